@@ -1,0 +1,202 @@
+#pragma once
+// The grammar of whole lines: one rule for each heading and each form of a block's line, with the
+// words that begin it. An example of each stands in words.cpp, and is shown where a line is wrong.
+
+#include "grammar/rules.hpp"
+
+namespace levigate::rules {
+
+struct stray : failure {};
+struct need_end : seq<gap, eof> {};  // nothing more is due on the line
+
+// ---- Headings ----------------------------------------------------------------------------------
+
+struct like_word : LEVIGATE_WORD("like") {};
+struct equals_sign : one<'='> {};
+struct need_block_name : seq<blanks, name<>> {};
+struct need_name_or_like : seq<blanks, name<like_word>> {};
+struct need_like_name : seq<blanks, name<>> {};
+struct like : seq<blanks, like_word, need_like_name> {};
+struct need_version : seq<blanks, quantity> {};
+struct used_path : seq<quoted> {};
+struct need_used : seq<blanks, sor<used_path, name<>>> {};
+struct need_unit_name : seq<blanks, name<equals_sign>> {};
+struct need_equals : seq<gap, equals_sign> {};
+struct need_value : seq<gap, sum> {};
+struct region_name : seq<word> {};
+struct need_region : seq<blanks, region_name> {};
+
+template <typename Word, typename... Behind>
+struct line : seq<Word, Behind..., need_end> {};
+
+struct language_heading : line<LEVIGATE_WORD("language"), need_version> {};
+struct use_heading : line<LEVIGATE_WORD("use"), need_used> {};
+struct unit_heading : line<LEVIGATE_WORD("unit"), need_unit_name, need_equals, need_value> {};
+struct material_heading : line<LEVIGATE_WORD("material"), need_block_name> {};
+struct blend_heading : line<LEVIGATE_WORD("blend"), need_name_or_like, opt<like>> {};
+struct shade_heading : line<LEVIGATE_WORD("shade"), need_name_or_like, opt<like>> {};
+struct variant_heading : line<LEVIGATE_WORD("variant"), need_block_name> {};
+struct finish_heading : line<LEVIGATE_WORD("finish"), need_block_name> {};
+struct family_heading : line<LEVIGATE_WORD("family"), need_block_name> {};
+struct container_heading : line<LEVIGATE_WORD("container"), need_block_name> {};
+struct balance_heading : line<LEVIGATE_WORD("balance"), need_block_name> {};
+struct rule_heading : line<LEVIGATE_WORD("rule"), need_region, need_block_name> {};
+struct plan_heading : line<LEVIGATE_WORD("plan"), need_block_name> {};
+
+// ---- Ingredients and edits ---------------------------------------------------------------------
+
+struct ingredient_line : seq<ingredient, need_end> {};
+struct need_changed : seq<blanks, ingredient> {};
+struct set_line : line<LEVIGATE_WORD("set"), need_changed> {};
+struct add_line : line<LEVIGATE_WORD("add"), need_changed> {};
+struct need_gone : seq<blanks, name<>> {};
+struct without_line : line<LEVIGATE_WORD("without"), need_gone> {};
+struct for_word : LEVIGATE_WORD("for") {};
+struct need_old : seq<blanks, name<for_word>> {};
+struct need_for : seq<blanks, for_word> {};
+struct need_new : seq<blanks, name<>> {};
+struct swap_line : line<LEVIGATE_WORD("swap"), need_old, need_for, need_new> {};
+struct by_word : LEVIGATE_WORD("by") {};
+struct need_scaled : seq<blanks, ref<by_word>> {};
+struct need_by : seq<blanks, by_word> {};
+struct need_factor : seq<blanks, sum> {};
+struct scale_line : line<LEVIGATE_WORD("scale"), need_scaled, need_by, need_factor> {};
+struct rebalance_line : line<LEVIGATE_WORD("rebalance")> {};
+struct inherited : sor<LEVIGATE_WORD("steps"), LEVIGATE_WORD("notes"), LEVIGATE_WORD("expects"),
+                       LEVIGATE_WORD("batches"), LEVIGATE_WORD("finishes"),
+                       LEVIGATE_WORD("variants")> {};
+struct need_inherited : seq<blanks, inherited> {};
+struct fresh_line : line<LEVIGATE_WORD("fresh"), need_inherited> {};
+
+// ---- A shade's properties ----------------------------------------------------------------------
+
+template <typename Stop = never>
+struct value : sor<seq<at<quantity_ahead>, sum>, name<Stop>> {};  // 18 %, copper mica, {tone}
+struct let_hole : seq<hole> {};
+struct need_let_hole : seq<blanks, let_hole> {};
+struct need_any_value : seq<gap, value<>> {};
+struct let_line : line<LEVIGATE_WORD("let"), need_let_hole, need_equals, need_any_value> {};
+struct need_listed : seq<name<>> {};
+struct name_list : list<need_listed, comma> {};
+struct variants_line : line<LEVIGATE_WORD("variants"), blanks, name_list> {};
+struct finishes_line : line<LEVIGATE_WORD("finishes"), blanks, name_list> {};
+struct need_batch_name : seq<blanks, name<quantity_ahead>> {};
+struct need_batch_size : seq<blanks, sum> {};
+struct overage : seq<LEVIGATE_WORD("overage"), need_factor> {};
+struct holdback : seq<LEVIGATE_WORD("holdback"), need_factor> {};
+struct need_batch_option : sor<overage, holdback> {};
+struct batch_options : star<comma, need_batch_option> {};
+struct batch_line : line<LEVIGATE_WORD("batch"), need_batch_name, need_batch_size, batch_options> {};
+struct weigh_on_line : line<seq<LEVIGATE_WORD("weigh"), blanks, LEVIGATE_WORD("on")>, need_gone> {};
+
+struct at_most : seq<LEVIGATE_WORD("at"), blanks, LEVIGATE_WORD("most")> {};
+struct at_least : seq<LEVIGATE_WORD("at"), blanks, LEVIGATE_WORD("least")> {};
+struct under : LEVIGATE_WORD("under") {};
+struct over : LEVIGATE_WORD("over") {};
+struct is : LEVIGATE_WORD("is") {};
+struct between_word : LEVIGATE_WORD("between") {};
+struct and_word : LEVIGATE_WORD("and") {};
+struct compare : sor<at_most, at_least, under, over, is> {};
+struct compare_ahead : seq<sor<compare, between_word>, blanks, quantity_ahead> {};
+struct density_word : LEVIGATE_WORD("density") {};
+struct whole_words : seq<LEVIGATE_WORD("the"), blanks, LEVIGATE_WORD("whole")> {};
+struct cost_word : LEVIGATE_WORD("cost") {};
+struct need_cost_container : seq<blanks, name<compare_ahead>> {};
+struct cost_per : seq<cost_word, blanks, per_word, need_cost_container> {};
+template <typename Word>
+struct alone : seq<Word, at<blanks, compare_ahead>> {};
+struct measured_ref : seq<ref<compare_ahead>> {};
+struct measured : sor<alone<density_word>, alone<whole_words>, alone<cost_word>, cost_per,
+                      measured_ref> {};
+struct need_measured : seq<blanks, measured> {};
+struct need_and : seq<blanks, and_word> {};
+struct between_bounds : seq<between_word, need_factor, need_and, need_factor> {};
+struct one_bound : seq<compare, need_factor> {};
+struct need_bound : seq<blanks, sor<between_bounds, one_bound>> {};
+struct expect_line : line<LEVIGATE_WORD("expect"), need_measured, need_bound> {};
+
+struct text_words : plus<not_one<'{', '\n', '\r'>> {};
+struct text_value : seq<at<quantity_ahead>, sum> {};
+struct need_text_hole : seq<gap, sor<text_value, quoted, hole_name>> {};
+struct text_hole : seq<one<'{'>, need_text_hole, need_hole_close> {};
+struct text : plus<sor<text_hole, text_words>> {};
+struct need_text : seq<blanks, text> {};
+struct step_line : line<LEVIGATE_WORD("step"), need_text> {};
+struct note_line : line<LEVIGATE_WORD("note"), need_text> {};
+struct pattern_line : line<LEVIGATE_WORD("name"), need_text> {};
+struct source_line : line<LEVIGATE_WORD("source"), need_text> {};
+
+struct swatch_in : seq<blanks, in_word, need_gone> {};
+struct swatch_at : seq<blanks, LEVIGATE_WORD("at"), need_factor, opt<swatch_in>> {};
+struct need_lab : seq<blanks, LEVIGATE_WORD("lab")> {};
+struct lab_number : seq<opt<minus_sign>, number> {};
+struct need_lab_number : seq<blanks, lab_number> {};
+struct swatch_line : line<LEVIGATE_WORD("swatch"), need_lab, need_lab_number, need_lab_number,
+                          need_lab_number, opt<swatch_at>> {};
+
+// ---- Materials ---------------------------------------------------------------------------------
+
+struct role_line : line<LEVIGATE_WORD("role"), need_gone> {};
+struct share_at_end : seq<number, gap, percent_sign, gap, sor<eof, one<','>>> {};
+struct label_share : seq<blanks, percent_quantity> {};
+struct need_label_part : seq<name<share_at_end>, opt<label_share>> {};
+struct label_line : line<LEVIGATE_WORD("label"), blanks, list<need_label_part, comma>> {};
+struct strength : seq<LEVIGATE_WORD("strength"), need_factor> {};
+struct need_strength_or_index : sor<strength, name<>> {};
+struct colourant_line : line<LEVIGATE_WORD("colourant"), blanks, need_listed,
+                             star<comma, need_strength_or_index>> {};
+template <typename Word>
+struct quantity_line : line<Word, need_factor> {};
+struct density_line : quantity_line<LEVIGATE_WORD("density")> {};
+struct bulk_line : quantity_line<LEVIGATE_WORD("bulk")> {};
+struct price_line : quantity_line<LEVIGATE_WORD("price")> {};
+struct hazard_line : line<LEVIGATE_WORD("hazard"), blanks, name_list> {};
+struct also_called_line : line<seq<LEVIGATE_WORD("also"), blanks, LEVIGATE_WORD("called")>, blanks,
+                               name_list> {};
+
+// ---- Families, containers, balances, rules, plans ----------------------------------------------
+
+struct from_line : line<LEVIGATE_WORD("from"), need_gone> {};
+struct over_word : LEVIGATE_WORD("over") {};
+struct need_over : seq<blanks, over_word> {};
+struct need_varied : seq<value<>> {};
+struct vary_line : line<LEVIGATE_WORD("vary"), need_let_hole, need_over, blanks,
+                        list<need_varied, comma>> {};
+struct need_first : seq<blanks, name<and_word>> {};
+struct need_last : seq<blanks, name<in_word>> {};
+struct need_in : seq<blanks, in_word> {};
+struct step_count : seq<quantity> {};
+struct need_steps : seq<blanks, step_count> {};
+struct between_line : line<LEVIGATE_WORD("between"), need_first, need_and, need_last, need_in,
+                           need_steps> {};
+struct bar : seq<gap, one<'|'>, gap> {};
+struct need_column : seq<sor<hole, bare_name<never>>> {};
+struct columns_line : line<LEVIGATE_WORD("columns"), blanks, list<need_column, bar>> {};
+struct need_cell : seq<value<>> {};
+struct row_line : line<LEVIGATE_WORD("row"), blanks, list<need_cell, bar>> {};
+struct holds_line : quantity_line<LEVIGATE_WORD("holds")> {};
+struct reads_line : quantity_line<LEVIGATE_WORD("reads")> {};
+struct up_to_line : quantity_line<seq<LEVIGATE_WORD("up"), blanks, LEVIGATE_WORD("to")>> {};
+struct least_line : quantity_line<LEVIGATE_WORD("least")> {};
+struct covers_line : line<LEVIGATE_WORD("covers"), blanks, name_list> {};
+struct lips_yes : LEVIGATE_WORD("yes") {};
+struct lips_no : LEVIGATE_WORD("no") {};
+struct lips_at_most : seq<at_most, need_factor> {};
+struct need_lips : seq<blanks, sor<lips_yes, lips_no, lips_at_most>> {};
+struct lips_line : line<LEVIGATE_WORD("lips"), need_lips> {};
+struct counts_line : line<LEVIGATE_WORD("counts"), need_gone> {};
+struct certified_line : line<LEVIGATE_WORD("certified"), need_gone> {};
+struct of_word : LEVIGATE_WORD("of") {};
+struct made_quantity : seq<at<quantity_ahead>, sum> {};
+struct made_batch : seq<name<of_word>> {};
+struct need_made : seq<blanks, sor<made_quantity, made_batch>> {};
+struct need_of : seq<blanks, of_word> {};
+struct made_shade : seq<name<>> {};
+struct made_under : seq<name<>> {};
+struct need_made_shade : seq<blanks, made_shade> {};
+struct need_made_under : seq<gap, made_under> {};
+struct made_slash : seq<gap, one<'/'>> {};
+struct make_line : line<LEVIGATE_WORD("make"), need_made, need_of, need_made_shade,
+                        opt<made_slash, need_made_under>, opt<made_slash, need_made_under>> {};
+
+}  // namespace levigate::rules

@@ -1,0 +1,20 @@
+#pragma once
+// The words for a line that could not be read. Private to the room.
+
+#include <string_view>
+
+#include "grammar/finding.hpp"
+#include "grammar/forms_table.hpp"
+#include "grammar/words.hpp"
+
+namespace levigate {
+
+/// `example` is a whole line that is right.
+Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
+                        std::string_view example);
+
+/// For a line that begins with a word that nothing knows. `guess` is the nearest word, or empty.
+Finding explain_unknown(std::string_view text, Span first_word, Span line, std::string_view guess,
+                        Heading block);
+
+}  // namespace levigate

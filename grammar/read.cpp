@@ -1,0 +1,293 @@
+#include "grammar/read.hpp"
+
+#include <fmt/format.h>
+
+#include "grammar/classify.hpp"
+#include "grammar/forms_table.hpp"
+#include "grammar/lines.hpp"
+#include "grammar/misread.hpp"
+
+namespace levigate {
+
+namespace {
+
+/// More findings than this in one file tell that it is no shade file.
+constexpr std::size_t most_findings = 200;
+
+struct Reader {
+    std::string_view text;
+    Draft draft;
+    tree::File& file;
+    Findings& findings;
+    std::uint32_t at = 0;
+    bool stray_said = false;      ///< the lines before the first heading are one slip
+    bool misplaced_said = false;  ///< a run of lines that belong elsewhere is one slip
+    bool in_theirs = false;       ///< between the marks of a merge: the second side
+    bool in_conflict = false;
+
+    Heading block() const {
+        return file.blocks.empty() ? Heading::none : file.blocks.back().heading;
+    }
+    Span span(std::uint32_t begin, std::uint32_t end) const { return {file.source, begin, end}; }
+};
+
+/// The block has lost a line; `formula` where that may have been part of its formula.
+void damage(Reader& reader, bool formula) {
+    if (reader.file.blocks.empty()) return;
+    tree::Block& block = reader.file.blocks.back();
+    block.damaged = true;
+    block.formula_lost = block.formula_lost || formula;
+}
+
+bool touches_formula(Form form) {
+    return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
+}
+
+void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
+    const std::uint32_t begin = kind.begin;
+    tree::Block block;
+    block.heading = kind.heading;
+    block.span = reader.span(begin, end);
+    block.first = static_cast<std::uint32_t>(reader.file.lines.size());
+    const std::size_t exprs = reader.file.exprs.size();
+    const char* origin = reader.text.data();
+    // A misspelt heading is read from behind its word, as if it had been spelt.
+    std::string mended;
+    std::optional<Misread> wrong;
+    if (kind.known) {
+        wrong = read_heading(kind.heading, origin + begin, origin + end, reader.draft, block);
+    } else {
+        reader.findings.push_back(explain_unknown(reader.text,
+                                                  reader.span(begin, kind.word_end), block.span,
+                                                  kind.guess, reader.block()));
+        block.damaged = true;
+        const std::uint32_t name = skip_blanks(reader.text, kind.word_end, end);
+        if (name < end) block.name = reader.draft.name(reader.span(name, end));
+    }
+    if (wrong) {
+        reader.file.exprs.resize(exprs);
+        block.value = tree::no_expr;
+        block.damaged = block.formula_lost = true;
+        reader.findings.push_back(explain_misread(*wrong, reader.text, block.span,
+                                                  heading_words()[static_cast<std::size_t>(
+                                                      kind.heading) - 1].example));
+    }
+    reader.file.blocks.push_back(block);
+    reader.stray_said = reader.misplaced_said = false;
+}
+
+/// Where a property stands in a block that does not hold it.
+Finding misplaced(const Reader& reader, Form form, Span word) {
+    const FormWord& known = entry(form);
+    std::string holders;
+    for (const HeadingWord& heading : heading_words()) {
+        if ((known.where & in(heading.heading)) == 0) continue;
+        if (!holders.empty()) holders += ", ";
+        holders += heading.word;
+    }
+    const std::string_view here = levigate::word(reader.block());
+    if (form == Form::ingredient)
+        return {.code = "line-misplaced",
+                .message = fmt::format("A {} holds no ingredients.", here), .span = word,
+                .remedy = "a heading above it, `shade NAME` or `blend NAME`"};
+    return {.code = "line-misplaced",
+            .message = fmt::format("`{}` has no meaning in a {}.", known.word, here),
+            .span = word,
+            .remedy = fmt::format("it belongs under: {}", holders)};
+}
+
+void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
+    const FormWord& known = entry(kind.form);
+    const Span word = reader.span(kind.begin, kind.word_end);
+    if ((known.where & in(reader.block())) == 0) {
+        if (!reader.misplaced_said)
+            reader.findings.push_back(misplaced(reader, kind.form, word));
+        reader.misplaced_said = true;
+        damage(reader, touches_formula(kind.form));
+        return;
+    }
+    reader.misplaced_said = false;
+    tree::Line line;
+    line.form = kind.form;
+    line.is_private = kind.is_private;
+    line.span = reader.span(begin, end);
+    line.word = word;
+    const std::size_t exprs = reader.file.exprs.size();
+    const char* origin = reader.text.data();
+    auto wrong = read_form(kind.form, origin + kind.begin, origin + end, reader.draft, line.body);
+    if (!wrong) {
+        reader.file.lines.push_back(std::move(line));
+        ++reader.file.blocks.back().count;
+        return;
+    }
+    reader.file.exprs.resize(exprs);
+    reader.findings.push_back(
+        explain_misread(*wrong, reader.text, reader.span(kind.begin, end), known.example));
+    damage(reader, touches_formula(kind.form));
+}
+
+void stray_line(Reader& reader, Span line) {
+    if (reader.stray_said) return;
+    reader.stray_said = true;
+    reader.findings.push_back(
+        {.code = "line-without-heading",
+         .message = "This line stands under no heading.", .span = line,
+         .remedy = "a heading above it, `shade NAME` or another; or the line was wrapped on its "
+                   "way here: join it to the one before"});
+}
+
+/// One line of meaning, already joined.
+void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
+    const LineKind kind = classify(reader.text, begin, end, reader.block());
+    if (kind.heading != Heading::none) return open_block(reader, kind, end);
+    if (reader.file.blocks.empty()) return stray_line(reader, reader.span(begin, end));
+    if (!kind.known) {
+        reader.findings.push_back(explain_unknown(reader.text,
+                                                  reader.span(kind.begin, kind.word_end),
+                                                  reader.span(begin, end), kind.guess,
+                                                  reader.block()));
+        return damage(reader, kind.guess.empty() || touches_formula(kind.form));
+    }
+    add_line(reader, kind, begin, end);
+}
+
+/// Within a conflict the first side is read and the second left out.
+bool skip_conflict(Reader& reader, const PhysicalLine& line) {
+    const Marker marker = merge_marker(reader.text.substr(reader.at, line.next - reader.at));
+    if (marker == Marker::ours) {
+        reader.findings.push_back(
+            {.code = "text-merge-marker",
+             .message = "Two versions of these lines stand here unmerged.",
+             .span = reader.span(reader.at, reader.at + 7),
+             .remedy = "the lines that you want to keep, without the <<<<<<<, ======= and >>>>>>> "
+                       "lines"});
+        reader.in_conflict = true;
+        reader.in_theirs = false;
+        damage(reader, true);
+        return true;
+    }
+    if (!reader.in_conflict) {
+        if (marker != Marker::theirs && marker != Marker::base) return false;
+        reader.findings.push_back({.code = "text-merge-marker",
+                                   .message = "A mark of an unfinished merge stands here.",
+                                   .span = reader.span(reader.at, reader.at + 7),
+                                   .remedy = "the file without this line"});
+        damage(reader, true);
+        return true;
+    }
+    if (marker == Marker::base || marker == Marker::middle) reader.in_theirs = true;
+    if (marker == Marker::theirs) reader.in_conflict = reader.in_theirs = false;
+    return marker != Marker::none || reader.in_theirs;
+}
+
+bool continues(const Reader& reader, const PhysicalLine& line) {
+    if (line.end == line.begin || reader.text[line.end - 1] != ',') return false;
+    const Form form = classify(reader.text, line.begin, line.end, reader.block()).form;
+    return form != Form::step && form != Form::note && form != Form::source;
+}
+
+/// Joins the lines that follow one that ends in a comma. Returns the end of the whole.
+std::uint32_t join(Reader& reader, PhysicalLine& line) {
+    std::uint32_t end = line.end;
+    while (reader.text[end - 1] == ',') {
+        PhysicalLine next = cut_line(reader.text, line.next);
+        // A line that is only a comment doesn't end the list.
+        while (next.begin == next.end && next.comment < next.next && next.next > line.next) {
+            reader.file.comments.push_back({reader.span(next.comment, next.comment_end)});
+            line = next;
+            next = cut_line(reader.text, line.next);
+        }
+        const bool nothing = next.begin == next.end;
+        if (nothing || is_heading(reader.text, next.begin, next.end) ||
+            !check_characters(reader.text, next.begin, next.end, reader.file.source,
+                              reader.findings)) {
+            reader.findings.push_back({.code = "comma-trailing",
+                                       .message = "The line ends in a comma, and nothing follows.",
+                                       .span = reader.span(end - 1, end),
+                                       .remedy = "the line without it, or what is missing"});
+            return end - 1;
+        }
+        if (next.comment < next.next)
+            reader.file.comments.push_back({reader.span(next.comment, next.comment_end)});
+        end = next.end;
+        line = next;
+    }
+    return end;
+}
+
+void read_physical(Reader& reader) {
+    PhysicalLine line = cut_line(reader.text, reader.at);
+    const std::uint32_t begin = line.begin;
+    if (skip_conflict(reader, line)) {
+        reader.at = line.next;
+        return;
+    }
+    if (line.next - reader.at > longest_line) {
+        reader.findings.push_back({.code = "text-line-too-long",
+                                   .message = "This line is longer than any that can be read.",
+                                   .span = reader.span(begin, begin + 1),
+                                   .remedy = "several lines"});
+        damage(reader, true);
+    } else if (!line.plain && !check_characters(reader.text, reader.at, line.comment_end,
+                                                reader.file.source, reader.findings)) {
+        damage(reader, true);
+    } else {
+        if (line.comment < line.next)
+            reader.file.comments.push_back({reader.span(line.comment, line.comment_end)});
+        if (line.begin < line.end) {
+            const std::uint32_t end = continues(reader, line) ? join(reader, line) : line.end;
+            read_line(reader, begin, end);
+        }
+    }
+    reader.at = line.next;
+}
+
+}  // namespace
+
+Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) {
+    Outcome<tree::File> out;
+    out.value.source = source;
+    const std::string_view text = sources[source].text;
+    Reader reader{text, Draft{names, out.value, text, text.data()}, out.value, out.findings};
+    if (text.substr(0, 3) == "\xEF\xBB\xBF") reader.at = 3;
+    out.value.lines.reserve(text.size() / 32);
+    out.value.exprs.reserve(text.size() / 32);
+    if (const std::size_t zero = text.find('\0'); zero != std::string_view::npos) {
+        const auto at = static_cast<std::uint32_t>(zero);
+        out.findings.push_back({.code = "text-not-utf8", .message = "This is not a text file.",
+                                .span = {source, at, at + 1},
+                                .remedy = "the shade file itself, saved as plain text"});
+        return out;
+    }
+    while (reader.at < text.size()) {
+        read_physical(reader);
+        if (out.findings.size() < most_findings) continue;
+        out.findings.push_back(
+            {.code = "line-unknown",
+             .message = "So much can't be read here that the rest of the file was not looked at.",
+             .span = {source, reader.at, reader.at}, .remedy = "a shade file"});
+        break;
+    }
+    return out;
+}
+
+Outcome<SizeText> read_size_text(const Sources& sources, SourceId source, Names& names) {
+    Outcome<SizeText> out;
+    out.value.file.source = source;
+    const std::string_view text = sources[source].text;
+    const auto size = static_cast<std::uint32_t>(text.size());
+    if (!check_characters(text, 0, size, source, out.findings)) return out;
+    Draft draft{names, out.value.file, text, text.data()};
+    const PhysicalLine line = cut_line(text, 0);
+    if (auto wrong = read_quantity(text.data() + line.begin, text.data() + line.end, draft)) {
+        out.findings.push_back(explain_misread(*wrong, text, {source, line.begin, line.end},
+                                               "48 slim tubes, overage 5 %"));
+        return out;
+    }
+    out.value.quantity = draft.exprs.front();
+    out.value.overage = draft.overage;
+    out.value.holdback = draft.holdback;
+    return out;
+}
+
+}  // namespace levigate

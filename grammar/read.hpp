@@ -1,0 +1,23 @@
+#pragma once
+// Text to tree. Reading never fails: a line that can't be read costs one finding, and all the
+// others are still there.
+
+#include <string_view>
+
+#include "grammar/finding.hpp"
+#include "grammar/names.hpp"
+#include "grammar/source.hpp"
+#include "grammar/tree.hpp"
+
+namespace levigate {
+
+Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names);
+
+/// The size of a batch, as it stands behind the batch's name, from the command line.
+struct SizeText {
+    tree::File file;  ///< holds the expressions
+    tree::ExprId quantity = tree::no_expr, overage = tree::no_expr, holdback = tree::no_expr;
+};
+Outcome<SizeText> read_size_text(const Sources& sources, SourceId source, Names& names);
+
+}  // namespace levigate

@@ -1,0 +1,170 @@
+#pragma once
+// The tree: one shade file as it was written, line by line, nothing looked up. Plain structs in
+// flat tables with 4-byte indices. Everything that came from the text keeps its span.
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "grammar/names.hpp"
+#include "grammar/span.hpp"
+#include "grammar/words.hpp"
+
+namespace levigate::tree {
+
+// ---- Expressions -------------------------------------------------------------------------------
+
+using ExprId = std::uint32_t;
+inline constexpr ExprId no_expr = 0xFFFFFFFFu;
+
+enum class ExprKind : std::uint8_t {
+    quantity,  ///< a number with the words behind it: `2 small scoops`, `18 %`, `3`
+    unit,      ///< the words alone, one of it: the `mL` in `g/mL`
+    hole,      ///< `{depth}`
+    add, subtract, multiply, divide, per,
+    in,        ///< `1 in 1000`
+    negate,
+};
+
+struct Expr {
+    ExprKind kind = ExprKind::quantity;
+    Sym hole = no_name;
+    ExprId left = no_expr;
+    ExprId right = no_expr;
+    Span span;    ///< all of it
+    Span number;  ///< of a quantity
+    Span words;   ///< of a quantity or unit; empty for a bare number
+};
+
+// ---- Amounts -----------------------------------------------------------------------------------
+
+/// `soft base` or `the mica`; in a finish also `the bulk`.
+struct Ref {
+    Name name;
+    bool role = false;
+    Span span;
+};
+
+enum class AmountKind : std::uint8_t { quantity, rest, as_much, enough };
+
+/// What stands before a name, or with the name inside it (`as much kaolin as the base`).
+struct Amount {
+    AmountKind kind = AmountKind::quantity;
+    ExprId expr = no_expr;  ///< the quantity; the factor of `as much`; the share of `enough`
+    std::uint8_t times = 1, over = 1;  ///< a factor said in words: `half as much`
+    Ref ref;                           ///< of `as much` and `enough`
+    Span span;
+};
+
+/// `AMOUNT NAME`. Where the amount is a bare number with words behind it, only looking the
+/// measures up tells where the measure ends and the name begins: then `open` is set, the last
+/// quantity's words hold both, and `name` is empty.
+struct Ingredient {
+    Amount amount;
+    Name name;
+    bool open = false;
+};
+
+// ---- The lines of a block ----------------------------------------------------------------------
+
+struct Without { Name name; };
+struct Swap { Name old_name, new_name; };
+struct Scale { Ref what; ExprId factor = no_expr; };
+struct Rebalance {};
+enum class Inherited : std::uint8_t { steps, notes, expects, batches, finishes, variants };
+struct Fresh { Inherited what; };
+
+/// A quantity or a name: what a hole may hold.
+struct Value {
+    ExprId expr = no_expr;  ///< where it is a quantity, or a hole that may hold either
+    Name name;              ///< where it is a name
+    Span span;
+};
+
+struct Let { Name hole; Value value; };
+struct NameList { std::vector<Name> names; };
+struct BatchLine {
+    Name name;
+    ExprId quantity = no_expr, overage = no_expr, holdback = no_expr;
+};
+struct Reference { Name name; };  ///< weigh on, from, role, certified, …: one name
+
+enum class MeasureKind : std::uint8_t { name, role, density, whole, cost, cost_per };
+enum class Compare : std::uint8_t { at_most, at_least, under, over, is, between };
+struct Expect {
+    MeasureKind measure = MeasureKind::name;
+    Name name;  ///< an ingredient, a role, a container
+    Compare compare = Compare::at_most;
+    ExprId low = no_expr, high = no_expr;  ///< `low` alone save for `between`
+    Span measure_span;
+};
+
+/// Text with holes, for `step`, `note` and a family's `name`.
+struct TextPiece {
+    Span text;              ///< literal text; empty where the piece is a hole
+    Name name;              ///< `{soft base}`, `{depth}`, `{step}`
+    ExprId expr = no_expr;  ///< `{75 °C}`
+    Span span;
+};
+struct Text { std::vector<TextPiece> pieces; };
+
+struct LabelPart { Name name; ExprId share = no_expr; };
+struct LabelLine { std::vector<LabelPart> parts; };
+struct Colourant { std::vector<Name> indices; ExprId strength = no_expr; };
+struct QuantityLine { ExprId expr = no_expr; };  ///< density, bulk, price, holds, reads, up to, least
+struct Swatch {
+    std::array<ExprId, 3> lab = {no_expr, no_expr, no_expr};
+    ExprId at = no_expr;
+    Name in;
+};
+struct Vary { Name hole; std::vector<Value> values; };
+struct Between { Name first, last; ExprId steps = no_expr; };
+struct Columns { std::vector<Name> columns; };  ///< `name` is the word, others are holes
+struct Row { std::vector<Value> cells; };
+enum class Lips : std::uint8_t { yes, no, at_most };
+struct LipsLine { Lips lips = Lips::yes; ExprId limit = no_expr; };
+struct Make {
+    ExprId quantity = no_expr;  ///< or the batch of that name
+    Name batch, shade, variant_or_finish, finish;
+};
+
+using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Fresh, Let,
+                          NameList, BatchLine, Reference, Expect, Text, LabelLine, Colourant,
+                          QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine, Make>;
+
+struct Line {
+    Form form = Form::ingredient;
+    bool is_private = false;
+    Span span;  ///< the line without indentation and comment
+    Span word;  ///< the property word, where there is one
+    Body body;
+};
+
+// ---- Blocks ------------------------------------------------------------------------------------
+
+struct Block {
+    Heading heading = Heading::none;
+    Name name;             ///< for `use` the page or the path, for `rule` the name behind the region
+    Name like;             ///< `blend … like`, `shade … like`
+    Name region;           ///< of a rule
+    bool path = false;     ///< `use "…"`
+    ExprId value = no_expr;  ///< `unit … = …`, `language …`
+    bool damaged = false;  ///< a line was lost: what is missing here is not reported again
+    bool formula_lost = false;  ///< … and it may have been an ingredient, an edit or a `let`
+    Span span;             ///< the heading line
+    std::uint32_t first = 0, count = 0;  ///< its lines, in `File::lines`
+};
+
+struct Comment { Span span; };
+
+struct File {
+    SourceId source = no_source;
+    std::vector<Block> blocks;
+    std::vector<Line> lines;
+    std::vector<Expr> exprs;
+    std::vector<Comment> comments;
+};
+
+}  // namespace levigate::tree

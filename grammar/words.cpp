@@ -1,0 +1,95 @@
+#include "grammar/words.hpp"
+
+#include <array>
+
+namespace levigate {
+
+namespace {
+
+constexpr std::uint32_t formulas = in(Heading::blend) | in(Heading::shade);
+constexpr std::uint32_t editable = formulas | in(Heading::variant);
+constexpr std::uint32_t stepped = editable | in(Heading::finish);
+constexpr std::uint32_t every_block = ~0u;
+
+constexpr std::array headings = {
+    HeadingWord{"language", Heading::language, "language 1"},
+    HeadingWord{"use", Heading::use, "use \"shelf.shade\""},
+    HeadingWord{"unit", Heading::unit, "unit scoop = 0.15 mL"},
+    HeadingWord{"material", Heading::material, "material red 7 lake"},
+    HeadingWord{"blend", Heading::blend, "blend Windfall mica"},
+    HeadingWord{"shade", Heading::shade, "shade Damson like Quince"},
+    HeadingWord{"variant", Heading::variant, "variant sheer"},
+    HeadingWord{"finish", Heading::finish, "finish matte"},
+    HeadingWord{"family", Heading::family, "family Quince ladder"},
+    HeadingWord{"container", Heading::container, "container slim tube"},
+    HeadingWord{"balance", Heading::balance, "balance bench"},
+    HeadingWord{"rule", Heading::rule, "rule US Red 33"},
+    HeadingWord{"plan", Heading::plan, "plan Autumn launch"},
+};
+
+// In the order of enum Form.
+constexpr std::array forms = {
+    FormWord{"", Form::ingredient, "18 %  Windfall mica", editable | in(Heading::finish)},
+    FormWord{"set", Form::set, "set  21 %  Windfall mica", editable},
+    FormWord{"add", Form::add, "add  1.5 %  black iron oxide", stepped},
+    FormWord{"without", Form::without, "without  vanilla flavour", editable},
+    FormWord{"swap", Form::swap, "swap  Windfall mica for Dusk mica", editable},
+    FormWord{"scale", Form::scale, "scale  the mica by 1/2", editable},
+    FormWord{"rebalance", Form::rebalance, "rebalance", stepped},
+    FormWord{"fresh", Form::fresh, "fresh  steps", formulas},
+    FormWord{"let", Form::let, "let {depth} = 18 %", formulas},
+    FormWord{"variants", Form::variants, "variants  sheer", in(Heading::shade)},
+    FormWord{"finishes", Form::finishes, "finishes  satin, matte", in(Heading::shade)},
+    FormWord{"batch", Form::batch, "batch  full  48 slim tubes, overage 5 %", in(Heading::shade)},
+    FormWord{"weigh on", Form::weigh_on, "weigh on  bench", in(Heading::shade)},
+    FormWord{"expect", Form::expect, "expect  the lake at most 8 %", in(Heading::shade)},
+    FormWord{"step", Form::step, "step  Work {Windfall mica} into {soft base}.", stepped},
+    FormWord{"note", Form::note, "note  Rest it overnight.", every_block},
+    FormWord{"swatch", Form::swatch, "swatch  Lab 38 61 32 at 5 % in soft base",
+             in(Heading::material) | in(Heading::shade)},
+    FormWord{"role", Form::role, "role  mica", in(Heading::material) | in(Heading::blend)},
+    FormWord{"label", Form::label, "label  Mica 60 %, Titanium Dioxide 40 %",
+             in(Heading::material)},
+    FormWord{"colourant", Form::colourant, "colourant  CI 15850:1, strength 35 %",
+             in(Heading::material)},
+    FormWord{"density", Form::density, "density  1.7 g/mL",
+             in(Heading::material) | in(Heading::blend)},
+    FormWord{"bulk", Form::bulk, "bulk  0.35 g/mL", in(Heading::material) | in(Heading::blend)},
+    FormWord{"price", Form::price, "price  14.20 USD per 30 g",
+             in(Heading::material) | in(Heading::container)},
+    FormWord{"hazard", Form::hazard, "hazard  powder", in(Heading::material)},
+    FormWord{"also called", Form::also_called, "also called  lithol rubine lake",
+             in(Heading::material)},
+    FormWord{"from", Form::from, "from  Quince", in(Heading::family)},
+    FormWord{"vary", Form::vary, "vary {depth} over 4 %, 8 %, 12 %", in(Heading::family)},
+    FormWord{"between", Form::between, "between  Quince and Damson in 5 steps",
+             in(Heading::family)},
+    FormWord{"name", Form::name, "name  Quince {depth}", in(Heading::family)},
+    FormWord{"columns", Form::columns, "columns  name | {depth} | {tone}", in(Heading::family)},
+    FormWord{"row", Form::row, "row  Quince Pale | 4 % | copper mica", in(Heading::family)},
+    FormWord{"holds", Form::holds, "holds  4.5 mL", in(Heading::container)},
+    FormWord{"reads", Form::reads, "reads  0.01 g", in(Heading::balance)},
+    FormWord{"up to", Form::up_to, "up to  200 g", in(Heading::balance)},
+    FormWord{"least", Form::least, "least  0.05 g", in(Heading::balance)},
+    FormWord{"covers", Form::covers, "covers  CI 17200", in(Heading::rule)},
+    FormWord{"lips", Form::lips, "lips  at most 3 %", in(Heading::rule)},
+    FormWord{"counts", Form::counts, "counts  colour", in(Heading::rule)},
+    FormWord{"certified", Form::certified, "certified  batch", in(Heading::rule)},
+    FormWord{"source", Form::source, "source  21 CFR 74.2333", in(Heading::rule)},
+    FormWord{"make", Form::make, "make  full of Quince / satin", in(Heading::plan)},
+};
+
+}  // namespace
+
+std::span<const HeadingWord> heading_words() { return headings; }
+std::span<const FormWord> form_words() { return forms; }
+
+std::string_view word(Heading heading) {
+    for (const HeadingWord& entry : headings)
+        if (entry.heading == heading) return entry.word;
+    return {};
+}
+
+const FormWord& entry(Form form) { return forms[static_cast<std::size_t>(form)]; }
+
+}  // namespace levigate

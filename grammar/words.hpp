@@ -1,0 +1,50 @@
+#pragma once
+// The one list of the language's words. The reader, the reference, completion and the editor
+// files all come from this table.
+
+#include <cstdint>
+#include <span>
+#include <string_view>
+
+namespace levigate {
+
+/// What opens a block, and what a block's line may be.
+enum class Heading : std::uint8_t {
+    none, language, use, unit, material, blend, shade, variant, finish, family, container,
+    balance, rule, plan,
+};
+
+enum class Form : std::uint8_t {
+    ingredient,                                             // AMOUNT NAME
+    set, add, without, swap, scale, rebalance, fresh,       // edits
+    let, variants, finishes, batch, weigh_on, expect, step, note, swatch,
+    role, label, colourant, density, bulk, price, hazard, also_called,
+    from, vary, between, name, columns, row,
+    holds, reads, up_to, least,
+    covers, lips, counts, certified, source,
+    make,
+};
+
+struct HeadingWord {
+    std::string_view word;
+    Heading heading;
+    std::string_view example;  ///< a whole line that is right
+};
+
+struct FormWord {
+    std::string_view word;  ///< one or two words, single blank
+    Form form;
+    std::string_view example;  ///< a whole line that is right; shown where one is wrong
+    std::uint32_t where;       ///< bit set of the headings that may hold it
+};
+
+constexpr std::uint32_t in(Heading heading) { return 1u << static_cast<unsigned>(heading); }
+
+std::span<const HeadingWord> heading_words();
+std::span<const FormWord> form_words();
+
+std::string_view word(Heading heading);
+/// The entry of a form; `ingredient` has one too, with an empty word.
+const FormWord& entry(Form form);
+
+}  // namespace levigate

@@ -1,0 +1,91 @@
+// levigate check: everything that is wrong in files and in all that they use.
+#include <algorithm>
+#include <deque>
+
+#include "interpreter/cli/report.hpp"
+#include "interpreter/cli/verb.hpp"
+#include "interpreter/compile.hpp"
+#include "interpreter/render/check_report.hpp"
+#include "interpreter/render/json.hpp"
+
+namespace levigate::cli {
+
+extern const Verb check_verb;
+
+namespace {
+
+constexpr Option options[] = {
+    {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
+    {"--brief", "", "findings on one line each"},
+    {"--colour", "WHEN", "colour in findings", "auto|always|never"},
+    {"-o", "PATH", "into this file, whole or not at all"},
+    {"--replace", "", "even where that file is there already"},
+};
+
+struct Checked {
+    Compiled compiled;
+    CheckReport report;
+};
+
+void check_file(const std::string& file, Checked& checked) {
+    checked.compiled = compile(disk_world(), file);
+    Compiled& compiled = checked.compiled;
+    Findings findings = compiled.findings;
+    if (compiled.unreadable) {
+        findings.push_back(unreadable(file, *compiled.unreadable));
+    } else {
+        Choice choice;
+        choice.words = choice.materials = false;
+        Findings more = check_all(compiled.formulary, compiled.names, choice);
+        findings.insert(findings.end(), more.begin(), more.end());
+    }
+    checked.report = check_report(file, compiled.sources, compiled.formulary, findings);
+}
+
+std::string in_words(const Arguments& arguments, const std::deque<Checked>& all) {
+    std::string out;
+    for (const Checked& checked : all)
+        append_document(arguments, out, check_document(checked.report));
+    return out;
+}
+
+int check(const Arguments& arguments) {
+    std::deque<Checked> all;
+    int status = done;
+    std::vector<std::string> read;
+    for (const std::string& file : arguments.operands) {
+        check_file(file, all.emplace_back());
+        const Checked& checked = all.back();
+        if (any_error(checked.report.findings)) status = std::max<int>(status, recipe_wrong);
+        if (checked.compiled.unreadable) status = file_trouble;
+        for (std::string& path : files_read(checked.compiled)) read.push_back(std::move(path));
+    }
+    Output output = Output::open(arguments, read);
+    if (!output.problem().empty())
+        return stop(check_verb, arguments, file_trouble, "file-unwritable", output.problem());
+    std::vector<CheckReport> reports;
+    std::string said;
+    for (const Checked& checked : all) {
+        reports.push_back(checked.report);
+        said += findings_text(checked.compiled.sources, checked.report.findings,
+                              finding_style(arguments));
+    }
+    if (!arguments.json()) say(said);
+    std::string out = arguments.json() ? checks_json(reports) : in_words(arguments, all);
+    if (output.finish(out)) return status;
+    say(output.problem() + "\n");
+    return file_trouble;
+}
+
+}  // namespace
+
+constexpr Verb check_verb = {
+    "check", "FILE…", 1, 10000,
+    "everything that is wrong in files and in what they use",
+    options,
+    "  levigate check orchard.shade\n"
+    "  levigate check *.shade --brief\n"
+    "  levigate check orchard.shade --as json\n",
+    "files", check};
+
+}  // namespace levigate::cli

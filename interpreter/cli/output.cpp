@@ -1,0 +1,122 @@
+#include "interpreter/cli/output.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "interpreter/render/findings.hpp"
+
+namespace levigate::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// 0, or the error number.
+int write_all(int file, std::string_view text) {
+    while (!text.empty()) {
+        ssize_t took = ::write(file, text.data(), text.size());
+        if (took < 0 && errno == EINTR) continue;
+        if (took < 0) return errno;
+        text.remove_prefix(static_cast<std::size_t>(took));
+    }
+    return 0;
+}
+
+std::string in_the_way(const std::string& path, bool replace,
+                       const std::vector<std::string>& sources) {
+    std::error_code error;
+    fs::file_status there = fs::status(path, error);
+    if (!fs::exists(there)) return {};
+    if (!fs::is_regular_file(there))
+        return fmt::format("\"{}\" is there and is no plain file, so nothing is written to it.",
+                           path);
+    for (const std::string& source : sources)
+        if (fs::equivalent(path, source, error) && !error)
+            return fmt::format("\"{}\" is one of the files that are read here, so it is not "
+                               "written over.",
+                               path);
+    if (replace) return {};
+    return fmt::format("\"{}\" is there already. With --replace it is written over.", path);
+}
+
+}  // namespace
+
+Output Output::open(const Arguments& arguments, const std::vector<std::string>& sources) {
+    Output out;
+    if (!arguments.has("-o")) return out;
+    std::string path = arguments.get_or("-o", "");
+    out.replace_ = arguments.has("--replace");
+    out.file_ = -1;
+    std::vector<std::string> read = arguments.operands;
+    read.insert(read.end(), sources.begin(), sources.end());
+    out.problem_ = path.empty() ? "A path is needed behind -o."
+                                : in_the_way(path, out.replace_, read);
+    if (!out.problem_.empty()) return out;
+    std::error_code error;
+    fs::path real = fs::canonical(path, error);  // through a link to the file that it means
+    out.path_ = error ? path : real.string();
+    out.part_ = fmt::format("{}.part-{}", out.path_, ::getpid());
+    out.file_ = ::open(out.part_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (out.file_ < 0) {
+        out.part_.clear();
+        out.fail(out.path_, errno);
+    }
+    return out;
+}
+
+Output::Output(Output&& from) noexcept
+    : file_(from.file_), path_(std::move(from.path_)), part_(std::move(from.part_)),
+      replace_(from.replace_), problem_(std::move(from.problem_)) {
+    from.file_ = -1;
+    from.part_.clear();
+}
+
+Output::~Output() {
+    if (file_ > 2) ::close(file_);
+    if (!part_.empty()) ::unlink(part_.c_str());
+}
+
+void Output::fail(std::string_view what, int error) {
+    if (!problem_.empty()) return;
+    std::string where = what.empty() ? "Standard output" : fmt::format("\"{}\"", what);
+    problem_ = fmt::format("{} can't be written: {}.", where, std::strerror(error));
+}
+
+void Output::drain(std::string& buffer) {
+    if (problem_.empty())
+        if (int error = write_all(file_, buffer)) fail(path_, error);
+    buffer.clear();
+}
+
+// A link appears only where nothing is, so without --replace not even a file that came meanwhile
+// is lost. File systems without links fall back to a last look.
+void Output::put_in_place() {
+    struct stat old = {};
+    if (replace_ && ::stat(path_.c_str(), &old) == 0)
+        (void)::chmod(part_.c_str(), old.st_mode & 07777);
+    if (!replace_ && ::link(part_.c_str(), path_.c_str()) == 0) return;
+    if (!replace_ && (errno == EEXIST || ::access(path_.c_str(), F_OK) == 0))
+        return fail(path_, EEXIST);
+    if (::rename(part_.c_str(), path_.c_str()) != 0) return fail(path_, errno);
+    part_.clear();
+}
+
+bool Output::finish(std::string& buffer) {
+    drain(buffer);
+    if (part_.empty() || !problem_.empty()) return problem_.empty();
+    int error = ::fsync(file_) != 0 && errno != EINVAL ? errno : 0;
+    if (::close(file_) != 0 && error == 0) error = errno;
+    file_ = -1;
+    if (error) fail(path_, error);
+    else put_in_place();
+    return problem_.empty();
+}
+
+void say(std::string_view text) { (void)write_all(2, text); }
+
+}  // namespace levigate::cli

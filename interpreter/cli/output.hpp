@@ -1,0 +1,43 @@
+#pragma once
+// Where results go: standard output, or a file that is there whole or not at all.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "interpreter/cli/verb.hpp"
+
+namespace levigate::cli {
+
+class Output {
+public:
+    /// `-o` and `--replace` as they were given; without `-o` standard output. The operands
+    /// and `sources` are files that must not be written over. When something is in the way,
+    /// problem() says so.
+    static Output open(const Arguments& arguments, const std::vector<std::string>& sources);
+    Output(Output&& from) noexcept;
+    Output& operator=(Output&&) = delete;
+    ~Output();
+
+    /// Writes the buffer and empties it. After a failure it only empties.
+    void drain(std::string& buffer);
+    /// Writes what is left, and puts the file in its place. False where anything failed.
+    bool finish(std::string& buffer);
+    /// In a person's words; empty where all went well.
+    const std::string& problem() const { return problem_; }
+
+private:
+    Output() = default;
+    void fail(std::string_view what, int error);
+    void put_in_place();
+
+    int file_ = 1;
+    std::string path_, part_;  // empty: standard output
+    bool replace_ = false;
+    std::string problem_;
+};
+
+/// For people. Never fails: there is nowhere left to complain to.
+void say(std::string_view text);
+
+}  // namespace levigate::cli

@@ -1,0 +1,98 @@
+#include "interpreter/cli/report.hpp"
+
+#include <cstdlib>
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include "interpreter/render/json.hpp"
+#include "interpreter/render/text.hpp"
+
+namespace levigate::cli {
+namespace {
+
+std::string_view variable(const char* name) {
+    const char* value = std::getenv(name);
+    return value ? value : "";
+}
+
+std::string_view words(Unreadable why) {
+    switch (why) {
+    case Unreadable::missing: return "there is no such file";
+    case Unreadable::directory: return "it is a folder";
+    case Unreadable::denied: return "you have no leave to read it";
+    case Unreadable::outside: return "it lies outside the folder";
+    case Unreadable::too_big: return "it holds more than 16 MB, the most that is read";
+    case Unreadable::failed: return "it is no plain file, or reading it failed";
+    }
+    return {};
+}
+
+}  // namespace
+
+// NO_COLOR by its own rule (https://no-color.org): set and not empty. --colour goes before it.
+FindingStyle finding_style(const Arguments& arguments) {
+    FindingStyle style;
+    style.brief = arguments.has("--brief");
+    std::string colour = arguments.get_or("--colour", "auto");
+    bool terminal = ::isatty(2) == 1 && !variable("TERM").empty() && variable("TERM") != "dumb";
+    style.colour = colour == "always" ||
+                   (colour == "auto" && terminal && variable("NO_COLOR").empty());
+    return style;
+}
+
+Finding unreadable(const std::string& file, Unreadable why) {
+    return {"file-unreadable", Severity::error,
+            fmt::format("\"{}\" can't be read: {}.", file, words(why)), Span{}};
+}
+
+int stop(const Verb& verb, const Arguments& arguments, int status, const Sources& sources,
+         const Findings& findings) {
+    std::string out;
+    if (!arguments.json() || verb.results.empty()) {
+        for (const Finding& finding : findings) {
+            FindingStyle style = finding_style(arguments);
+            style.brief |= !finding.span;
+            append_finding(out, sources, finding, style);
+        }
+        say(out);
+        return status;
+    }
+    out = nothing_json(verb.name, verb.results, sources, findings);
+    Output output = Output::open({}, {});
+    if (output.finish(out)) return status;
+    say(output.problem() + "\n");
+    return file_trouble;
+}
+
+int stop(const Verb& verb, const Arguments& arguments, int status, std::string_view code,
+         std::string message) {
+    return stop(verb, arguments, status, Sources(),
+                Findings{{code, Severity::error, std::move(message), Span{}}});
+}
+
+void append_document(const Arguments& arguments, std::string& out,
+                     const document::Document& document) {
+    if (arguments.get_or("--as", "text") == "markdown") append_markdown(out, document);
+    else append_text(out, document);
+}
+
+std::vector<std::string> files_read(const Compiled& compiled) {
+    std::vector<std::string> paths;
+    for (SourceId id = 0; id < compiled.sources.size(); ++id)
+        if (!compiled.sources[id].library) paths.push_back(compiled.sources[id].name);
+    return paths;
+}
+
+int finish(const Arguments& arguments, Output& output, std::string& results,
+           const Sources& sources, const Findings& findings) {
+    bool written = output.finish(results);
+    if (!arguments.json()) say(findings_text(sources, findings, finding_style(arguments)));
+    if (!written) {
+        say(shown(output.problem()) + "\n");
+        return file_trouble;
+    }
+    return any_error(findings) ? recipe_wrong : done;
+}
+
+}  // namespace levigate::cli

@@ -1,0 +1,40 @@
+#pragma once
+// What every verb does with its findings, its document and its exit status.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "interpreter/cli/output.hpp"
+#include "interpreter/cli/verb.hpp"
+#include "interpreter/compile.hpp"
+#include "interpreter/render/document.hpp"
+#include "interpreter/render/findings.hpp"
+
+namespace levigate::cli {
+
+/// From `--brief` and `--colour`, the terminal, NO_COLOR and TERM.
+FindingStyle finding_style(const Arguments& arguments);
+
+/// FILE can't be read: the finding that says why.
+Finding unreadable(const std::string& file, Unreadable why);
+
+/// Ends a verb that came to nothing: the finding on standard error, or in the verb's JSON object.
+/// Returns `status`, or `file_trouble` if not even that could be written.
+int stop(const Verb& verb, const Arguments& arguments, int status, const Sources& sources,
+         const Findings& findings);
+int stop(const Verb& verb, const Arguments& arguments, int status, std::string_view code,
+         std::string message);
+
+/// Appends as the `--as` that was chosen says.
+void append_document(const Arguments& arguments, std::string& out,
+                     const document::Document& document);
+
+/// The files that were read, as paths: not to be written over.
+std::vector<std::string> files_read(const Compiled& compiled);
+
+/// Findings go to standard error, the rest of the results to their place. The exit status.
+int finish(const Arguments& arguments, Output& output, std::string& results,
+           const Sources& sources, const Findings& findings);
+
+}  // namespace levigate::cli

@@ -1,0 +1,58 @@
+// levigate shades: what a file holds, at a glance.
+#include "interpreter/cli/report.hpp"
+#include "interpreter/cli/verb.hpp"
+#include "interpreter/compile.hpp"
+#include "interpreter/render/json.hpp"
+#include "interpreter/render/overview.hpp"
+
+namespace levigate::cli {
+
+extern const Verb shades_verb;
+
+namespace {
+
+constexpr Option options[] = {
+    {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
+    {"--brief", "", "findings on one line each"},
+    {"--colour", "WHEN", "colour in findings", "auto|always|never"},
+    {"-o", "PATH", "into this file, whole or not at all"},
+    {"--replace", "", "even where that file is there already"},
+};
+
+int shades(const Arguments& arguments) {
+    const std::string& file = arguments.operands[0];
+    Compiled compiled = compile(disk_world(), file);
+    if (compiled.unreadable)
+        return stop(shades_verb, arguments, file_trouble, compiled.sources,
+                    {unreadable(file, *compiled.unreadable)});
+    Output output = Output::open(arguments, files_read(compiled));
+    if (!output.problem().empty())
+        return stop(shades_verb, arguments, file_trouble, "file-unwritable", output.problem());
+
+    Choice choice;
+    choice.all = true;
+    choice.words = choice.materials = choice.expectations = false;
+    Sheets sheets = expand(compiled.formulary, compiled.names, choice);
+    Findings findings = std::move(compiled.findings);
+    findings.insert(findings.end(), sheets.findings.begin(), sheets.findings.end());
+    for (const Sheet& sheet : sheets.sheets)
+        findings.insert(findings.end(), sheet.findings.begin(), sheet.findings.end());
+    findings = each_once(findings);
+    std::vector<ShadeOverview> overview = overview_of(compiled.formulary, sheets.sheets);
+    std::string out;
+    if (arguments.json()) out = overview_json(compiled.sources, overview, findings);
+    else append_document(arguments, out, overview_document(overview));
+    return finish(arguments, output, out, compiled.sources, findings);
+}
+
+}  // namespace
+
+constexpr Verb shades_verb = {
+    "shades", "FILE", 1, 1,
+    "every shade of a file, its totals, and what it is made of",
+    options,
+    "  levigate shades orchard.shade\n"
+    "  levigate shades orchard.shade --as markdown -o overview.md\n",
+    "shades", shades};
+
+}  // namespace levigate::cli

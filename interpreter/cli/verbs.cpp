@@ -1,0 +1,18 @@
+#include "interpreter/cli/verb.hpp"
+
+namespace levigate::cli {
+
+extern const Verb weigh_verb, check_verb, shades_verb, why_verb, explain_verb;
+
+// The one table of verbs.
+static constexpr const Verb* table[] = {
+    &weigh_verb,
+    &check_verb,
+    &shades_verb,
+    &why_verb,
+    &explain_verb,
+};
+
+std::span<const Verb* const> verbs() { return table; }
+
+}  // namespace levigate::cli

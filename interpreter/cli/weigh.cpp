@@ -1,0 +1,146 @@
+// levigate weigh: the weigh sheets of a file.
+#include <iterator>
+
+#include <fmt/format.h>
+
+#include "interpreter/cli/report.hpp"
+#include "interpreter/cli/verb.hpp"
+#include "interpreter/compile.hpp"
+#include "interpreter/render/csv.hpp"
+#include "interpreter/render/json.hpp"
+#include "interpreter/render/sheet_document.hpp"
+
+namespace levigate::cli {
+
+extern const Verb weigh_verb;
+
+namespace {
+
+constexpr Option options[] = {
+    {"--shade", "NAME", "this shade only"},
+    {"--variant", "NAME", "under this variant"},
+    {"--finish", "NAME", "with this finish"},
+    {"--batch", "NAME", "this batch only"},
+    {"--make", "QUANTITY", "so much, in place of the batches: \"120 g\", \"48 slim tubes\""},
+    {"--onto", "QUANTITY", "what the finish adds to so much of the made bulk"},
+    {"--all", "", "every variant and finish that a shade names"},
+    {"--reads", "STEP", "what your balance reads in: 0.01g"},
+    {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|csv|json"},
+    {"--brief", "", "findings on one line each"},
+    {"--colour", "WHEN", "colour in findings", "auto|always|never"},
+    {"-o", "PATH", "into this file, whole or not at all"},
+    {"--replace", "", "even where that file is there already"},
+};
+
+/// What was asked for, or why the command line can't be followed.
+Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
+    Outcome<Choice> out;
+    Choice& choice = out.value;
+    choice.shade = arguments.get("--shade");
+    choice.variant = arguments.get("--variant");
+    choice.finish = arguments.get("--finish");
+    choice.batch = arguments.get("--batch");
+    choice.all = arguments.has("--all");
+    bool json = arguments.json(), csv = arguments.get_or("--as", "") == "csv";
+    choice.words = !csv && !json;
+    choice.materials = json;
+    auto take = [&](auto&& read) {
+        out.findings.insert(out.findings.end(), read.findings.begin(), read.findings.end());
+        return read.value;
+    };
+    if (auto text = arguments.get("--make"))
+        choice.make = take(read_size(compiled, *text, "--make"));
+    if (auto text = arguments.get("--onto"))
+        choice.onto = take(read_mass(compiled, *text, "--onto"));
+    auto text = arguments.get("--reads");
+    if (!text) return out;
+    if (auto step = take(read_mass(compiled, *text, "--reads"))) {
+        Reading reading;
+        reading.step = *step;
+        if (in_grams(*step).sign() > 0 && in_grams(*step).finite_decimal(reading.places))
+            choice.reading = reading;
+        else
+            out.findings.push_back(
+                {"balance-step", Severity::error,
+                 fmt::format("Behind --reads stands \"{}\", but the step of a balance is more than "
+                             "nothing and can be written as a decimal of grams.",
+                             *text),
+                 Span{}, "--reads 0.01g"});
+    }
+    return out;
+}
+
+std::string contradiction(const Arguments& arguments) {
+    if (arguments.has("--make") && arguments.has("--batch"))
+        return "--make stands in place of the batches, so --batch can't stand beside it.";
+    if (arguments.has("--onto") && !arguments.has("--finish") && !arguments.has("--all"))
+        return "--onto needs --finish: it tells what that finish adds to the bulk that is there.";
+    if (arguments.has("--onto") && (arguments.has("--make") || arguments.has("--batch")))
+        return "--onto says how much bulk is there, so neither --make nor --batch can stand "
+               "beside it.";
+    if (arguments.has("--replace") && !arguments.has("-o")) return "--replace needs -o.";
+    return {};
+}
+
+void append_sheets(const Arguments& arguments, const Compiled& compiled, const Sheets& sheets,
+                   std::string& out, const Drain& drain) {
+    Cautions cautions(compiled.formulary);
+    for (const Sheet& sheet : sheets.sheets) {
+        append_document(arguments, out, sheet_document(compiled.formulary, sheet, cautions));
+        if (out.size() >= drain_at) drain(out);
+    }
+    if (sheets.sheets.empty())
+        append_document(arguments, out, {document::Paragraph{"There is nothing to weigh."}});
+    else
+        append_document(arguments, out, sheets_closing());
+}
+
+int weigh(const Arguments& arguments) {
+    const std::string& file = arguments.operands[0];
+    if (std::string words = contradiction(arguments); !words.empty())
+        return stop(weigh_verb, arguments, command_wrong, "command-line", words);
+    Compiled compiled = compile(disk_world(), file);
+    if (compiled.unreadable)
+        return stop(weigh_verb, arguments, file_trouble, compiled.sources,
+                    {unreadable(file, *compiled.unreadable)});
+    Outcome<Choice> choice = read_choice(compiled, arguments);
+    if (any_error(choice.findings))
+        return stop(weigh_verb, arguments, command_wrong, compiled.sources, choice.findings);
+    Output output = Output::open(arguments, files_read(compiled));
+    if (!output.problem().empty())
+        return stop(weigh_verb, arguments, file_trouble, "file-unwritable", output.problem());
+
+    Sheets sheets = expand(compiled.formulary, compiled.names, choice.value);
+    Findings outside = std::move(compiled.findings);
+    auto more = [&](const Findings& findings) {
+        outside.insert(outside.end(), findings.begin(), findings.end());
+    };
+    more(choice.findings);
+    more(sheets.findings);
+    std::string out;
+    Drain drain = [&](std::string& buffer) { output.drain(buffer); };
+    std::string as = arguments.get_or("--as", "text");
+    if (as == "csv")
+        write_csv(compiled.formulary, sheets.sheets, out, drain);
+    else if (as == "json")
+        write_sheets_json(compiled.formulary, compiled.sources, sheets.sheets, outside, out, drain);
+    else
+        append_sheets(arguments, compiled, sheets, out, drain);
+    for (const Sheet& sheet : sheets.sheets) more(sheet.findings);
+    return finish(arguments, output, out, compiled.sources, outside);
+}
+
+}  // namespace
+
+constexpr Verb weigh_verb = {
+    "weigh", "FILE", 1, 1,
+    "the weigh sheets of the shades in a file",
+    options,
+    "  levigate weigh orchard.shade\n"
+    "  levigate weigh orchard.shade --shade Damson --finish matte --batch trial\n"
+    "  levigate weigh orchard.shade --shade Quince --make \"24 slim tubes, overage 5 %\"\n"
+    "  levigate weigh orchard.shade --shade Quince --finish matte --onto \"15 g\" --reads 0.01g\n"
+    "  levigate weigh orchard.shade --all --as csv -o orchard.csv\n",
+    "sheets", weigh};
+
+}  // namespace levigate::cli

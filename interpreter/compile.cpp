@@ -1,0 +1,59 @@
+#include "interpreter/compile.hpp"
+
+#include <algorithm>
+
+#include "interpreter/resolve/load.hpp"
+#include "interpreter/resolve/resolve.hpp"
+
+namespace levigate {
+
+namespace {
+
+/// In the order of the files, then of the lines: as a person mends them.
+void sort_findings(Findings& findings) {
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
+        if (a.span.source != b.span.source) return a.span.source < b.span.source;
+        return a.span.begin < b.span.begin;
+    });
+}
+
+}  // namespace
+
+Compiled compile(const World& world, const std::string& path) {
+    Compiled out;
+    Loaded loaded = load(world, path, out.sources, out.names);
+    out.findings = std::move(loaded.findings);
+    out.unreadable = loaded.unreadable;
+    if (out.unreadable) return out;
+    auto resolved = resolve(out.sources, out.names, loaded.files);
+    out.formulary = std::move(resolved.value);
+    out.files = std::move(loaded.files);
+    for (Finding& finding : resolved.findings) out.findings.push_back(std::move(finding));
+    sort_findings(out.findings);
+    return out;
+}
+
+Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view text,
+                                            std::string_view option) {
+    const SourceId source =
+        compiled.sources.add({std::string(option), std::string(text), false});
+    return resolve_size(compiled.sources, source, compiled.names, compiled.files,
+                        compiled.formulary);
+}
+
+Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text,
+                                       std::string_view option) {
+    auto size = read_size(compiled, text, option);
+    Outcome<std::optional<Mass>> out{std::nullopt, std::move(size.findings)};
+    if (!size.value) return out;
+    const bool plain = as_fraction(size.value->overage).is_zero() && size.value->holdback.index() == 0;
+    if (const auto* mass = std::get_if<Mass>(&size.value->amount); mass && plain) {
+        out.value = *mass;
+        return out;
+    }
+    out.findings.push_back({.code = "quantity-kind", .message = "A weight is due here.",
+                            .span = size.value->span, .remedy = "15 g"});
+    return out;
+}
+
+}  // namespace levigate

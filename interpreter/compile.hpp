@@ -1,0 +1,38 @@
+#pragma once
+// The pipeline from a path to a formulary: read, follow `use`, resolve. What comes after it,
+// expand and judge, takes the formulary.
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "grammar/finding.hpp"
+#include "grammar/names.hpp"
+#include "grammar/source.hpp"
+#include "interpreter/expand/expand.hpp"
+#include "interpreter/formulary/formulary.hpp"
+#include "interpreter/resolve/load.hpp"
+#include "interpreter/world.hpp"
+
+namespace levigate {
+
+struct Compiled {
+    Sources sources;
+    Names names;
+    std::vector<LoadedFile> files;  ///< the trees, for what is asked later in their words
+    Formulary formulary;
+    Findings findings;  ///< in the order of the files, then of the lines
+    /// Why FILE itself could not be read; nothing else is there then.
+    std::optional<Unreadable> unreadable;
+};
+
+Compiled compile(const World& world, const std::string& path);
+
+/// A quantity from the command line: `48 slim tubes`, `120 g, overage 5 %`. Findings point into a
+/// source called "command line".
+Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view text,
+                                            std::string_view option);
+Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text,
+                                       std::string_view option);
+
+}  // namespace levigate

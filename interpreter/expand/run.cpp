@@ -1,0 +1,285 @@
+#include "interpreter/expand/run.hpp"
+
+#include <algorithm>
+
+#include "interpreter/expand/batch.hpp"
+#include "interpreter/expand/expectations.hpp"
+#include "interpreter/expand/rounding.hpp"
+#include "interpreter/expand/words.hpp"
+#include "interpreter/formulary/say.hpp"
+
+namespace levigate {
+namespace {
+
+/// -1, 0 or 1; also 0 for a number that is not known.
+int amount_sign(const BatchSize& size) {
+    if (const Mass* mass = std::get_if<Mass>(&size.amount)) return in_grams(*mass).sign();
+    if (const Volume* volume = std::get_if<Volume>(&size.amount))
+        return in_millilitres(*volume).sign();
+    return std::get<ContainerCount>(size.amount).count.sign();
+}
+
+void move_findings(Findings& from, Findings& to) {
+    to.insert(to.end(), std::make_move_iterator(from.begin()),
+              std::make_move_iterator(from.end()));
+    from.clear();
+}
+
+}  // namespace
+
+Run::Run(const Formulary& formulary, const Names& names, const Choice& choice, bool checking)
+    : formulary_(formulary), names_(names), choice_(choice), checking_(checking),
+      draughtsman_(formulary), densities_(formulary) {}
+
+Sheets Run::operator()() {
+    if (!start()) return std::move(out_);
+    Selection selection = select(formulary_, names_, choice_);
+    move_findings(selection.findings, out_.findings);
+    if (!checking_) out_.sheets.reserve(selection.sheets);
+    for (const Selected& selected : selection.shades) do_shade(selected);
+    return std::move(out_);
+}
+
+/// What the command line asks for, before any shade is looked at.
+bool Run::start() {
+    if (choice_.onto && in_grams(*choice_.onto).sign() <= 0) {
+        out_.findings.push_back({"batch-nothing", Severity::error,
+                                 "There is nothing to add a finish to.", Span{},
+                                 "Say how many grams of the made bulk are there."});
+        return false;
+    }
+    if (choice_.make && choice_.make->broken) return false;
+    if (choice_.make && amount_sign(*choice_.make) <= 0) {
+        say_nothing_made(*choice_.make, {});
+        return false;
+    }
+    return true;
+}
+
+void Run::do_shade(const Selected& selected) {
+    const Shade& shade = formulary_.shades[selected.shade];
+    shade_ = selected.shade;
+    reading_.reset();
+    said_.clear();
+    lacking_said_.clear();
+    if (shade.batches.empty() && selected.batches.empty()) {
+        // The members of a family stand in one place and lack the same line.
+        const Findings& said = out_.findings;
+        if (said.empty() || said.back().code != "shade-without-batch" ||
+            !(said.back().span == shade.span))
+            out_.findings.push_back({"shade-without-batch", Severity::advice,
+                                     shade.name + " says nothing of how much is made, so that it "
+                                                  "has no sheet.",
+                                     shade.span, "Add a line such as `batch trial 6 g`."});
+    } else if (!settle_reading(shade)) {
+        if (!checking_) return;
+    }
+    if (selected.batches.empty() && !checking_) return;
+    for (std::uint32_t version : selected.versions)
+        for (FinishingId finishing : selected.finishings)
+            do_version(selected, version, finishing);
+}
+
+/// Sets the reading that the shade is rounded for; none where it can't be told.
+bool Run::settle_reading(const Shade& shade) {
+    reading_ = choice_.reading;
+    if (reading_) return true;
+    BalanceId id = shade.balance != nothing ? shade.balance : formulary_.only_balance;
+    if (id != nothing) {
+        const Balance& balance = formulary_.balances[id];
+        if (balance.damaged) return false;  // said before
+        reading_ = {balance.step, balance.places, balance.up_to, balance.least, balance.name};
+        return true;
+    }
+    if (formulary_.own_balances.size() < 2) {
+        reading_ = Reading{};
+        return true;
+    }
+    const Findings& said = out_.findings;
+    if (!said.empty() && said.back().code == "balance-choice" && said.back().span == shade.span)
+        return false;
+    std::vector<std::string> names;
+    Finding finding{"balance-choice", Severity::error, {}, shade.span};
+    for (BalanceId own : formulary_.own_balances) {
+        names.push_back(formulary_.balances[own].name);
+        if (finding.labels.size() < 4)
+            finding.labels.push_back({formulary_.balances[own].span, "one balance"});
+    }
+    finding.message = shade.name + " doesn't say which balance it is weighed on: there is " +
+                      list_words(names) + ".";
+    finding.remedy = "Add a line `weigh on " + names.front() + "`, or another of them.";
+    out_.findings.push_back(std::move(finding));
+    return false;
+}
+
+void Run::do_version(const Selected& selected, std::uint32_t version, FinishingId finishing) {
+    const Shade& shade = formulary_.shades[shade_];
+    version_ = version;
+    finishing_ = finishing;
+    density_.reset();
+    Findings found;
+    const Finishing* adds = finishing == nothing ? nullptr : &formulary_.finishings[finishing];
+    bool fine = finish(formulary_, names_, shade.versions[version].formula, adds, shade.name,
+                       shade.span, scratch_, finished_, found);
+    for (Finding& finding : found) say_once(std::move(finding), finishing);
+    if (!fine || !draw()) return;
+    if (checking_) move_findings(of_mix_, out_.findings);
+    if (!reading_) return;
+    for (std::uint32_t batch : selected.batches) do_batch(batch);
+}
+
+/// Draws the blueprint and judges what is the same in all its batches.
+bool Run::draw() {
+    const Shade& shade = formulary_.shades[shade_];
+    const bool judge = choice_.expectations && expects_of_mix(shade);
+    of_mix_.clear();
+    draughtsman_.draw(finished_.lines, choice_.materials || judge, blueprint_);
+    if (!blueprint_.exact) {
+        say_once({"number-too-long", Severity::error,
+                  "The numbers of " + title() + " grow beyond " + std::to_string(digit_cap) +
+                      " digits.",
+                  shade.span, "Use rounder numbers, or fewer blends within blends."});
+        return false;
+    }
+    if (judge)
+        of_mix_ = judge_mix({formulary_, names_, shade, finished_.lines, draughtsman_, densities_},
+                            title());
+    if (choice_.onto) {
+        std::vector<FinishedLine> added;
+        for (const FinishedLine& line : finished_.lines) {
+            if (!line.addition) continue;
+            added.push_back(line);
+            added.back().share = line.added;
+        }
+        draughtsman_.draw(added, choice_.materials, blueprint_);
+    }
+    if (!choice_.materials) blueprint_.materials.clear();
+    return true;
+}
+
+void Run::do_batch(std::uint32_t batch) {
+    if (choice_.onto) {
+        Sheet& sheet = start_sheet(batch, *choice_.onto / finished_.bulk);
+        sheet.onto = choice_.onto;
+        judge_sheet(batch, sheet);
+        return;
+    }
+    const bool by_density = needs_density(formulary_, size_of(batch));
+    std::optional<Mass> whole = size_batch(batch, by_density);
+    if (!whole) return;
+    Sheet& sheet = start_sheet(batch, *whole);
+    sheet.estimated = by_density;
+    judge_sheet(batch, sheet);
+}
+
+Sheet& Run::start_sheet(std::uint32_t batch, const Mass& whole) {
+    Sheet& sheet = checking_ ? spare_ : out_.sheets.emplace_back();
+    sheet.shade = shade_;
+    sheet.version = version_;
+    sheet.finishing = finishing_;
+    sheet.batch = batch;
+    sheet.reading = *reading_;
+    sheet.total = whole;
+    make_bowls(blueprint_, whole, sheet, asked_);
+    return sheet;
+}
+
+void Run::judge_sheet(std::uint32_t batch, Sheet& sheet) {
+    const Shade& shade = formulary_.shades[shade_];
+    if (choice_.words) fill_words(formulary_, sheet);
+    if (!weighs_well(sheet)) {
+        Span span = choice_.onto ? Span{} : size_of(batch).span;
+        judge_weighing(formulary_, blueprint_, title(batch), span ? span : shade.span, sheet);
+    }
+    if (!of_mix_.empty())
+        sheet.findings.insert(sheet.findings.end(), of_mix_.begin(), of_mix_.end());
+    if (choice_.expectations && !choice_.onto && expects_of_batch(shade))
+        judge_batch(shade, sheet.total, title(batch), sheet.findings);
+    if (checking_) move_findings(sheet.findings, out_.findings);
+}
+
+const BatchSize& Run::size_of(std::uint32_t batch) const {
+    return batch == nothing ? *choice_.make : formulary_.shades[shade_].batches[batch].size;
+}
+
+std::optional<Mass> Run::size_batch(std::uint32_t batch, bool by_density) {
+    const BatchSize& size = size_of(batch);
+    if (size.broken) return std::nullopt;
+    const std::string name =
+        batch == nothing ? std::string() : formulary_.shades[shade_].batches[batch].name;
+    std::optional<Density> density;
+    if (by_density) {
+        density = this->density()->density;
+        if (!density) {
+            say_lacking(size, name);
+            return std::nullopt;
+        }
+    }
+    std::optional<Mass> whole = batch_mass(formulary_, size, density);
+    if (!whole) return whole;
+    const Exact& mass = in_grams(*whole);
+    if (!mass.known()) {
+        say_once({"number-too-long", Severity::error,
+                  "The mass of " + title(batch) + " grows beyond " + std::to_string(digit_cap) +
+                      " digits.",
+                  size.span ? size.span : formulary_.shades[shade_].span, "Use a rounder number."});
+        return std::nullopt;
+    }
+    if (mass.sign() > 0 && amount_sign(size) > 0) return whole;
+    say_nothing_made(size, name);
+    return std::nullopt;
+}
+
+const std::optional<DensityAnswer>& Run::density() {
+    if (!density_) density_ = densities_.of(finished_.lines);
+    return density_;
+}
+
+/// Once for each material and shade, whatever batches and finishes want to know.
+void Run::say_lacking(const BatchSize& size, const std::string& batch) {
+    std::vector<IngredientId> fresh;
+    for (IngredientId what : density_->lacking)
+        if (std::find(lacking_said_.begin(), lacking_said_.end(), what) == lacking_said_.end())
+            fresh.push_back(what);
+    if (fresh.empty()) return;
+    lacking_said_.insert(lacking_said_.end(), fresh.begin(), fresh.end());
+    const Shade& shade = formulary_.shades[shade_];
+    Finding finding{"density-missing", Severity::error,
+                    title() + (batch.empty() ? "" : ", " + batch) +
+                        " is made by volume, and its grams can't be told: " +
+                        lacking_words(formulary_, fresh) + ".",
+                    size.span ? size.span : shade.span, density_remedy(formulary_, fresh)};
+    for (std::size_t i = 0; i < fresh.size() && i < 6; ++i)
+        finding.labels.push_back({formulary_.ingredients[fresh[i]].span, "no density here"});
+    out_.findings.push_back(std::move(finding));
+}
+
+void Run::say_nothing_made(const BatchSize& size, const std::string& batch) {
+    if (std::find(nothing_said_.begin(), nothing_said_.end(), size.span) != nothing_said_.end())
+        return;
+    nothing_said_.push_back(size.span);
+    out_.findings.push_back({"batch-nothing", Severity::error,
+                             (batch.empty() ? "What is to be made" : "The batch " + batch) +
+                                 " comes to nothing, or less.",
+                             size.span, "Write an amount above 0."});
+}
+
+std::string Run::title() const {
+    const Shade& shade = formulary_.shades[shade_];
+    return sheet_title(formulary_, shade, shade.versions[version_], finishing_);
+}
+
+std::string Run::title(std::uint32_t batch) const {
+    if (batch == nothing) return title();
+    return title() + ", " + formulary_.shades[shade_].batches[batch].name;
+}
+
+void Run::say_once(Finding finding, FinishingId finishing) {
+    for (const Said& said : said_)
+        if (said.code == finding.code && said.finishing == finishing && said.span == finding.span)
+            return;
+    said_.push_back({finding.code, finishing, finding.span});
+    out_.findings.push_back(std::move(finding));
+}
+
+}  // namespace levigate

@@ -1,0 +1,79 @@
+#pragma once
+// One run over what was selected: blueprint after blueprint, batch after batch. The inside of
+// expand.hpp.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "interpreter/expand/blueprint.hpp"
+#include "interpreter/expand/densities.hpp"
+#include "interpreter/expand/expand.hpp"
+#include "interpreter/expand/finished.hpp"
+#include "interpreter/expand/select.hpp"
+
+namespace levigate {
+
+class Run {
+public:
+    /// `checking`: no sheet is kept, and what was found in each goes to the findings at the top.
+    Run(const Formulary& formulary, const Names& names, const Choice& choice, bool checking);
+
+    Sheets operator()();
+
+private:
+    void do_shade(const Selected& selected);
+    void do_version(const Selected& selected, std::uint32_t version, FinishingId finishing);
+    void do_batch(std::uint32_t batch);
+    Sheet& start_sheet(std::uint32_t batch, const Mass& whole);
+    void judge_sheet(std::uint32_t batch, Sheet& sheet);
+
+    bool start();
+    bool settle_reading(const Shade& shade);
+    bool draw();
+    std::optional<Mass> size_batch(std::uint32_t batch, bool by_density);
+    const std::optional<DensityAnswer>& density();
+    void say_lacking(const BatchSize& size, const std::string& batch);
+    void say_nothing_made(const BatchSize& size, const std::string& batch);
+
+    const BatchSize& size_of(std::uint32_t batch) const;
+    std::string title() const;
+    std::string title(std::uint32_t batch) const;
+    /// To the findings at the top, once for this shade and finish.
+    void say_once(Finding finding, FinishingId finishing = nothing);
+
+    const Formulary& formulary_;
+    const Names& names_;
+    const Choice& choice_;
+    const bool checking_;
+    Sheets out_;
+
+    // Kept from one blueprint to the next, to save allocations.
+    Draughtsman draughtsman_;
+    Densities densities_;
+    FinishScratch scratch_;
+    Finished finished_;
+    Blueprint blueprint_;
+    Sheet spare_;
+    std::vector<Exact> asked_;
+
+    // What is being made.
+    ShadeId shade_ = nothing;
+    std::uint32_t version_ = 0;
+    FinishingId finishing_ = nothing;
+    std::optional<Reading> reading_;
+    std::optional<DensityAnswer> density_;
+    Findings of_mix_;
+
+    // What was said of this shade.
+    struct Said {
+        std::string_view code;
+        FinishingId finishing;
+        Span span;
+    };
+    std::vector<Said> said_;
+    std::vector<IngredientId> lacking_said_;
+    std::vector<Span> nothing_said_;  ///< batches of nothing, of all shades that inherit them
+};
+
+}  // namespace levigate

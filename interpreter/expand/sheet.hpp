@@ -1,0 +1,62 @@
+#pragma once
+// The sheet: what one batch of one shade asks of the balance. Exact amounts, and what the balance
+// should read, counted in its steps so that nothing is rounded twice.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "grammar/finding.hpp"
+#include "interpreter/formulary/formulary.hpp"
+
+namespace levigate {
+
+/// The balance a sheet is rounded for.
+struct Reading {
+    Mass step = grams(Exact(1, 100));
+    int places = 2;
+    std::optional<Mass> up_to, least;
+    std::string balance;  ///< empty where none is named
+};
+
+struct SheetLine {
+    IngredientId what = no_ingredient;
+    Share share;             ///< of the finished whole
+    Mass exact;              ///< before rounding
+    Exact steps;             ///< what to weigh, in steps of the balance
+    bool estimated = false;  ///< came from a volume
+    bool addition = false;   ///< a finish adds it, or more of it
+};
+
+struct Bowl {
+    IngredientId mix = no_ingredient;  ///< the blend; none for the shade's own bowl
+    Exact asked;                       ///< steps that the bowls using it weigh of it (blends)
+    Exact steps;                       ///< the foot: the sum of the lines' steps
+    std::vector<SheetLine> lines;
+    std::vector<std::string> steps_text, notes;  ///< holes filled
+};
+
+struct MaterialLine {
+    IngredientId what = no_ingredient;
+    Share share;
+    Mass exact;
+    Exact steps;
+};
+
+struct Sheet {
+    ShadeId shade = nothing;
+    std::uint32_t version = 0;            ///< index in Shade::versions
+    FinishingId finishing = nothing;      ///< `nothing`: the bulk as made
+    std::uint32_t batch = nothing;        ///< index in Shade::batches; `nothing` under --make
+    Reading reading;
+    Mass total;                           ///< exact, of the finished product
+    bool estimated = false;               ///< the total came from a volume
+    Exact foot;                           ///< steps in the shade's own bowl
+    std::optional<Mass> onto;             ///< the bulk that is there, under --onto
+    std::vector<Bowl> bowls;              ///< in the order of making; the last is the shade's own
+    std::vector<MaterialLine> materials;  ///< largest first
+    std::vector<std::string> notes;
+    Findings findings;
+};
+
+}  // namespace levigate

@@ -1,0 +1,73 @@
+#include "interpreter/expand/words.hpp"
+
+namespace levigate {
+namespace {
+
+/// Steps to weigh of the ingredient in one bowl; false where it is not in it.
+bool weighed_in(const Bowl& bowl, IngredientId what, Exact& steps) {
+    bool found = false;
+    for (const SheetLine& line : bowl.lines) {
+        if (line.what != what) continue;
+        steps += line.steps;
+        found = true;
+    }
+    return found;
+}
+
+void append_ingredient(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
+                       IngredientId what, std::string& out) {
+    if (what >= formulary.ingredients.size()) return;
+    out += formulary.name(what);
+    Exact steps;
+    bool found = weighed_in(here, what, steps);
+    if (!found)
+        for (const Bowl& bowl : sheet.bowls) found = weighed_in(bowl, what, steps) || found;
+    if (!found) return;
+    out += ' ';
+    (steps * in_grams(sheet.reading.step)).append_fixed(out, sheet.reading.places);
+    out += " g";
+}
+
+void append_texts(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
+                  const std::vector<TextId>& texts, std::vector<std::string>& out) {
+    for (TextId id : texts) {
+        std::string& text = out.emplace_back();
+        for (const TextPiece& piece : formulary.texts[id].pieces) {
+            if (piece.kind == TextPiece::Kind::words) text += piece.words;
+            else
+                append_ingredient(formulary, sheet, here, piece.ingredient, text);
+        }
+    }
+}
+
+}  // namespace
+
+std::string sheet_title(const Formulary& formulary, const Shade& shade, const Version& version,
+                        FinishingId finishing) {
+    std::string title = shade.name;
+    if (!version.variant.empty()) title += " / " + version.variant;
+    if (finishing != nothing)
+        title += " / " + formulary.finishes[formulary.finishings[finishing].finish].name;
+    return title;
+}
+
+void fill_words(const Formulary& formulary, Sheet& sheet) {
+    for (Bowl& bowl : sheet.bowls) {
+        if (bowl.mix == no_ingredient) continue;
+        const Mix& mix = formulary.mixes[formulary.ingredients[bowl.mix].index];
+        append_texts(formulary, sheet, bowl, mix.steps, bowl.steps_text);
+        append_texts(formulary, sheet, bowl, mix.notes, bowl.notes);
+    }
+    Bowl& own = sheet.bowls.back();
+    if (!sheet.onto) {
+        const Version& version = formulary.shades[sheet.shade].versions[sheet.version];
+        append_texts(formulary, sheet, own, version.steps, own.steps_text);
+        append_texts(formulary, sheet, own, version.notes, sheet.notes);
+    }
+    if (sheet.finishing == nothing) return;
+    const Finishing& finishing = formulary.finishings[sheet.finishing];
+    append_texts(formulary, sheet, own, finishing.steps, own.steps_text);
+    append_texts(formulary, sheet, own, finishing.notes, sheet.notes);
+}
+
+}  // namespace levigate

@@ -1,0 +1,22 @@
+#pragma once
+// Steps and notes with their holes filled, and what a sheet is called in a finding.
+
+#include <string>
+#include <vector>
+
+#include "interpreter/expand/sheet.hpp"
+#include "interpreter/formulary/formulary.hpp"
+
+namespace levigate {
+
+/// "Quince / sheer / matte".
+std::string sheet_title(const Formulary& formulary, const Shade& shade, const Version& version,
+                        FinishingId finishing);
+
+/// Fills the steps and notes of every bowl, and the sheet's notes, once its bowls are made. An
+/// ingredient's hole prints its name and what to weigh of it: in the same bowl if it is there, else
+/// in all bowls together; the name alone where no bowl holds it. Under --onto the shade's own
+/// steps are done already, and only those of the finish are given.
+void fill_words(const Formulary& formulary, Sheet& sheet);
+
+}  // namespace levigate

@@ -1,0 +1,243 @@
+#pragma once
+// The formulary: everything that the files say, looked up, edited and evaluated. Plain structs in
+// flat tables; nothing here points back into the tree. What was broken stays as a part that is
+// marked so, and later phases pass it over in silence, so that one cause gives one message.
+
+#include <array>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <variant>
+#include <vector>
+
+#include "grammar/names.hpp"
+#include "grammar/source.hpp"
+#include "grammar/span.hpp"
+#include "interpreter/formulary/formula.hpp"
+#include "interpreter/formulary/origin.hpp"
+#include "interpreter/measure/quantities.hpp"
+#include "interpreter/measure/quantity.hpp"
+
+namespace levigate {
+
+using MaterialId = std::uint32_t;
+using MixId = std::uint32_t;
+using ShadeId = std::uint32_t;
+using FinishId = std::uint32_t;
+using FinishingId = std::uint32_t;
+using ContainerId = std::uint32_t;
+using BalanceId = std::uint32_t;
+using TextId = std::uint32_t;
+inline constexpr std::uint32_t nothing = 0xFFFFFFFFu;
+
+/// How much of a role a mix holds, 1 being all of it.
+struct RoleShare {
+    Sym role = no_name;
+    Share share;
+};
+
+struct Ingredient {
+    enum class Kind : std::uint8_t { material, blend, shade } kind = Kind::material;
+    std::string name;  ///< as its own block writes it
+    Sym sym = no_name;
+    Sym role = no_name;
+    std::optional<Density> density;  ///< stated
+    std::optional<Density> bulk;     ///< stated: grams of loose powder a millilitre
+    std::uint32_t index = nothing;   ///< MaterialId, or MixId of a blend or a shade
+    Span span;                       ///< the name in its heading
+    bool damaged = false;            ///< a line of its block was lost, or its formula is broken
+};
+
+struct LabelPart {
+    std::string name;
+    std::optional<Share> share;
+};
+
+struct Price {
+    Quantity amount;  ///< money per mass, per volume or per count
+    Span span;
+};
+
+struct Swatch {
+    std::array<Exact, 3> lab;
+    Share at;
+    IngredientId in = no_ingredient;
+    Span span;
+};
+
+struct Material {
+    IngredientId self = no_ingredient;
+    std::vector<LabelPart> label;
+    std::vector<std::string> colour_indices;
+    std::optional<Share> strength;  ///< colour in a lake
+    std::optional<Price> price;
+    bool powder = false, flammable = false;
+    std::vector<Swatch> swatches;
+    std::vector<TextId> notes;
+    bool library = false;
+};
+
+/// A blend, or a shade's bulk as written: what can stand as an ingredient and has a bowl.
+struct Mix {
+    IngredientId self = no_ingredient;
+    Formula formula;
+    std::vector<RoleShare> roles;  ///< by the rule of `as much`, all the way down
+    std::vector<TextId> steps, notes;
+};
+
+/// `step` and `note` texts, with what they name looked up.
+struct TextPiece {
+    enum class Kind : std::uint8_t { words, ingredient } kind = Kind::words;
+    std::string words;                         ///< literal text, or a value already written out
+    IngredientId ingredient = no_ingredient;  ///< printed as name and grams
+    Span span;
+};
+struct Text {
+    std::vector<TextPiece> pieces;
+    Span span;
+    bool is_private = false;
+};
+
+struct Finish {
+    std::string name;
+    Sym sym = no_name;
+    Span span;
+    std::vector<TextId> steps, notes;
+    bool library = false;
+};
+
+/// A finish as one shade takes it: its holes filled from the shade. Shared where it has none.
+struct Finishing {
+    FinishId finish = nothing;
+    std::vector<Addition> additions;
+    std::vector<TextId> steps, notes;
+    bool broken = false;
+};
+
+struct Container {
+    std::string name;
+    Sym sym = no_name;
+    std::variant<std::monostate, Mass, Volume> holds;
+    Span span;
+};
+
+struct Balance {
+    std::string name;
+    Sym sym = no_name;
+    Mass step;
+    int places = 2;  ///< decimal places that the step needs
+    std::optional<Mass> up_to, least;
+    Span span;
+    bool damaged = false;
+};
+
+struct ContainerCount {
+    ContainerId container = nothing;
+    Exact count;
+};
+
+/// How much is to be made. `amount` comes to the finished product.
+struct BatchSize {
+    std::variant<Mass, Volume, ContainerCount> amount;
+    Share overage;                                         ///< 0 where none
+    std::variant<std::monostate, Mass, Volume> holdback;   ///< stays behind in the bowl
+    Span span;
+    bool broken = false;
+};
+
+struct Batch {
+    std::string name;
+    Sym sym = no_name;
+    BatchSize size;
+};
+
+struct Expectation {
+    enum class Measure : std::uint8_t { ingredient, role, density, whole, cost, cost_per };
+    enum class Compare : std::uint8_t { at_most, at_least, under, over, is, between };
+    Measure measure = Measure::ingredient;
+    IngredientId ingredient = no_ingredient;
+    Sym role = no_name;
+    ContainerId container = nothing;
+    Compare compare = Compare::at_most;
+    Quantity low, high;   ///< `low` alone save for `between`
+    std::string wording;  ///< the line as a person reads it, without `expect`
+    Span span;
+    Span measure_span;
+};
+
+/// A shade as written, or under one of its variants.
+struct Version {
+    std::string variant;  ///< empty: as written
+    Sym sym = no_name;
+    Formula formula;
+    std::vector<TextId> steps, notes;
+    bool broken = false;  ///< said already
+};
+
+struct ShadeFinish {
+    Sym sym = no_name;
+    FinishingId finishing = nothing;  ///< `nothing` where there is no such finish (said already)
+};
+
+struct Shade {
+    std::string name;
+    Sym sym = no_name;
+    Span span;           ///< the name in its heading, or the family's
+    bool own = false;    ///< of FILE itself: its sheets come out
+    bool member = false; ///< of a family
+    bool broken = false; ///< not even the shade as written could be resolved; said already
+    IngredientId self = no_ingredient;  ///< where it stands as an ingredient somewhere
+    std::vector<Version> versions;      ///< [0] as written, then its variants in written order
+    std::vector<ShadeFinish> finishes;
+    std::vector<Batch> batches;
+    std::vector<Expectation> expects;
+    BalanceId balance = nothing;
+};
+
+struct Rule {
+    std::string region, name;
+    std::vector<std::string> covers;
+    enum class Lips : std::uint8_t { yes, no, at_most } lips = Lips::yes;
+    std::optional<Share> limit;
+    bool counts_colour = false;
+    bool certified = false;
+    std::string source;
+    Span span;
+};
+
+struct PlanLine {
+    ShadeId shade = nothing;
+    Sym batch = no_name;                ///< or `size`
+    std::optional<BatchSize> size;
+    Sym variant = no_name, finish = no_name;
+    Span span;
+};
+struct Plan {
+    std::string name;
+    std::vector<PlanLine> lines;
+    Span span;
+};
+
+struct Formulary {
+    std::vector<Ingredient> ingredients;
+    std::vector<Material> materials;
+    std::vector<Mix> mixes;
+    std::vector<Shade> shades;  ///< in written order; a family's members where it stands
+    std::vector<Finish> finishes;
+    std::vector<Finishing> finishings;
+    std::vector<Container> containers;
+    std::vector<Balance> balances;
+    std::vector<Rule> rules;
+    std::vector<Plan> plans;
+    std::vector<Text> texts;
+    std::vector<Origin> origins;
+    std::unordered_map<Sym, IngredientId> called;  ///< other names of materials
+    std::vector<std::string> role_names;  ///< by Sym: the role as first written, else empty
+    BalanceId only_balance = nothing;     ///< the one balance in FILE
+    std::vector<BalanceId> own_balances;
+    SourceId file = no_source;
+
+    const std::string& name(IngredientId id) const { return ingredients[id].name; }
+};
+
+}  // namespace levigate

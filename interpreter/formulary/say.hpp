@@ -1,0 +1,30 @@
+#pragma once
+// Amounts and names as they stand in a sentence of a finding.
+
+#include <string>
+#include <vector>
+
+#include "grammar/names.hpp"
+#include "interpreter/formulary/formulary.hpp"
+
+namespace levigate {
+
+/// "18", "2 1/3": exact where that is short, else "about 7.1429".
+std::string number_words(const Exact& number);
+/// "18 %", "about 7.1429 %".
+std::string percent_words(const Share& share);
+/// "2.5 g".
+std::string gram_words(const Mass& mass);
+/// "Quince, Damson and Sloe"; beyond `most` names "Quince, Damson and 3 more".
+std::string list_words(const std::vector<std::string>& names, std::size_t most = 6);
+/// The role as it was first written: "lake".
+std::string role_words(const Formulary& formulary, const Names& names, Sym role);
+/// "soft base", "the lake", "the bulk".
+std::string ref_words(const Formulary& formulary, const Names& names, const Ref& ref);
+
+/// True where the ingredient can be counted with: a material, or a mix that is solved and whole.
+bool usable(const Formulary& formulary, IngredientId ingredient);
+/// The mix behind a blend or a shade's bulk; none for a material.
+const Mix* mix_of(const Formulary& formulary, IngredientId ingredient);
+
+}  // namespace levigate

@@ -1,0 +1,292 @@
+// The story of one line: how its amount was written and edited, and how the formula gave its share.
+
+#include "interpreter/query/chain.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
+
+namespace levigate::query {
+
+namespace {
+
+std::string amount_words(const PartAmount& amount, const Exact& value) {
+    if (std::holds_alternative<Share>(amount)) return percent_words(share(value));
+    if (const auto* weight = std::get_if<Weight>(&amount))
+        return weight->parts ? value.exactly() + (value == Exact(1) ? " part" : " parts")
+                             : value.exactly() + " g";
+    return value.exactly() + " times";
+}
+
+}  // namespace
+
+WhyStep step(WhyOp op, std::string words, Exact operand, Span span, std::uint32_t from) {
+    WhyStep out;
+    out.op = op;
+    out.words = std::move(words);
+    out.operand = std::move(operand);
+    out.span = span;
+    out.from = from;
+    return out;
+}
+
+std::uint32_t Chain::add(WhySection section) {
+    section.result = reckon(section);
+    why.sections.push_back(std::move(section));
+    return static_cast<std::uint32_t>(why.sections.size() - 1);
+}
+
+void origin_steps(Chain& chain, const Part& part, std::vector<WhyStep>& steps) {
+    std::vector<const Origin*> story;
+    const auto& origins = chain.formulary().origins;
+    for (OriginId id = part.origin; id != no_origin; id = origins[id].before)
+        story.push_back(&origins[id]);
+    std::reverse(story.begin(), story.end());
+    const bool is_enough = std::holds_alternative<Enough>(part.amount);
+    const bool is_rest = std::holds_alternative<Rest>(part.amount);
+    Exact so_far;
+    bool started = false;
+    for (const Origin* origin : story) {
+        switch (origin->kind) {
+            case OriginKind::filled:
+                steps.push_back(step(WhyOp::note, chain.written(origin->span), {}, origin->span));
+                break;
+            case OriginKind::swapped:
+                steps.push_back(step(WhyOp::note, fmt::format("{} gives way to {}; the amount stands",
+                                                           chain.name(origin->was),
+                                                           chain.name(part.what)),
+                                     {}, origin->span));
+                break;
+            case OriginKind::scaled:
+                so_far *= origin->value;
+                steps.push_back(step(WhyOp::times, "scaled", origin->value, origin->span));
+                break;
+            case OriginKind::rebalanced:
+                so_far *= origin->value;
+                steps.push_back(step(WhyOp::times, "rebalanced: all that stand aside shrink or grow "
+                                                "together", origin->value, origin->span));
+                break;
+            case OriginKind::interpolated:
+                so_far = origin->value;
+                started = true;
+                steps.push_back(step(WhyOp::start, "the last of the two ends", origin->to,
+                                     origin->span));
+                steps.push_back(step(WhyOp::minus, "less the first", origin->from));
+                steps.push_back(step(WhyOp::times, "so far on the way", origin->part));
+                steps.push_back(step(WhyOp::plus, "and the first again", origin->from));
+                break;
+            default: {
+                const std::string line = chain.written(origin->span);
+                so_far = origin->value;
+                started = !is_rest && !is_enough;
+                // An earlier amount is told, and then it no longer counts.
+                for (WhyStep& old : steps)
+                    if (old.op != WhyOp::note) {
+                        old.words += " (no longer counts)";
+                        old.op = WhyOp::note;
+                    }
+                steps.push_back(started ? step(WhyOp::start, line, origin->value, origin->span)
+                                        : step(WhyOp::note, line, {}, origin->span));
+            }
+        }
+    }
+    if (is_rest || is_enough || !started) return;
+    // A volume: what the story reckoned are millilitres, and the density makes a weight of them.
+    Exact now;
+    if (const auto* size = std::get_if<Share>(&part.amount)) now = as_fraction(*size);
+    else if (const auto* weight = std::get_if<Weight>(&part.amount)) now = in_grams(weight->mass);
+    else return;
+    if (part.estimated && !so_far.is_zero())
+        steps.push_back(step(WhyOp::times, fmt::format("grams in a millilitre of {} (an estimate)",
+                                                    chain.name(part.what)),
+                             now / so_far));
+}
+
+namespace {
+
+struct Affine {
+    Exact fixed, times;
+};
+
+/// Each line as fixed + times × the formula's unknown; relative lines by what they refer to.
+std::vector<Affine> affine(Chain& chain, const Formula& formula) {
+    const auto& parts = formula.parts;
+    std::vector<Affine> out(parts.size());
+    std::vector<bool> done(parts.size());
+    // Relative lines hang on others that may be relative too: at most so many rounds.
+    for (std::size_t round = 0; round <= parts.size(); ++round) {
+        bool all = true;
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            if (done[i]) continue;
+            const PartAmount& amount = parts[i].amount;
+            done[i] = true;
+            if (const auto* size = std::get_if<Share>(&amount)) out[i].fixed = as_fraction(*size);
+            else if (const auto* weight = std::get_if<Weight>(&amount))
+                out[i].times = in_grams(weight->mass);
+            else if (std::holds_alternative<Enough>(amount))
+                out[i].times = in_grams(formula.solving.enough);
+            else if (const auto* as_much = std::get_if<AsMuch>(&amount)) {
+                for (std::size_t j = 0; j < parts.size(); ++j) {
+                    const Exact inside =
+                        as_much->ref.kind == Ref::Kind::role
+                            ? as_fraction(role_in(chain.formulary(), parts[j].what,
+                                                  as_much->ref.role))
+                            : Exact(parts[j].what == as_much->ref.ingredient ? 1 : 0);
+                    if (inside.is_zero()) continue;
+                    if (!done[j]) done[i] = false;
+                    out[i].fixed += as_much->factor * inside * out[j].fixed;
+                    out[i].times += as_much->factor * inside * out[j].times;
+                }
+                if (!done[i]) out[i] = {};
+            } else {
+                out[i].times = 1;
+            }
+            all = all && done[i];
+        }
+        if (all) break;
+    }
+    return out;
+}
+
+std::string line_words(Chain& chain, const Part& part, const Affine& size, bool fixed) {
+    const Exact& value = fixed ? size.fixed : size.times;
+    const bool own = fixed ? std::holds_alternative<Share>(part.amount)
+                           : std::holds_alternative<Weight>(part.amount);
+    if (std::holds_alternative<Rest>(part.amount)) return chain.name(part.what) + ", the rest";
+    return own ? fmt::format("{}: {}", chain.name(part.what), amount_words(part.amount, value))
+               : fmt::format("{}, which goes by another line", chain.name(part.what));
+}
+
+std::uint64_t key_of(std::uint32_t key, std::uint32_t line) {
+    return (std::uint64_t{key} << 32) | line;
+}
+
+/// "What the shares leave in Quince"; nothing where there are no shares.
+std::uint32_t left_section(Chain& chain, const Formula& formula, const std::vector<Affine>& sizes,
+                           const std::string& whose, std::uint32_t key) {
+    const bool any = std::any_of(sizes.begin(), sizes.end(),
+                                 [](const Affine& size) { return !size.fixed.is_zero(); });
+    if (!any) return nothing;
+    const std::uint64_t at = key_of(key, 0xFFFFFFFFu);
+    if (const auto known = chain.known.find(at); known != chain.known.end()) return known->second;
+    WhySection section;
+    section.title = fmt::format("what the shares leave in {}", whose);
+    section.steps.push_back(step(WhyOp::start, "the whole", 1));
+    for (std::size_t i = 0; i < sizes.size(); ++i)
+        if (!sizes[i].fixed.is_zero())
+            section.steps.push_back(step(WhyOp::minus, line_words(chain, formula.parts[i], sizes[i],
+                                                               true),
+                                         sizes[i].fixed, formula.parts[i].span));
+    return chain.known[at] = chain.add(std::move(section));
+}
+
+/// "All weights of Quince together"; nothing where a rest stands alone.
+std::uint32_t together_section(Chain& chain, const Formula& formula,
+                               const std::vector<Affine>& sizes, const std::string& whose,
+                               std::uint32_t key) {
+    if (formula.solving.by == Solving::By::rest) {
+        Exact times;
+        for (const Affine& size : sizes) times += size.times;
+        if (times == Exact(1)) return nothing;
+    }
+    const std::uint64_t at = key_of(key, 0xFFFFFFFEu);
+    if (const auto known = chain.known.find(at); known != chain.known.end()) return known->second;
+    WhySection section;
+    const bool rest = formula.solving.by == Solving::By::rest;
+    section.unit = WhySection::Unit::number;
+    section.title = rest ? fmt::format("how often the rest counts in {}", whose)
+                         : fmt::format("all weights of {} together", whose);
+    for (std::size_t i = 0; i < sizes.size(); ++i)
+        if (!sizes[i].times.is_zero())
+            section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus,
+                                         line_words(chain, formula.parts[i], sizes[i], false),
+                                         sizes[i].times, formula.parts[i].span));
+    return chain.known[at] = chain.add(std::move(section));
+}
+
+/// Where a relative line looks: all lines that REF means, each with what of it counts.
+std::uint32_t ref_section(Chain& chain, const Formula& formula, const Ref& ref,
+                          const std::string& whose, std::uint32_t key) {
+    WhySection section;
+    section.title = fmt::format("{} in {}",
+                                ref_words(chain.formulary(), chain.compiled.names, ref), whose);
+    std::vector<std::pair<std::uint32_t, Exact>> lines;
+    for (std::size_t j = 0; j < formula.parts.size(); ++j) {
+        const IngredientId what = formula.parts[j].what;
+        const Exact inside = ref.kind == Ref::Kind::role
+                                 ? as_fraction(role_in(chain.formulary(), what, ref.role))
+                                 : Exact(what == ref.ingredient ? 1 : 0);
+        if (!inside.is_zero()) lines.emplace_back(line_section(chain, formula, j, whose, key), inside);
+    }
+    if (lines.size() == 1 && lines[0].second == Exact(1)) return lines[0].first;
+    for (const auto& [line, inside] : lines) {
+        std::uint32_t from = line;
+        std::string words = chain.why.sections[line].title;
+        if (inside != Exact(1)) {
+            WhySection part;
+            part.title = fmt::format("{}, the part that counts", words);
+            part.steps.push_back(step(WhyOp::start, words, chain.result(line), {}, line));
+            part.steps.push_back(step(WhyOp::times, "of it is of that role", inside));
+            from = chain.add(std::move(part));
+        }
+        section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus, words,
+                                     chain.result(from), {}, from));
+    }
+    return chain.add(std::move(section));
+}
+
+void enough_steps(Chain& chain, const Formula& formula, const Part& part, WhySection& section) {
+    const auto& enough = std::get<Enough>(part.amount);
+    const Exact all = in_grams(formula.solving.all_weights);
+    section.steps.push_back(
+        step(WhyOp::note, fmt::format("enough: {} is to be {} of all {}, and so it is",
+                                   ref_words(chain.formulary(), chain.compiled.names, enough.ref),
+                                   percent_words(enough.share), all.exactly()),
+             {}));
+    section.steps.push_back(step(WhyOp::start, "the weight at which that is so",
+                                 in_grams(formula.solving.enough), part.span));
+}
+
+}  // namespace
+
+std::uint32_t line_section(Chain& chain, const Formula& formula, std::size_t line,
+                           const std::string& whose, std::uint32_t key) {
+    const std::uint64_t at = key_of(key, static_cast<std::uint32_t>(line));
+    if (const auto known = chain.known.find(at); known != chain.known.end()) return known->second;
+    const Part& part = formula.parts[line];
+    const auto sizes = affine(chain, formula);
+    WhySection section;
+    section.title = fmt::format("{} in {}", chain.name(part.what), whose);
+    origin_steps(chain, part, section.steps);
+    if (std::holds_alternative<Rest>(part.amount)) {
+        const std::uint32_t left = left_section(chain, formula, sizes, whose, key);
+        section.steps.push_back(left == nothing
+                                    ? step(WhyOp::start, "the whole", 1)
+                                    : step(WhyOp::start, "what the shares leave",
+                                           chain.result(left), {}, left));
+        const std::uint32_t times = together_section(chain, formula, sizes, whose, key);
+        if (times != nothing)
+            section.steps.push_back(step(WhyOp::divide, "the rest and what goes by it",
+                                         chain.result(times), {}, times));
+    } else if (std::holds_alternative<AsMuch>(part.amount)) {
+        // The story gave the factor; what it is a factor of comes behind.
+        const auto& as_much = std::get<AsMuch>(part.amount);
+        const std::uint32_t ref = ref_section(chain, formula, as_much.ref, whose, key);
+        section.steps.push_back(step(WhyOp::times, chain.why.sections[ref].title, chain.result(ref), {},
+                                     ref));
+    } else if (!std::holds_alternative<Share>(part.amount)) {
+        if (std::holds_alternative<Enough>(part.amount)) enough_steps(chain, formula, part, section);
+        const std::uint32_t all = together_section(chain, formula, sizes, whose, key);
+        const std::uint32_t left = left_section(chain, formula, sizes, whose, key);
+        section.steps.push_back(step(WhyOp::divide, "all weights together", chain.result(all), {}, all));
+        if (left != nothing)
+            section.steps.push_back(step(WhyOp::times, "what the shares leave", chain.result(left), {},
+                                         left));
+    }
+    return chain.known[at] = chain.add(std::move(section));
+}
+
+}  // namespace levigate::query

@@ -1,0 +1,309 @@
+#include "interpreter/query/why.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <unordered_map>
+
+#include "grammar/near.hpp"
+#include "interpreter/expand/finished.hpp"
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
+#include "interpreter/query/chain.hpp"
+#include "interpreter/render/amounts.hpp"
+
+namespace levigate {
+
+using namespace query;
+Exact reckon(const WhySection& section) {
+    Exact value;
+    for (const WhyStep& one : section.steps) {
+        switch (one.op) {
+            case WhyOp::start: value = one.operand; break;
+            case WhyOp::plus: value += one.operand; break;
+            case WhyOp::minus: value -= one.operand; break;
+            case WhyOp::times: value *= one.operand; break;
+            case WhyOp::divide: value /= one.operand; break;
+            case WhyOp::note: break;
+        }
+    }
+    return value;
+}
+
+namespace {
+
+/// What was asked for, looked up.
+struct Asked {
+    const Shade* shade = nullptr;
+    const Version* version = nullptr;
+    FinishingId finishing = nothing;
+    IngredientId what = no_ingredient;
+    std::string finish;
+};
+
+Finding none_called(std::string message, std::string remedy) {
+    return {.code = "choice-none", .message = std::move(message), .span = {},
+            .remedy = std::move(remedy)};
+}
+
+std::vector<std::string> split_path(const std::string& path) {
+    std::vector<std::string> out(1);
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        const bool slash = path[i] == '/' && (i == 0 || path[i - 1] == ' ') &&
+                           (i + 1 == path.size() || path[i + 1] == ' ');
+        if (slash) out.emplace_back();
+        else out.back() += path[i];
+    }
+    for (std::string& piece : out) piece = tidy_name(piece);
+    return out;
+}
+
+const Shade* find_shade(const Compiled& compiled, const std::string& name, Findings& findings) {
+    const Sym sym = compiled.names.find(name);
+    std::string near;
+    for (const Shade& shade : compiled.formulary.shades) {
+        if (sym != no_name && shade.sym == sym) return &shade;
+        if (near.empty() && is_near(name, shade.name)) near = shade.name;
+    }
+    findings.push_back(none_called(fmt::format("No shade is called {}.", shown(name)),
+                                   near.empty() ? "levigate shades FILE" : near));
+    return nullptr;
+}
+
+bool find_under(const Compiled& compiled, const std::string& name, Asked& asked,
+                Findings& findings) {
+    const Sym sym = compiled.names.find(name);
+    for (const Version& version : asked.shade->versions)
+        if (sym != no_name && version.sym == sym) return asked.version = &version, true;
+    std::vector<std::string> all;
+    for (const Version& version : asked.shade->versions)
+        if (!version.variant.empty()) all.push_back(version.variant);
+    for (const ShadeFinish& finish : asked.shade->finishes) {
+        if (finish.finishing == nothing) continue;
+        const Finishing& used = compiled.formulary.finishings[finish.finishing];
+        all.push_back(compiled.formulary.finishes[used.finish].name);
+        if (sym == no_name || finish.sym != sym) continue;
+        asked.finishing = finish.finishing;
+        asked.finish = all.back();
+        return true;
+    }
+    findings.push_back(none_called(fmt::format("{} has no variant or finish called {}.",
+                                               asked.shade->name, shown(name)),
+                                   all.empty() ? "the shade's name alone" : list_words(all)));
+    return false;
+}
+
+bool find_what(const Compiled& compiled, const std::string& name, Asked& asked,
+               Findings& findings) {
+    const Sym sym = compiled.names.find(name);
+    const Formulary& formulary = compiled.formulary;
+    const auto alias = compiled.formulary.called.find(sym);
+    if (sym != no_name && alias != compiled.formulary.called.end()) asked.what = alias->second;
+    std::string near;
+    for (IngredientId id = 0; id < formulary.ingredients.size(); ++id) {
+        if (asked.what == no_ingredient && sym != no_name && formulary.ingredients[id].sym == sym)
+            asked.what = id;
+        if (near.empty() && is_near(name, formulary.name(id))) near = formulary.name(id);
+    }
+    if (asked.what != no_ingredient) return true;
+    findings.push_back(none_called(fmt::format("Nothing is called {}.", shown(name)),
+                                   near.empty() ? "the name of an ingredient" : near));
+    return false;
+}
+
+/// The content of `what` in every mix on the way: a section each, inner ones first.
+struct Contents {
+    Chain& chain;
+    IngredientId what;
+    std::unordered_map<MixId, std::uint32_t> sections{};  ///< `nothing`: holds none
+};
+
+const Mix* mix_in(const Chain& chain, IngredientId id) { return mix_of(chain.formulary(), id); }
+
+std::uint32_t sum_section(Contents& contents, const Formula& formula,
+                          const std::vector<std::pair<std::uint32_t, std::uint32_t>>& ways,
+                          const std::string& title) {
+    (void)formula;
+    if (ways.size() == 1 && ways[0].second == nothing) return ways[0].first;
+    WhySection section;
+    section.title = title;
+    for (const auto& [line, inside] : ways) {
+        std::uint32_t from = line;
+        if (inside != nothing) {
+            WhySection way;
+            way.title = fmt::format("{}, by way of {}", title,
+                                    contents.chain.why.sections[line].title);
+            way.steps.push_back(step(WhyOp::start, contents.chain.why.sections[line].title,
+                                     contents.chain.result(line), {}, line));
+            way.steps.push_back(step(WhyOp::times, contents.chain.why.sections[inside].title,
+                                     contents.chain.result(inside), {}, inside));
+            from = contents.chain.add(std::move(way));
+            if (ways.size() == 1) {
+                contents.chain.why.sections[from].title = title;
+                return from;
+            }
+        }
+        section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus,
+                                     contents.chain.why.sections[from].title,
+                                     contents.chain.result(from), {}, from));
+    }
+    return contents.chain.add(std::move(section));
+}
+
+/// Mixes within mixes nest no deeper than resolving lets them.
+std::uint32_t content_section(Contents& contents, IngredientId mix_id) {
+    const Mix* mix = mix_in(contents.chain, mix_id);
+    if (!mix || !mix->formula.solved()) return nothing;
+    const MixId key = contents.chain.formulary().ingredients[mix_id].index;
+    if (const auto known = contents.sections.find(key); known != contents.sections.end())
+        return known->second;
+    const std::string& whose = contents.chain.name(mix_id);
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> ways;
+    for (std::size_t i = 0; i < mix->formula.parts.size(); ++i) {
+        const IngredientId part = mix->formula.parts[i].what;
+        std::uint32_t inside = nothing;
+        if (part != contents.what) {
+            inside = content_section(contents, part);
+            if (inside == nothing) continue;
+        }
+        ways.emplace_back(line_section(contents.chain, mix->formula, i, whose, key), inside);
+    }
+    std::uint32_t section = nothing;
+    if (!ways.empty())
+        section = sum_section(contents, mix->formula, ways,
+                              fmt::format("{} in {}", contents.chain.name(contents.what), whose));
+    return contents.sections[key] = section;
+}
+
+/// Every way from the ingredient to the finished whole. `nothing` where it holds none.
+std::uint32_t whole_section(Contents& contents, const Asked& asked) {
+    Chain& chain = contents.chain;
+    constexpr std::uint32_t own = 0xFFFFFFF0u;
+    const Formula& bulk = asked.version->formula;
+    std::string whose = asked.shade->name;
+    if (!asked.version->variant.empty()) whose += " / " + asked.version->variant;
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> ways;
+    for (std::size_t i = 0; i < bulk.parts.size(); ++i) {
+        std::uint32_t inside = nothing;
+        if (bulk.parts[i].what != contents.what) {
+            inside = content_section(contents, bulk.parts[i].what);
+            if (inside == nothing) continue;
+        }
+        ways.emplace_back(line_section(chain, bulk, i, whose, own), inside);
+    }
+    const std::string title = fmt::format("{} in {}", chain.name(contents.what), whose);
+    std::uint32_t in_bulk = ways.empty() ? nothing : sum_section(contents, bulk, ways, title);
+    if (asked.finishing == nothing) return in_bulk;
+    const Finishing& finishing = chain.formulary().finishings[asked.finishing];
+    const FinishSections finished = finish_sections(chain, bulk, finishing, whose, own);
+    WhySection section;
+    section.title = fmt::format("{} in {} / {}", chain.name(contents.what), whose, asked.finish);
+    if (in_bulk != nothing) {
+        section.steps.push_back(step(WhyOp::start, chain.why.sections[in_bulk].title,
+                                     chain.result(in_bulk), {}, in_bulk));
+        section.steps.push_back(step(WhyOp::times, chain.why.sections[finished.bulk].title,
+                                     chain.result(finished.bulk), {}, finished.bulk));
+    }
+    for (std::size_t i = 0; i < finishing.additions.size(); ++i) {
+        const IngredientId added = finishing.additions[i].what;
+        std::uint32_t inside = nothing;
+        if (added != contents.what) {
+            inside = content_section(contents, added);
+            if (inside == nothing) continue;
+        }
+        std::uint32_t from = addition_section(chain, finished, finishing, i);
+        if (inside != nothing) {
+            from = sum_section(contents, bulk, {{from, inside}},
+                               fmt::format("{} by way of {}", chain.name(contents.what),
+                                           chain.name(added)));
+        }
+        section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus,
+                                     chain.why.sections[from].title, chain.result(from), {}, from));
+    }
+    return section.steps.empty() ? nothing : chain.add(std::move(section));
+}
+
+void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sheets& sheets) {
+    for (const Sheet& sheet : sheets.sheets) {
+        const Batch* batch = sheet.batch == nothing ? nullptr : &asked.shade->batches[sheet.batch];
+        const std::string name = batch ? batch->name : "what is made";
+        const Exact total = in_grams(sheet.total);
+        WhySection grams_section;
+        if (batch) {
+            const std::uint32_t size = batch_section(chain, batch->size, name, total);
+            grams_section.steps.push_back(step(WhyOp::start, chain.why.sections[size].title,
+                                               chain.result(size), {}, size));
+        } else {
+            grams_section.steps.push_back(step(WhyOp::start, name, total));
+        }
+        grams_section.unit = WhySection::Unit::grams;
+        grams_section.title = fmt::format("grams of {} in {}", chain.why.ingredient, name);
+        grams_section.steps.push_back(step(WhyOp::times, chain.why.sections[whole].title,
+                                           chain.result(whole), {}, whole));
+        chain.add(std::move(grams_section));
+        const GramsWriter writer(sheet.reading);
+        for (const Bowl& bowl : sheet.bowls)
+            for (const SheetLine& line : bowl.lines)
+                if (line.what == asked.what)
+                    chain.why.readings.push_back(
+                        {name, std::string(bowl_name(chain.formulary(), sheet, bowl)),
+                         writer.text(line.steps)});
+    }
+}
+
+Choice choice_of(const Asked& asked, const WhyQuestion& question) {
+    Choice choice;
+    choice.shade = asked.shade->name;
+    if (!asked.version->variant.empty()) choice.variant = asked.version->variant;
+    if (asked.finishing != nothing) choice.finish = asked.finish;
+    choice.batch = question.batch;
+    choice.make = question.make;
+    choice.words = choice.materials = choice.expectations = false;
+    return choice;
+}
+
+}  // namespace
+
+Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& question) {
+    Outcome<std::optional<Why>> out;
+    Asked asked;
+    const std::vector<std::string> path = split_path(question.shade);
+    asked.shade = find_shade(compiled, path[0], out.findings);
+    if (!asked.shade) return out;
+    asked.version = &asked.shade->versions[0];
+    for (std::size_t i = 1; i < path.size(); ++i)
+        if (!find_under(compiled, path[i], asked, out.findings)) return out;
+    if (!find_what(compiled, question.ingredient, asked, out.findings)) return out;
+    if (!asked.version->formula.solved()) return out;  // said when it was resolved
+    Why why;
+    why.ingredient = compiled.formulary.name(asked.what);
+    why.shade = asked.shade->name;
+    why.variant = asked.version->variant;
+    why.finish = asked.finish;
+    Chain chain{compiled, why};
+    Contents contents{chain, asked.what};
+    if (asked.finishing != nothing) {
+        FinishScratch scratch;
+        Finished finished;
+        if (!finish(compiled.formulary, compiled.names, asked.version->formula,
+                    &compiled.formulary.finishings[asked.finishing], why.shade, asked.shade->span,
+                    scratch, finished, out.findings))
+            return out;
+    }
+    const std::uint32_t whole = whole_section(contents, asked);
+    if (whole == nothing) {
+        out.findings.push_back(none_called(fmt::format("{} holds no {}.", why.shade, why.ingredient),
+                                           "levigate weigh FILE, to see what it holds"));
+        return out;
+    }
+    why.share = chain.result(whole);
+    if (asked.shade->own) {
+        Sheets sheets = expand(compiled.formulary, compiled.names, choice_of(asked, question));
+        add_batches(chain, asked, whole, sheets);
+        for (Finding& finding : sheets.findings) out.findings.push_back(std::move(finding));
+    }
+    out.value = std::move(why);
+    return out;
+}
+
+}  // namespace levigate

@@ -1,0 +1,45 @@
+#pragma once
+// How amounts and names are written, the same in every output.
+
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <string_view>
+
+#include "interpreter/expand/sheet.hpp"
+#include "interpreter/formulary/formulary.hpp"
+
+namespace levigate {
+
+/// Takes what was written so far, and leaves the buffer empty. Called now and then by what can be
+/// long, so that a catalogue never stands in memory as text.
+using Drain = std::function<void(std::string& buffer)>;
+inline constexpr std::size_t drain_at = 1u << 18;
+
+/// Writes steps of one balance as grams with its places: 43 steps of 0.01 g are "0.43".
+class GramsWriter {
+public:
+    explicit GramsWriter(const Reading& reading);
+    void append(std::string& out, const Exact& steps) const;
+    std::string text(const Exact& steps) const;
+    /// Any mass, rounded half up to a step.
+    std::string rounded(const Mass& mass) const;
+
+private:
+    Exact step_;
+    int places_;
+    std::int64_t units_ = 0;  ///< of the last place in a step; 0 where that does not fit
+};
+
+/// "7.1111": at most four places, closing zeros dropped.
+void append_percent(std::string& out, const Share& share);
+std::string percent_text(const Share& share);
+
+/// The words that tell a sheet from the others; empty where a sheet has none.
+struct SheetNames {
+    std::string_view shade, variant, finish, batch;
+};
+SheetNames names_of(const Formulary& formulary, const Sheet& sheet);
+std::string_view bowl_name(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl);
+
+}  // namespace levigate

@@ -1,0 +1,34 @@
+#pragma once
+// The usual cautions, at the bowl where the material is. Common practice, not a safety sheet:
+// what no file states is unknown, and the closing line says so.
+
+#include <string>
+#include <vector>
+
+#include "interpreter/expand/sheet.hpp"
+#include "interpreter/formulary/formulary.hpp"
+
+namespace levigate {
+
+/// Who asks for care in what is weighed into a bowl. A blend of powders is still a powder, so it
+/// looks into blends; a made bulk holds its powders wet, but a thinner in it still burns.
+class Cautions {
+public:
+    explicit Cautions(const Formulary& formulary) : formulary_(formulary) {}
+    /// One sentence a hazard, naming the ingredients; none where no file states one.
+    std::vector<std::string> of(const Bowl& bowl);
+
+private:
+    struct Hazards {
+        bool seen = false, powder = false, flammable = false;
+    };
+    Hazards hazards(IngredientId id, int depth = 0);
+
+    const Formulary& formulary_;
+    std::vector<Hazards> seen_;
+};
+
+/// The closing line of every run of sheets.
+std::string closing_caution();
+
+}  // namespace levigate

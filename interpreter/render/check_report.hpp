@@ -1,0 +1,39 @@
+#pragma once
+// `check`: one file's verdict, with what became of each `expect` line.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "grammar/finding.hpp"
+#include "grammar/source.hpp"
+#include "interpreter/formulary/formulary.hpp"
+#include "interpreter/render/document.hpp"
+
+namespace levigate {
+
+enum class Verdict : unsigned char { holds, fails, unknown };
+
+/// An `expect` line of the file. It is judged for each shade that has it, in every variant,
+/// finish and batch; it holds if it holds in all of them.
+struct ExpectResult {
+    Span span;
+    std::string file;
+    std::uint32_t line = 0;
+    std::string wording;
+    Verdict verdict = Verdict::holds;
+};
+
+struct CheckReport {
+    std::string file;
+    const Sources* sources = nullptr;
+    Findings findings;  ///< all of them, each once
+    std::vector<ExpectResult> expects;
+};
+
+CheckReport check_report(const std::string& file, const Sources& sources,
+                         const Formulary& formulary, const Findings& findings);
+
+document::Document check_document(const CheckReport& report);
+
+}  // namespace levigate

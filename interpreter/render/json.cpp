@@ -1,0 +1,196 @@
+#include "interpreter/render/json.hpp"
+
+#include <set>
+
+#include <nlohmann/json.hpp>
+
+#include "interpreter/render/findings.hpp"
+
+namespace levigate {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string written(const Json& json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Json name_or_null(std::string_view name) { return name.empty() ? Json() : Json(name); }
+
+// ---- Findings ----------------------------------------------------------------------------------
+
+void put_place(Json& json, const Sources& sources, Span span) {
+    if (span.source >= sources.size()) {
+        for (const char* key : {"file", "line", "column", "end_line", "end_column"})
+            json[key] = nullptr;
+        return;
+    }
+    Position begin = sources.position(span), end = sources.end_position(span);
+    json["file"] = sources[span.source].name;
+    json["line"] = begin.line;
+    json["column"] = begin.column;
+    json["end_line"] = end.line;
+    json["end_column"] = end.column;
+}
+
+Json finding_json(const Sources& sources, const Finding& finding) {
+    Json json;
+    json["code"] = finding.code;
+    json["severity"] = severity_word(finding.severity);
+    json["message"] = finding.message;
+    if (!finding.remedy.empty()) json["remedy"] = finding.remedy;
+    put_place(json, sources, finding.span);
+    json["labels"] = Json::array();
+    for (const Label& label : finding.labels) {
+        Json place;
+        put_place(place, sources, label.span);
+        place["text"] = label.text;
+        json["labels"].push_back(std::move(place));
+    }
+    return json;
+}
+
+Json findings_json(const Sources& sources, const Findings& findings) {
+    Json list = Json::array();
+    for (const Finding& finding : findings) list.push_back(finding_json(sources, finding));
+    return list;
+}
+
+// ---- Sheets ------------------------------------------------------------------------------------
+
+Json amount_json(const Mass& mass, const GramsWriter& grams) {
+    return {{"exact", in_grams(mass).fraction()}, {"grams", grams.rounded(mass)}};
+}
+
+Json bowl_json(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
+               const GramsWriter& grams) {
+    Json lines = Json::array();
+    for (const SheetLine& line : bowl.lines)
+        lines.push_back({{"name", formulary.name(line.what)},
+                         {"exact", in_grams(line.exact).fraction()},
+                         {"grams", grams.text(line.steps)},
+                         {"percent", percent_text(line.share)}});
+    Json json;
+    json["name"] = bowl_name(formulary, sheet, bowl);
+    json["grams"] = grams.text(bowl.steps);
+    json["lines"] = std::move(lines);
+    return json;
+}
+
+Json sheet_json(const Formulary& formulary, const Sources& sources, const Sheet& sheet) {
+    SheetNames names = names_of(formulary, sheet);
+    GramsWriter grams(sheet.reading);
+    Json json;
+    json["shade"] = names.shade;
+    json["variant"] = name_or_null(names.variant);
+    json["finish"] = name_or_null(names.finish);
+    json["batch"] = name_or_null(names.batch);
+    // What the balance reads in the end is the foot, not the total rounded by itself.
+    const Exact there = sheet.onto ? steps_half_up(in_grams(*sheet.onto), in_grams(sheet.reading.step))
+                                   : Exact();
+    json["total"] = {{"exact", in_grams(sheet.total).fraction()},
+                     {"grams", grams.text(sheet.foot + there)}};
+    if (sheet.onto) json["onto"] = amount_json(*sheet.onto, grams);
+    Json& bowls = json["bowls"] = Json::array();
+    for (const Bowl& bowl : sheet.bowls)
+        bowls.push_back(bowl_json(formulary, sheet, bowl, grams));
+    Json& materials = json["materials"] = Json::array();
+    for (const MaterialLine& line : sheet.materials)
+        materials.push_back({{"name", formulary.name(line.what)},
+                             {"exact", in_grams(line.exact).fraction()},
+                             {"percent", percent_text(line.share)}});
+    json["findings"] = findings_json(sources, sheet.findings);
+    return json;
+}
+
+// ---- The overview ------------------------------------------------------------------------------
+
+Json overview_row_json(const OverviewRow& row) {
+    Json json;
+    json["variant"] = name_or_null(row.variant);
+    json["finish"] = name_or_null(row.finish);
+    json["totals"] = Json::array();
+    for (const BatchTotal& total : row.totals)
+        json["totals"].push_back({{"batch", name_or_null(total.batch)},
+                                  {"exact", in_grams(total.total).fraction()},
+                                  {"grams", total.grams},
+                                  {"estimate", total.estimated}});
+    json["roles"] = Json::array();
+    for (const RoleTotal& role : row.roles)
+        json["roles"].push_back(
+            {{"role", name_or_null(role.role)}, {"percent", percent_text(role.share)}});
+    return json;
+}
+
+Json check_json(const CheckReport& report) {
+    Json expectations = Json::array();
+    for (const ExpectResult& result : report.expects) {
+        Json holds;
+        if (result.verdict != Verdict::unknown) holds = result.verdict == Verdict::holds;
+        expectations.push_back({{"file", result.file},
+                                {"line", result.line},
+                                {"expects", result.wording},
+                                {"holds", holds}});
+    }
+    return {{"file", report.file}, {"expectations", std::move(expectations)}};
+}
+
+}  // namespace
+
+// One sheet a line: a program reads it as any JSON, a person still finds a place in it.
+void write_sheets_json(const Formulary& formulary, const Sources& sources,
+                       const std::vector<Sheet>& sheets, const Findings& outside, std::string& out,
+                       const Drain& drain) {
+    out += "{\"format\": \"levigate weigh 1\",\n \"sheets\": [";
+    for (std::size_t i = 0; i < sheets.size(); ++i) {
+        out += i == 0 ? "\n  " : ",\n  ";
+        out += written(sheet_json(formulary, sources, sheets[i]));
+        if (out.size() >= drain_at) drain(out);
+    }
+    out += "],\n \"findings\": " + written(findings_json(sources, outside)) + "}\n";
+}
+
+std::string overview_json(const Sources& sources, const std::vector<ShadeOverview>& shades,
+                          const Findings& findings) {
+    Json json;
+    json["format"] = "levigate shades 1";
+    json["shades"] = Json::array();
+    for (const ShadeOverview& overview : shades) {
+        Json rows = Json::array();
+        for (const OverviewRow& row : overview.rows) rows.push_back(overview_row_json(row));
+        json["shades"].push_back({{"shade", overview.shade->name}, {"versions", std::move(rows)}});
+    }
+    json["findings"] = findings_json(sources, findings);
+    return written(json) + "\n";
+}
+
+std::string checks_json(const std::vector<CheckReport>& reports) {
+    Json json;
+    json["format"] = "levigate check 1";
+    json["files"] = Json::array();
+    json["findings"] = Json::array();
+    std::set<std::string> seen;  // two files may use a third, and then both report it
+    for (const CheckReport& report : reports) {
+        json["files"].push_back(check_json(report));
+        for (const Finding& finding : report.findings) {
+            Json next = finding_json(*report.sources, finding);
+            if (seen.insert(written(next)).second) json["findings"].push_back(std::move(next));
+        }
+    }
+    return written(json) + "\n";
+}
+
+std::string findings_array_json(const Sources& sources, const Findings& findings) {
+    return findings_json(sources, findings).dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string nothing_json(std::string_view verb, std::string_view list, const Sources& sources,
+                         const Findings& findings) {
+    Json json;
+    json["format"] = "levigate " + std::string(verb) + " 1";
+    json[std::string(list)] = Json::array();
+    json["findings"] = findings_json(sources, findings);
+    return written(json) + "\n";
+}
+
+}  // namespace levigate

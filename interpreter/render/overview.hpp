@@ -1,0 +1,45 @@
+#pragma once
+// `shades`: what a file holds, at a glance.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "interpreter/expand/sheet.hpp"
+#include "interpreter/formulary/formulary.hpp"
+#include "interpreter/render/document.hpp"
+
+namespace levigate {
+
+struct BatchTotal {
+    std::string_view batch;
+    Mass total;         ///< exact
+    std::string grams;  ///< as the balance reads it
+    bool estimated = false;
+};
+
+struct RoleTotal {
+    std::string_view role;  ///< empty: everything without a role
+    Share share;            ///< of the finished whole
+};
+
+/// A shade under one variant and one finish. Names are empty where there is none.
+struct OverviewRow {
+    std::string_view variant, finish;
+    std::vector<BatchTotal> totals;
+    std::vector<RoleTotal> roles;  ///< in the order in which the bowl meets them
+};
+
+struct ShadeOverview {
+    const Shade* shade = nullptr;
+    std::vector<OverviewRow> rows;
+};
+
+/// FILE's own shades. `sheets` are those of every variant, finish and batch; a shade without a
+/// sheet is told from its formula.
+std::vector<ShadeOverview> overview_of(const Formulary& formulary,
+                                       const std::vector<Sheet>& sheets);
+
+document::Document overview_document(const std::vector<ShadeOverview>& shades);
+
+}  // namespace levigate

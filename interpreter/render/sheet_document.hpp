@@ -1,0 +1,19 @@
+#pragma once
+// One sheet as a page for the bench.
+
+#include "interpreter/expand/sheet.hpp"
+#include "interpreter/formulary/formulary.hpp"
+#include "interpreter/render/cautions.hpp"
+#include "interpreter/render/document.hpp"
+
+namespace levigate {
+
+/// The bowls in the order of making, each with what to weigh, the running reading for someone who
+/// never tares, its cautions, steps and notes; then what was found about this sheet.
+document::Document sheet_document(const Formulary& formulary, const Sheet& sheet,
+                                  Cautions& cautions);
+
+/// What stands once below all sheets.
+document::Document sheets_closing();
+
+}  // namespace levigate

@@ -1,0 +1,323 @@
+// One ingredient line: what it names, and its amount as a share, a weight, a rest, or by
+// another line.
+
+#include <fmt/format.h>
+
+#include "grammar/near.hpp"
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+OriginId add_origin(Context& context, Origin origin) {
+    context.out.origins.push_back(std::move(origin));
+    return static_cast<OriginId>(context.out.origins.size() - 1);
+}
+
+Exact amount_value(const PartAmount& amount) {
+    if (const auto* share = std::get_if<Share>(&amount)) return as_fraction(*share);
+    if (const auto* weight = std::get_if<Weight>(&amount)) return in_grams(weight->mass);
+    if (const auto* as_much = std::get_if<AsMuch>(&amount)) return as_much->factor;
+    if (const auto* enough = std::get_if<Enough>(&amount)) return as_fraction(enough->share);
+    return Exact();
+}
+
+IngredientId find_ingredient(Context& context, Name name, Env& env) {
+    const Name real = resolve_name(context, name, env);
+    if (!real) return no_ingredient;
+    if (real.sym < context.ingredient_of.size() && context.ingredient_of[real.sym] != no_ingredient) {
+        const IngredientId found = context.ingredient_of[real.sym];
+        if (context.out.ingredients[found].kind == Ingredient::Kind::blend)
+            ensure_mix(context, found);
+        return found;
+    }
+    if (const At shade = look(context.scope.shade, real.sym)) {
+        const IngredientId found = shade_ingredient(context, shade);
+        ensure_mix(context, found);
+        return found;
+    }
+    // One unknown name is one slip, however often it stands.
+    const Span first{0xFFFFFFFEu, real.sym, real.sym};
+    Finding probe{.code = "name-unknown", .message = {}, .span = first};
+    if (&report(context, probe) == &throw_away()) return no_ingredient;
+    const std::string near = near_ingredient(context, real.sym);
+    const std::string written = shown(context.written(real.span));
+    context.findings.back() = {
+        .code = "name-unknown",
+        .message = fmt::format("Nothing is called {}.", written), .span = real.span,
+        .remedy = near.empty() ? fmt::format("a block `material {}`, or `use` the file or page "
+                                             "that has it", written)
+                               : near};
+    return no_ingredient;
+}
+
+namespace {
+
+bool known_role(const Context& context, Sym sym) {
+    return sym < context.is_role.size() && context.is_role[sym];
+}
+
+/// A role as declared; `lakes` for `lake` is allowed.
+Sym find_role(const Context& context, Sym sym) {
+    if (known_role(context, sym)) return sym;
+    std::string_view name = context.names.folded(sym);
+    if (name.size() > 2 && name.back() == 's') {
+        const Sym singular = context.names.find_folded(name.substr(0, name.size() - 1));
+        if (singular != no_name && known_role(context, singular)) return singular;
+    }
+    return no_name;
+}
+
+std::string near_role(const Context& context, Sym written) {
+    std::size_t far = 1000;
+    std::string best;
+    for (Sym sym = 1; sym < context.is_role.size(); ++sym) {
+        if (!context.is_role[sym]) continue;
+        const std::string_view name = context.names.folded(sym);
+        const std::size_t apart = distance(context.names.folded(written), name);
+        if (is_near(context.names.folded(written), name) && apart < far)
+            far = apart, best = fmt::format("the {}", name);
+    }
+    return best;
+}
+
+std::string all_roles(const Context& context) {
+    std::vector<std::string> roles;
+    for (Sym sym = 1; sym < context.is_role.size(); ++sym)
+        if (context.is_role[sym]) roles.push_back(fmt::format("the {}", context.names.folded(sym)));
+    return roles.empty() ? "a line `role …` in the material" : list_words(roles);
+}
+
+}  // namespace
+
+std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool finish, Env& env) {
+    Ref out;
+    out.span = ref.span;
+    if (ref.role && !ref.name.hole) {
+        if (finish && context.names.folded(ref.name.sym) == "bulk") {
+            out.kind = Ref::Kind::bulk;
+            return out;
+        }
+        if (const Sym role = find_role(context, ref.name.sym); role != no_name) {
+            out.kind = Ref::Kind::role;
+            out.role = role;
+            return out;
+        }
+        // `The Pink Base` may be a name.
+        const Sym whole = context.names.find(context.sources.text(ref.span));
+        if (whole == no_name || (!look(context.scope.material_or_blend, whole) &&
+                                 !look(context.scope.shade, whole))) {
+            const std::string near = near_role(context, ref.name.sym);
+            report(context,
+                   {.code = "role-empty",
+                    .message = fmt::format("Nothing has the role {}.",
+                                           shown(context.written(ref.name.span))),
+                    .span = ref.span, .remedy = near.empty() ? all_roles(context) : near});
+            return std::nullopt;
+        }
+        out.ingredient = find_ingredient(context, {whole, ref.span, false}, env);
+    } else {
+        out.ingredient = find_ingredient(context, ref.name, env);
+    }
+    if (out.ingredient == no_ingredient) return std::nullopt;
+    return out;
+}
+
+namespace {
+
+/// The innermost quantity of an open line: the one whose words hold the measure and the name.
+const tree::Expr& open_expr(const tree::File& file, tree::ExprId id) {
+    const tree::Expr& expr = file.exprs[id];
+    return expr.kind == tree::ExprKind::per ? file.exprs[expr.right] : expr;
+}
+
+void report_no_measure(Context& context, const tree::Expr& expr, Span words) {
+    // `8 copper mica`: the words are a name, and the measure is what lacks.
+    const Sym sym = context.names.find(context.sources.text(words));
+    if (sym != no_name && (look(context.scope.material_or_blend, sym) ||
+                           look(context.scope.shade, sym))) {
+        const auto number = context.sources.text(expr.number);
+        report(context, {.code = "quantity-bare",
+                         .message = fmt::format("{} of what? A number alone is no amount.", number),
+                         .span = expr.number,
+                         .remedy = fmt::format("{0} parts, {0} g or {0} %", number)});
+        return;
+    }
+    // The first word is taken for the measure; more words would only blur the place.
+    const std::string_view text = context.sources.text(words);
+    const std::size_t first = text.find_first_of(" \t");
+    const auto end = static_cast<std::uint32_t>(first == std::string_view::npos ? text.size() : first);
+    report_measure(context, {words.source, words.begin, words.begin + end});
+}
+
+/// An open line's quantity, parted from its name.
+std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
+                                      const tree::Ingredient& line, Env& env, Span& name) {
+    const tree::Expr& whole = context.file(file).exprs[line.amount.expr];
+    const tree::Expr& open = open_expr(context.file(file), line.amount.expr);
+    const auto split = split_measure(context, open.words);
+    if (!split) {
+        report_no_measure(context, open, open.words);
+        return std::nullopt;
+    }
+    name = split->name;
+    const auto number = open.number ? read_number(context.sources.text(open.number))
+                                    : std::optional<Exact>(Exact(1));
+    if (number && number->by_zero()) {
+        report(context, {.code = "number-by-zero", .message = "Nothing can be parted by zero.",
+                         .span = open.number, .remedy = "a fraction over 1 or more"});
+        return std::nullopt;
+    }
+    if (!number || !number->known()) {
+        report(context, {.code = "number-too-long",
+                         .message = "This number has more digits than can be reckoned with.",
+                         .span = open.number, .remedy = "a number of at most 1000 digits"});
+        return std::nullopt;
+    }
+    Quantity value{split->one.kind, split->one.value * *number, split->one.tag};
+    if (whole.kind != tree::ExprKind::per) return value;
+    const auto left = evaluate(context, file, whole.left, env);
+    if (!left) return std::nullopt;
+    auto result = combine(Op::per, *left, value);
+    if (const auto* refusal = std::get_if<Refusal>(&result)) {
+        Finding wrong = refused(context, file, line.amount.expr, *refusal, *left, value);
+        if (left->tag == parts_tag)
+            wrong.remedy = "`1 drop per 10 g`, or parts beside parts";
+        wrong.span = {whole.span.source, whole.span.begin, split->measure.end};
+        report(context, std::move(wrong));
+        return std::nullopt;
+    }
+    return std::get<Quantity>(result);
+}
+
+/// What kinds of quantity can be an amount of something.
+std::optional<PartAmount> as_amount(Context& context, Span span, Quantity value,
+                                    std::optional<Quantity>& poured) {
+    if (value.value.sign() < 0) {
+        report(context, {.code = "amount-negative",
+                         .message = fmt::format("This comes to {}, less than nothing.",
+                                                quantity_words(context, value)),
+                         .span = span, .remedy = "an amount above zero"});
+        return std::nullopt;
+    }
+    if (value.kind == Kind::count && value.tag != parts_tag && value.tag != 0) {
+        const Container& container = context.out.containers[value.tag - 1];
+        if (const auto* mass = std::get_if<Mass>(&container.holds))
+            value = {Kind::mass, value.value * in_grams(*mass), 0};
+        if (const auto* volume = std::get_if<Volume>(&container.holds))
+            value = {Kind::volume, value.value * in_millilitres(*volume), 0};
+    }
+    switch (value.kind) {
+        case Kind::share: return share(value.value);
+        case Kind::mass: return Weight{grams(value.value), false};
+        case Kind::count:
+            if (value.tag == parts_tag) return Weight{grams(value.value), true};
+            break;
+        case Kind::volume: poured = value; return Weight{};
+        case Kind::volume_per_mass: poured = value; return Share{};
+        default: break;
+    }
+    const bool bare = value.kind == Kind::number;
+    report(context, {.code = bare ? "quantity-bare" : "quantity-kind",
+                     .message = bare ? "A number alone is no amount."
+                                     : fmt::format("An amount is a share, a weight or a volume, "
+                                                   "and this is {}.", kind_words(value.kind)),
+                     .span = span, .remedy = "8 parts, 8 g or 8 %"});
+    return std::nullopt;
+}
+
+std::optional<PartAmount> as_much(Context& context, std::uint32_t file, const tree::Amount& amount,
+                                  Env& env, bool finish) {
+    Exact factor(amount.times, amount.over);
+    if (amount.expr != tree::no_expr) {
+        const auto times = evaluate_factor(context, file, amount.expr, env);
+        if (!times) return std::nullopt;
+        factor *= *times;
+    }
+    const auto ref = resolve_ref(context, amount.ref, finish, env);
+    if (!ref) return std::nullopt;
+    return AsMuch{factor, *ref};
+}
+
+}  // namespace
+
+ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
+                          bool finish) {
+    const auto& written = std::get<tree::Ingredient>(line.body);
+    ResolvedLine out;
+    Name name = written.name;
+    std::optional<Quantity> value;
+    const tree::Amount& amount = written.amount;
+    if (amount.kind == tree::AmountKind::quantity) {
+        if (written.open) {
+            Span rest{};
+            value = open_quantity(context, file, written, env, rest);
+            if (value && rest.begin == rest.end) {
+                report(context, {.code = "line-malformed",
+                                 .message = "Here should stand the name of an ingredient.",
+                                 .span = {rest.source, line.span.end, line.span.end},
+                                 .remedy = fmt::format("{}  Windfall mica",
+                                                       context.written(line.span))});
+                return out;
+            }
+            if (rest) name = {context.names.intern(context.sources.text(rest)), rest, false};
+        } else {
+            value = evaluate(context, file, amount.expr, env);
+        }
+        if (value) out.amount = as_amount(context, amount.span, *value, out.poured);
+        const tree::Expr& expr = context.file(file).exprs[amount.expr];
+        if (expr.kind == tree::ExprKind::hole)
+            if (const Binding* binding = env.find(expr.hole))
+                out.filled = add_origin(context, {.kind = OriginKind::filled,
+                                                  .span = binding->span, .value = {}, .from = {},
+                                                  .to = {}, .part = {}});
+    } else if (amount.kind == tree::AmountKind::rest) {
+        out.amount = Rest{};
+    } else if (amount.kind == tree::AmountKind::as_much) {
+        out.amount = as_much(context, file, amount, env, finish);
+    } else {
+        const auto ref = resolve_ref(context, amount.ref, finish, env);
+        const auto due = evaluate_as(context, file, amount.expr, env, Kind::share, "5 %");
+        if (ref && due) out.amount = Enough{*ref, share(due->value)};
+    }
+    // The name is looked up even where the amount is broken: it may be unknown as well.
+    if (name) {
+        out.name_span = name.span;
+        out.what = find_ingredient(context, name, env);
+    }
+    return out;
+}
+
+bool weigh_poured(Context& context, WorkPart& line) {
+    if (!line.poured) return true;
+    const IngredientId what = line.part.what;
+    if (!usable(context.out, what)) return false;
+    const auto answer = density_of(context.out, what, true);
+    if (!answer.density) {
+        std::vector<std::string> lacking;
+        bool lost = false;
+        for (const IngredientId one : answer.lacking) {
+            lacking.push_back(context.out.name(one));
+            lost = lost || context.out.ingredients[one].damaged;
+        }
+        if (!lost)
+            report(context,
+                   {.code = "density-missing",
+                    .message = fmt::format("A volume of {} can't be weighed: {} has no density.",
+                                           context.out.name(what), list_words(lacking)),
+                    .span = line.part.span,
+                    .remedy = "a line `density … g/mL` (or `bulk … g/mL` for a powder by the "
+                              "spoon) in its block, or a weight here"});
+        return false;
+    }
+    const Exact each = in_grams_per_millilitre(*answer.density);
+    line.part.estimated = true;
+    if (line.poured->kind == Kind::volume)
+        line.part.amount = Weight{grams(line.poured->value * each), false};
+    else
+        line.part.amount = share(line.poured->value * each);
+    return true;
+}
+
+}  // namespace levigate::resolving

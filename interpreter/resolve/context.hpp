@@ -1,0 +1,264 @@
+#pragma once
+// What the sources of this room share: the tables that names are looked up in, what is under way,
+// and the one place where findings go. Nobody outside the room includes this.
+
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <unordered_set>
+#include <vector>
+
+#include "grammar/finding.hpp"
+#include "grammar/names.hpp"
+#include "grammar/source.hpp"
+#include "grammar/tree.hpp"
+#include "interpreter/formulary/formulary.hpp"
+#include "interpreter/resolve/load.hpp"
+
+namespace levigate::resolving {
+
+// ---- Limits: a stated budget, so that no file can take hours -----------------------------------
+
+inline constexpr std::size_t longest_chain = 200;      ///< of `like`, of blends within blends
+inline constexpr std::size_t longest_formula = 2000;   ///< lines
+inline constexpr std::size_t most_parts = 800000;      ///< lines of all formulas together
+inline constexpr std::size_t most_members = 1000;      ///< of one family
+inline constexpr std::uint32_t parts_tag = 0xFFFFFFFFu;  ///< counts of parts, not of a container
+
+// ---- Names in scope ----------------------------------------------------------------------------
+
+/// A block, and the file it stands in.
+struct At {
+    std::uint32_t file = nothing;
+    std::uint32_t block = nothing;
+    explicit operator bool() const { return file != nothing; }
+};
+
+/// Indexed by Sym; a kind of its own each. `ingredient` holds materials, their other names, and
+/// blends.
+struct Scope {
+    std::vector<At> unit, material_or_blend, shade, variant, finish, family, container, balance,
+        plan;
+};
+
+// ---- Holes -------------------------------------------------------------------------------------
+
+/// `{depth}` and what it holds: from a `let`, or from a family that overrides it.
+struct Binding {
+    Sym hole = no_name;
+    std::uint32_t file = 0;
+    tree::Value value;
+    Span span;
+    enum class State : std::uint8_t { fresh, working, done } state = State::fresh;
+    std::optional<Quantity> quantity = {};
+    Name name = {};
+};
+struct Env {
+    std::vector<Binding> bindings;
+    Binding* find(Sym hole) {
+        for (Binding& binding : bindings)
+            if (binding.hole == hole) return &binding;
+        return nullptr;
+    }
+};
+
+// ---- Recipes: a formula while it is edited -----------------------------------------------------
+
+/// A line that still remembers the volume it was written with: a swap keeps the amount as
+/// written, so what it weighs is reckoned last.
+struct WorkPart {
+    Part part;
+    std::optional<Quantity> poured;  ///< a volume, or a volume per mass
+};
+
+struct Recipe {
+    std::vector<WorkPart> parts;
+    std::vector<TextId> steps, notes;
+    bool broken = false;  ///< a line was lost; said already
+};
+
+/// What a shade has beside its recipe, inherited and replaced by name.
+struct Traits {
+    std::vector<Name> variants, finishes;
+    std::vector<std::pair<std::uint32_t, tree::Line>> batches;  ///< file, line
+    std::vector<std::pair<std::uint32_t, tree::Line>> expects;
+    Name balance;
+    bool damaged = false;
+};
+
+/// A shade block on its way into the formulary.
+struct ShadeState {
+    enum class State : std::uint8_t { untouched, working, done } state = State::untouched;
+    Env env;        ///< its own, before any use changes a binding's state
+    Recipe recipe;  ///< under its own holes
+    Traits traits;
+    std::vector<At> chain;  ///< root first, itself last
+    bool broken = false;
+    std::uint32_t shade = nothing;  ///< in Formulary::shades
+    IngredientId ingredient = no_ingredient;
+};
+
+struct Context {
+    const Sources& sources;
+    Names& names;
+    const std::vector<LoadedFile>& files;
+    Formulary& out;
+    Findings& findings;
+    Scope scope{};
+    std::unordered_set<std::uint64_t> said{};  ///< code and place, so that nothing is said twice
+    std::unordered_map<std::string, std::optional<Quantity>> measures{};  ///< by folded words
+    std::unordered_set<Sym> measures_open{};                             ///< to tell a loop
+    std::vector<IngredientId> ingredient_of{};  ///< by Sym: material, other name, blend
+    std::vector<At> blend_at{};                 ///< by IngredientId, of blends
+    std::vector<std::uint8_t> mix_state{};      ///< by IngredientId: 0, 1 working, 2 done
+    std::vector<IngredientId> open{};           ///< blends and shades on the way down
+    std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
+    std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
+    std::unordered_map<Sym, FinishId> finish_ids{};
+    std::vector<ContainerId> container_of{};  ///< by Sym
+    std::vector<BalanceId> balance_of{};      ///< by Sym
+    std::vector<bool> is_role{};              ///< by Sym
+    std::size_t parts_made = 0;
+    bool budget_said = false;
+
+    const tree::File& file(std::uint32_t index) const { return files[index].tree; }
+    const tree::Block& block(At at) const { return files[at.file].tree.blocks[at.block]; }
+    std::string written(Span span) const { return tidy_name(sources.text(span)); }
+    bool library(Span span) const { return span && sources[span.source].library; }
+};
+
+/// Adds a finding, unless the same was said of the same place.
+Finding& report(Context& context, Finding finding);
+
+/// The last finding that could be a person's slip is never lost: a throw-away one for repeats.
+Finding& throw_away();
+
+// ---- scope.cpp ---------------------------------------------------------------------------------
+
+void fill_scope(Context& context);
+At look(const std::vector<At>& table, Sym sym);
+/// Names of `table` near to `written`, with what it is called there; empty where none is near.
+std::string near_name(const Context& context, const std::vector<At>& table, Sym written);
+/// Of ingredients: materials, their other names, blends and shades.
+std::string near_ingredient(const Context& context, Sym written);
+
+// ---- measures.cpp ------------------------------------------------------------------------------
+
+/// What one of the measure is, by its folded name in singular or plural; nothing where unknown.
+std::optional<Quantity> measure(Context& context, std::string_view folded);
+void report_measure(Context& context, Span words);
+/// Parts `words` into the longest measure and the rest. False where no measure begins it.
+struct Split {
+    Quantity one;
+    Span measure, name;
+};
+std::optional<Split> split_measure(Context& context, Span words);
+
+// ---- evaluate.cpp ------------------------------------------------------------------------------
+
+/// The value of an expression, or nothing, said already.
+std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::ExprId expr,
+                                 Env& env);
+/// As above, and of the kind that is due there; `due` says it: "a weight", with an example.
+std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::ExprId expr,
+                                    Env& env, Kind kind, std::string_view example);
+/// A factor: a plain number or a share.
+std::optional<Exact> evaluate_factor(Context& context, std::uint32_t file, tree::ExprId expr,
+                                     Env& env);
+/// The name behind a hole, or the name itself.
+Name resolve_name(Context& context, const Name& name, Env& env);
+Binding* settle(Context& context, Name hole, Env& env);
+std::string near_hole(const Context& context, const Env& env, Sym hole);
+
+/// Kinds that don't go together, with a remedy that works.
+Finding refused(const Context& context, std::uint32_t file, tree::ExprId expr,
+                const Refusal& refusal, const Quantity& left, const Quantity& right);
+/// A value as a person reads it: `4 %`, `2.5 g`, `75 °C (167 °F)`.
+std::string quantity_words(const Context& context, const Quantity& quantity);
+
+// ---- amounts.cpp -------------------------------------------------------------------------------
+
+/// Looks an ingredient up by name; says where there is none. Blends are resolved on the way.
+IngredientId find_ingredient(Context& context, Name name, Env& env);
+std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool finish, Env& env);
+struct ResolvedLine {
+    IngredientId what = no_ingredient;
+    Span name_span;
+    std::optional<PartAmount> amount;  ///< nothing: said already
+    std::optional<Quantity> poured;
+    OriginId filled = no_origin;       ///< the hole that gave the amount
+};
+ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
+                          bool finish);
+/// What a poured line weighs: fills its amount. False where a density lacks; that is said.
+bool weigh_poured(Context& context, WorkPart& line);
+OriginId add_origin(Context& context, Origin origin);
+/// The size of an amount as one number of its own kind, for its origin.
+Exact amount_value(const PartAmount& amount);
+
+// ---- edits.cpp, rebalance.cpp ------------------------------------------------------------------
+
+/// Applies a block's lines to a recipe: as a first formula, or as edits of an inherited one.
+void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits);
+void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
+               Recipe& recipe, const std::string& whose);
+/// Weighs what was poured and solves. False where it could not be; said, unless `quiet`.
+bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const std::string& whose,
+                    Span where, bool quiet);
+
+// ---- texts.cpp ---------------------------------------------------------------------------------
+
+TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, Env& env);
+/// The same text with `from` replaced; the id itself where it doesn't name it.
+TextId swapped_text(Context& context, TextId text, IngredientId from, IngredientId to);
+/// Warns of what a step names and the formula doesn't hold.
+void check_texts(Context& context, const std::vector<TextId>& texts, const Formula& formula,
+                 const std::vector<Addition>* additions, const std::string& whose);
+/// A text without holes, as it stands.
+std::string plain_text(const Context& context, const tree::Text& text);
+
+// ---- mixes.cpp, shades.cpp ---------------------------------------------------------------------
+
+/// Resolves and solves the blend or the shade behind an ingredient.
+void ensure_mix(Context& context, IngredientId ingredient);
+/// The chain of `like` from its root to the block; empty where it is broken, said already.
+std::vector<At> chain_of(Context& context, At at, const std::vector<At>& table);
+void add_lets(Context& context, At at, Env& env);
+ShadeState& ensure_shade(Context& context, At at);
+/// The recipe of a chain read under the given holes.
+Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env);
+IngredientId shade_ingredient(Context& context, At at);
+void count_parts(Context& context, std::size_t parts, Span where);
+/// Adds the shade with its variants, finishes, batches and expectations to the formulary.
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at,
+               Recipe recipe, Env& env, const Traits& traits, bool member);
+
+// ---- the rest ----------------------------------------------------------------------------------
+
+void add_materials(Context& context);
+void add_containers_and_balances(Context& context);
+void add_rules_and_plans(Context& context);
+void add_swatches(Context& context);
+void check_unused(Context& context);
+void add_family(Context& context, At at);
+FinishingId finishing(Context& context, Name name, Env& env, const std::string& shade);
+std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
+                                    const tree::BatchLine& line, Env& env, Span span);
+
+template <typename Call>
+void each_block(const Context& context, Heading heading, Call call) {
+    for (std::uint32_t f = 0; f < context.files.size(); ++f) {
+        const auto& blocks = context.files[f].tree.blocks;
+        for (std::uint32_t b = 0; b < blocks.size(); ++b)
+            if (blocks[b].heading == heading && blocks[b].name) call(At{f, b});
+    }
+}
+
+/// The lines of a block.
+inline std::pair<const tree::Line*, const tree::Line*> lines_of(const Context& context, At at) {
+    const tree::Block& block = context.block(at);
+    const tree::Line* first = context.file(at.file).lines.data() + block.first;
+    return {first, first + block.count};
+}
+
+}  // namespace levigate::resolving

@@ -1,0 +1,278 @@
+// Expressions to quantities, checked by kind before anything is reckoned.
+
+#include <fmt/format.h>
+
+#include "grammar/near.hpp"
+#include "interpreter/measure/iso4217.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+std::optional<Quantity> literal(Context& context, const tree::Expr& expr) {
+    const auto number = expr.number ? read_number(context.sources.text(expr.number))
+                                    : std::optional<Exact>(Exact(1));
+    if (!number) {
+        report(context, {.code = "number-malformed",
+                         .message = "This is not a number that can be read.", .span = expr.number,
+                         .remedy = "0.5, 1/2 or 2 1/2"});
+        return std::nullopt;
+    }
+    if (number->by_zero()) {
+        report(context, {.code = "number-by-zero", .message = "Nothing can be parted by zero.",
+                         .span = expr.number, .remedy = "a fraction over 1 or more"});
+        return std::nullopt;
+    }
+    if (number->capped()) {
+        report(context, {.code = "number-too-long",
+                         .message = "This number has more digits than can be reckoned with.",
+                         .span = expr.number, .remedy = "a number of at most 1000 digits"});
+        return std::nullopt;
+    }
+    if (!expr.words) return Quantity{Kind::number, *number, 0};
+    std::string folded;
+    fold_name(context.sources.text(expr.words), folded);
+    const auto one = measure(context, folded);
+    if (!one) {
+        report_measure(context, expr.words);
+        return std::nullopt;
+    }
+    // A reading in Fahrenheit has its own zero; the tag 1 marks it until it is Celsius.
+    if (one->kind == Kind::temperature_point)
+        return Quantity{Kind::temperature_point,
+                        one->tag == 1 ? celsius_from_fahrenheit(*number) : *number, 0};
+    return Quantity{one->kind, *number * one->value, one->tag};
+}
+
+std::optional<Quantity> hole(Context& context, const tree::Expr& expr, Env& env) {
+    Name name{expr.hole, expr.span, true};
+    Binding* binding = settle(context, name, env);
+    if (!binding) return std::nullopt;
+    if (binding->quantity) return binding->quantity;
+    if (binding->name)
+        report(context, {.code = "hole-kind",
+                         .message = fmt::format("{{{}}} holds a name, and a quantity is due here.",
+                                                context.names.folded(expr.hole)),
+                         .span = expr.span, .remedy = "a hole that holds an amount",
+                         .labels = {{binding->span, "it holds a name"}}});
+    return std::nullopt;
+}
+
+Op op_of(tree::ExprKind kind) {
+    switch (kind) {
+        case tree::ExprKind::add: return Op::add;
+        case tree::ExprKind::subtract: return Op::subtract;
+        case tree::ExprKind::multiply: return Op::multiply;
+        case tree::ExprKind::divide: return Op::divide;
+        default: return Op::per;
+    }
+}
+
+std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId id, Env& env,
+                             const Quantity& left, const Quantity& right) {
+    const tree::Expr& expr = context.file(file).exprs[id];
+    if (expr.kind == tree::ExprKind::in) {
+        if (left.kind == Kind::number && right.kind == Kind::number && !right.value.is_zero())
+            return Quantity{Kind::share, left.value / right.value, 0};
+        const bool zero = right.value.is_zero();
+        report(context, {.code = zero ? "number-by-zero" : "quantity-kind",
+                         .message = zero ? "Nothing can be parted by zero."
+                                         : "Plain numbers stand on both sides of `in`.",
+                         .span = context.file(file).exprs[expr.right].span,
+                         .remedy = "`1 in 1000`"});
+        return std::nullopt;
+    }
+    (void)env;
+    auto result = combine(op_of(expr.kind), left, right);
+    if (const auto* refusal = std::get_if<Refusal>(&result)) {
+        report(context, refused(context, file, id, *refusal, left, right));
+        return std::nullopt;
+    }
+    const auto& value = std::get<Quantity>(result);
+    if (value.value.capped()) {
+        report(context, {.code = "number-too-long",
+                         .message = "This comes to more digits than can be reckoned with.",
+                         .span = expr.span, .remedy = "simpler numbers"});
+        return std::nullopt;
+    }
+    return value;
+}
+
+}  // namespace
+
+std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::ExprId id, Env& env) {
+    const tree::Expr& expr = context.file(file).exprs[id];
+    switch (expr.kind) {
+        case tree::ExprKind::quantity:
+        case tree::ExprKind::unit: return literal(context, expr);
+        case tree::ExprKind::hole: return hole(context, expr, env);
+        case tree::ExprKind::negate: {
+            auto inner = evaluate(context, file, expr.left, env);
+            if (inner) inner->value = -inner->value;
+            return inner;
+        }
+        default: break;
+    }
+    // A long sum leans to the left: it is walked along its spine, not by recursion, so that a
+    // file of a million terms needs no deep stack.
+    std::vector<tree::ExprId> spine;
+    tree::ExprId at = id;
+    const auto& exprs = context.file(file).exprs;
+    while (exprs[at].left != tree::no_expr && exprs[at].kind != tree::ExprKind::negate) {
+        spine.push_back(at);
+        at = exprs[at].left;
+    }
+    auto left = evaluate(context, file, at, env);
+    for (; !spine.empty(); spine.pop_back()) {
+        const tree::ExprId here = spine.back();
+        const auto right = evaluate(context, file, exprs[here].right, env);
+        if (!left || !right) left = std::nullopt;
+        else left = join(context, file, here, env, *left, *right);
+    }
+    return left;
+}
+
+std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::ExprId expr,
+                                    Env& env, Kind kind, std::string_view example) {
+    const auto value = evaluate(context, file, expr, env);
+    if (!value || value->kind == kind) return value;
+    const bool bare = value->kind == Kind::number;
+    report(context,
+           {.code = bare ? "quantity-bare" : "quantity-kind",
+            .message = bare ? fmt::format("{} is due here, and this number has no measure.",
+                                          kind_words(kind))
+                            : fmt::format("{} is due here, and this is {}.", kind_words(kind),
+                                          kind_words(value->kind)),
+            .span = context.file(file).exprs[expr].span, .remedy = std::string(example)});
+    Finding& said = context.findings.back();
+    if (!said.message.empty() && said.message[0] >= 'a' && said.message[0] <= 'z')
+        said.message[0] = static_cast<char>(said.message[0] - 32);
+    return std::nullopt;
+}
+
+std::optional<Exact> evaluate_factor(Context& context, std::uint32_t file, tree::ExprId expr,
+                                     Env& env) {
+    const auto value = evaluate(context, file, expr, env);
+    if (!value) return std::nullopt;
+    if (value->kind != Kind::number && value->kind != Kind::share) {
+        report(context, {.code = "quantity-kind",
+                         .message = fmt::format("A plain number is due here, and this is {}.",
+                                                kind_words(value->kind)),
+                         .span = context.file(file).exprs[expr].span, .remedy = "1/2 or 50 %"});
+        return std::nullopt;
+    }
+    if (value->value.sign() < 0) {
+        report(context, {.code = "amount-negative",
+                         .message = "A factor can't be less than nothing.",
+                         .span = context.file(file).exprs[expr].span, .remedy = "1/2 or 50 %"});
+        return std::nullopt;
+    }
+    return value->value;
+}
+
+std::string near_hole(const Context& context, const Env& env, Sym hole) {
+    std::string best;
+    std::size_t far = 1000;
+    for (const Binding& binding : env.bindings) {
+        const std::string_view name = context.names.folded(binding.hole);
+        const std::size_t apart = distance(context.names.folded(hole), name);
+        if (!is_near(context.names.folded(hole), name) || apart >= far) continue;
+        far = apart;
+        best = fmt::format("{{{}}}", name);
+    }
+    return best;
+}
+
+Binding* settle(Context& context, Name hole, Env& env) {
+    Binding* binding = env.find(hole.sym);
+    if (!binding) {
+        const std::string near = near_hole(context, env, hole.sym);
+        const auto name = context.names.folded(hole.sym);
+        report(context, {.code = "hole-unknown",
+                         .message = fmt::format("Nothing fills the hole {{{}}} here.", name),
+                         .span = hole.span,
+                         .remedy = near.empty() ? fmt::format("a line `let {{{}}} = …`", name)
+                                                : near});
+        return nullptr;
+    }
+    if (binding->state == Binding::State::done) return binding;
+    if (binding->state == Binding::State::working) {
+        report(context, {.code = "let-loop",
+                         .message = fmt::format("{{{}}} is reckoned from itself.",
+                                                context.names.folded(hole.sym)),
+                         .span = binding->span, .remedy = "a `let` that uses only other holes"});
+        return nullptr;
+    }
+    binding->state = Binding::State::working;
+    const std::uint32_t file = binding->file;
+    const tree::Value value = binding->value;
+    if (value.expr == tree::no_expr) {
+        const Name name = resolve_name(context, value.name, env);
+        binding = env.find(hole.sym);
+        binding->name = name;
+    } else if (const auto& expr = context.file(file).exprs[value.expr];
+               expr.kind == tree::ExprKind::hole) {
+        // A hole that holds a hole holds what that one holds, an amount or a name.
+        const Binding* other = settle(context, {expr.hole, expr.span, true}, env);
+        binding = env.find(hole.sym);
+        if (other) binding->quantity = other->quantity, binding->name = other->name;
+    } else {
+        const auto quantity = evaluate(context, file, value.expr, env);
+        binding = env.find(hole.sym);
+        binding->quantity = quantity;
+    }
+    binding->state = Binding::State::done;
+    return binding;
+}
+
+Name resolve_name(Context& context, const Name& name, Env& env) {
+    if (!name.hole) return name;
+    const Binding* binding = settle(context, name, env);
+    if (!binding) return {};
+    if (binding->quantity) {
+        report(context, {.code = "hole-kind",
+                         .message = fmt::format("{{{}}} holds an amount, and a name is due here.",
+                                                context.names.folded(name.sym)),
+                         .span = name.span, .remedy = "a hole that holds a name",
+                         .labels = {{binding->span, "it holds an amount"}}});
+        return {};
+    }
+    Name found = binding->name;
+    if (found) found.span = name.span;
+    return found;
+}
+
+std::string quantity_words(const Context& context, const Quantity& quantity) {
+    const std::string number = quantity.value.exactly();
+    switch (quantity.kind) {
+        case Kind::number: return number;
+        case Kind::share: return (quantity.value * 100).exactly() + " %";
+        case Kind::mass: return number + " g";
+        case Kind::volume: return number + " mL";
+        case Kind::count: {
+            const bool one = quantity.value == Exact(1);
+            if (quantity.tag == parts_tag) return number + (one ? " part" : " parts");
+            if (quantity.tag == 0 || quantity.tag > context.out.containers.size())
+                return number + (one ? " piece" : " pieces");
+            return fmt::format("{} {}{}", number, context.out.containers[quantity.tag - 1].name,
+                               one ? "" : "s");
+        }
+        case Kind::money: return fmt::format("{} {}", number, currency_code(quantity.tag));
+        case Kind::density: return number + " g/mL";
+        case Kind::volume_per_mass: return number + " mL per g";
+        case Kind::money_per_mass: return fmt::format("{} {} per g", number,
+                                                      currency_code(quantity.tag));
+        case Kind::money_per_volume: return fmt::format("{} {} per mL", number,
+                                                        currency_code(quantity.tag));
+        case Kind::money_per_count: return fmt::format("{} {} each", number,
+                                                       currency_code(quantity.tag));
+        case Kind::temperature_step: return number + " K";
+        case Kind::temperature_point:
+            return fmt::format("{} °C ({} °F)", number,
+                               fahrenheit_from_celsius(quantity.value).decimal(1));
+    }
+    return number;
+}
+
+}  // namespace levigate::resolving

@@ -1,0 +1,318 @@
+// Families: one shade many times, over values, over the rows of a table, or between two others.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "interpreter/formulary/solve.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+struct Family {
+    Context& context;
+    At at;
+    const tree::Line* from = nullptr;
+    const tree::Line* between = nullptr;
+    const tree::Line* pattern = nullptr;
+    const tree::Line* columns = nullptr;
+    std::vector<const tree::Line*> vary{}, rows{};
+
+    const tree::Block& block() const { return context.block(at); }
+    void malformed(Span span, std::string message, std::string remedy) {
+        report(context, {.code = "family-malformed", .message = std::move(message), .span = span,
+                         .remedy = std::move(remedy)});
+    }
+};
+
+using Filling = std::vector<Binding>;
+
+Family collect(Context& context, At at) {
+    Family family{context, at};
+    const auto [first, last] = lines_of(context, at);
+    for (const tree::Line* line = first; line != last; ++line) {
+        switch (line->form) {
+            case Form::from: family.from = line; break;
+            case Form::between: family.between = line; break;
+            case Form::name: family.pattern = line; break;
+            case Form::columns: family.columns = line; break;
+            case Form::vary: family.vary.push_back(line); break;
+            case Form::row: family.rows.push_back(line); break;
+            default: break;
+        }
+    }
+    return family;
+}
+
+At family_shade(Family& family, const Name& name) {
+    const At at = look(family.context.scope.shade, name.sym);
+    if (at) return at;
+    const std::string near = near_name(family.context, family.context.scope.shade, name.sym);
+    report(family.context,
+           {.code = "shade-unknown",
+            .message = fmt::format("No shade is called {}.",
+                                   shown(family.context.written(name.span))),
+            .span = name.span, .remedy = near.empty() ? "the name of a shade" : near});
+    return {};
+}
+
+/// The words of a member's name; holes print what they hold.
+std::string member_name(Family& family, Env& env, const std::string& fallback) {
+    if (!family.pattern) return fallback;
+    std::string name;
+    for (const tree::TextPiece& piece : std::get<tree::Text>(family.pattern->body).pieces) {
+        if (piece.text) {
+            name += family.context.sources.text(piece.text);
+            continue;
+        }
+        Name hole = piece.name;
+        hole.hole = true;
+        hole.span = piece.span;
+        const Binding* binding = settle(family.context, hole, env);
+        if (!binding) continue;
+        if (binding->quantity) name += quantity_words(family.context, *binding->quantity);
+        else if (binding->name) name += family.context.written(binding->name.span);
+    }
+    return tidy_name(name);
+}
+
+std::string value_words(Family& family, const Binding& filling, Env& env) {
+    Binding* binding = env.find(filling.hole);
+    if (!binding) return {};
+    settle(family.context, {filling.hole, filling.span, true}, env);
+    binding = env.find(filling.hole);
+    if (binding->quantity) return quantity_words(family.context, *binding->quantity);
+    return family.context.written(filling.value.span);
+}
+
+void add_member(Family& family, At shade, const Filling& filling, const std::string& named) {
+    Context& context = family.context;
+    ShadeState& state = ensure_shade(context, shade);
+    if (state.chain.empty()) return;
+    Env env = state.env;
+    for (Binding& binding : env.bindings)
+        binding.state = Binding::State::fresh, binding.quantity.reset(), binding.name = {};
+    for (const Binding& one : filling) {
+        if (Binding* there = env.find(one.hole)) *there = one;
+        else env.bindings.push_back(one);
+    }
+    std::string fallback = named;
+    if (fallback.empty()) {
+        fallback = context.written(family.block().name.span);
+        for (const Binding& one : filling) fallback += " " + value_words(family, one, env);
+    }
+    const std::string name = named.empty() ? member_name(family, env, fallback) : named;
+    Recipe recipe = build_recipe(context, state.chain, env);
+    // A hole that lacks is said once, at the shade itself.
+    if (state.recipe.broken) recipe.broken = true;
+    const Span span = filling.empty() ? family.block().name.span : filling.front().span;
+    add_shade(context, name, context.names.intern(name), span, family.at, std::move(recipe), env,
+              state.traits, true);
+}
+
+/// A hole that a family fills must be one of the shade's own.
+bool check_hole(Family& family, At shade, const Name& hole) {
+    ShadeState& state = ensure_shade(family.context, shade);
+    if (state.chain.empty()) return false;
+    if (state.env.find(hole.sym)) return true;
+    const std::string near = near_hole(family.context, state.env, hole.sym);
+    report(family.context,
+           {.code = "hole-unknown",
+            .message = fmt::format("{} has no hole {{{}}}.",
+                                   family.context.written(family.context.block(shade).name.span),
+                                   family.context.names.folded(hole.sym)),
+            .span = hole.span,
+            .remedy = near.empty() ? fmt::format("a line `let {{{}}} = …` in it",
+                                                 family.context.names.folded(hole.sym))
+                                   : near});
+    return false;
+}
+
+void vary_members(Family& family, At shade) {
+    std::size_t members = 1;
+    for (const tree::Line* line : family.vary) {
+        const auto& vary = std::get<tree::Vary>(line->body);
+        if (!check_hole(family, shade, vary.hole)) return;
+        members *= vary.values.size();
+        if (members > most_members)
+            return family.malformed(line->span,
+                                    fmt::format("A family has at most {} members.", most_members),
+                                    "fewer values");
+    }
+    // Every combination, the last `vary` turning fastest, as the lines are read.
+    for (std::size_t i = 0; i < members; ++i) {
+        Filling filling;
+        std::size_t rest = members, index = i;
+        for (const tree::Line* line : family.vary) {
+            const auto& vary = std::get<tree::Vary>(line->body);
+            rest /= vary.values.size();
+            const tree::Value& value = vary.values[index / rest];
+            index %= rest;
+            filling.push_back({vary.hole.sym, family.at.file, value, value.span});
+        }
+        add_member(family, shade, filling, {});
+    }
+}
+
+void table_members(Family& family, At shade) {
+    Context& context = family.context;
+    const auto& columns = std::get<tree::Columns>(family.columns->body).columns;
+    for (const Name& column : columns) {
+        if (!column.hole && context.names.folded(column.sym) != "name")
+            return family.malformed(column.span, "A column is `name` or a hole.", "{depth}");
+        if (column.hole && !check_hole(family, shade, column)) return;
+    }
+    if (family.rows.size() > most_members)
+        return family.malformed(family.block().name.span,
+                                fmt::format("A family has at most {} members.", most_members),
+                                "fewer rows");
+    for (const tree::Line* line : family.rows) {
+        const auto& cells = std::get<tree::Row>(line->body).cells;
+        if (cells.size() != columns.size()) {
+            family.malformed(line->span,
+                             fmt::format("This row has {} cells, and there are {} columns.",
+                                         cells.size(), columns.size()),
+                             "one cell for each column, with | between them");
+            continue;
+        }
+        Filling filling;
+        std::string name;
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            if (columns[i].hole)
+                filling.push_back({columns[i].sym, family.at.file, cells[i], cells[i].span});
+            else
+                name = context.written(cells[i].span);
+        }
+        add_member(family, shade, filling, name);
+    }
+}
+
+/// One member between two: every line a share of the way from the one to the other.
+Recipe between_recipe(Context& context, const Recipe& first, const Formula& a, const Formula& b,
+                      const Exact& part, Span line) {
+    Recipe recipe = first;
+    recipe.parts.clear();
+    const auto add = [&](const Part& like, const Exact& from, const Exact& to) {
+        WorkPart work;
+        work.part = like;
+        const Exact value = from + part * (to - from);
+        work.part.amount = share(value);
+        work.part.origin = add_origin(context, {.kind = OriginKind::interpolated, .span = line,
+                                                .value = value, .from = from, .to = to,
+                                                .part = part});
+        recipe.parts.push_back(std::move(work));
+    };
+    const auto share_in = [](const Formula& formula, IngredientId what) {
+        for (std::size_t i = 0; i < formula.parts.size(); ++i)
+            if (formula.parts[i].what == what) return as_fraction(formula.shares[i]);
+        return Exact();
+    };
+    for (std::size_t i = 0; i < a.parts.size(); ++i)
+        add(a.parts[i], as_fraction(a.shares[i]), share_in(b, a.parts[i].what));
+    for (std::size_t i = 0; i < b.parts.size(); ++i) {
+        const bool both = std::any_of(a.parts.begin(), a.parts.end(), [&](const Part& other) {
+            return other.what == b.parts[i].what;
+        });
+        if (!both) add(b.parts[i], Exact(), as_fraction(b.shares[i]));
+    }
+    // A line of exactly nothing at one end is no slip: it is left out there.
+    std::erase_if(recipe.parts, [](const WorkPart& work) {
+        return std::get<Share>(work.part.amount).value().is_zero();
+    });
+    return recipe;
+}
+
+/// How many members a `between` line asks for, or 0; said.
+std::int64_t step_count(Family& family, const tree::Between& between) {
+    const tree::Expr& steps = family.context.file(family.at.file).exprs[between.steps];
+    const std::string_view words = family.context.sources.text(steps.words ? steps.words : steps.span);
+    std::string folded;
+    fold_name(words, folded);
+    const auto number = read_number(family.context.sources.text(steps.number));
+    std::int64_t count = 0;
+    if (folded == "steps" && number && number->to_int64(count) && count >= 2 &&
+        count <= static_cast<std::int64_t>(most_members))
+        return count;
+    family.malformed(steps.span,
+                     fmt::format("A family between two shades has from 2 to {} steps, both ends "
+                                 "among them.", most_members),
+                     "in 5 steps");
+    return 0;
+}
+
+void between_members(Family& family) {
+    Context& context = family.context;
+    const auto& between = std::get<tree::Between>(family.between->body);
+    const At first = family_shade(family, between.first), last = family_shade(family, between.last);
+    const std::int64_t count = step_count(family, between);
+    if (!first || !last || count == 0) return;
+    ShadeState& a = ensure_shade(context, first);
+    ShadeState& b = ensure_shade(context, last);
+    Recipe left = a.recipe, right = b.recipe;
+    Formula from, to;
+    // What is wrong in one of the two is said there.
+    if (!finish_formula(context, left, from, {}, family.block().name.span, true)) return;
+    if (!finish_formula(context, right, to, {}, family.block().name.span, true)) return;
+    const Sym step = context.names.intern("step");
+    for (std::int64_t i = 0; i < count; ++i) {
+        Env env = a.env;
+        Binding binding{step, family.at.file, {}, family.between->span, Binding::State::done};
+        binding.quantity = Quantity{Kind::number, Exact(i + 1), 0};
+        env.bindings.push_back(binding);
+        const std::string fallback =
+            fmt::format("{} {}", context.written(family.block().name.span), i + 1);
+        const std::string name = member_name(family, env, fallback);
+        add_shade(context, name, context.names.intern(name), family.between->span, family.at,
+                  between_recipe(context, left, from, to, Exact(i, count - 1),
+                                 family.between->span),
+                  env, a.traits, true);
+    }
+}
+
+void check_names(Family& family, std::size_t first) {
+    Context& context = family.context;
+    const auto& shades = context.out.shades;
+    for (std::size_t i = first; i < shades.size(); ++i) {
+        Span other{};
+        if (const At at = look(context.scope.shade, shades[i].sym)) other = context.block(at).name.span;
+        for (std::size_t j = 0; j < i && !other; ++j)
+            if (shades[j].member && shades[j].sym == shades[i].sym) other = shades[j].span;
+        if (!other) continue;
+        report(context, {.code = "family-name-twice",
+                         .message = fmt::format("Two shades would be called {}.", shades[i].name),
+                         .span = family.pattern ? family.pattern->span : shades[i].span,
+                         .remedy = "a `name` line with the hole that tells them apart, as in "
+                                   "`name Quince {depth}`",
+                         .labels = {{other, "already there"}}});
+        return;
+    }
+}
+
+}  // namespace
+
+void add_family(Context& context, At at) {
+    Family family = collect(context, at);
+    if (family.block().formula_lost) return;
+    const std::size_t first = context.out.shades.size();
+    if (family.between) {
+        between_members(family);
+    } else if (!family.from) {
+        return family.malformed(family.block().name.span, "Nothing says of which shade this family is.",
+                                "a line `from SHADE`, or `between A and B in 5 steps`");
+    } else {
+        const At shade = family_shade(family, std::get<tree::Reference>(family.from->body).name);
+        if (!shade) return;
+        if (family.columns) table_members(family, shade);
+        else if (!family.vary.empty()) vary_members(family, shade);
+        else
+            return family.malformed(family.block().name.span,
+                                    "Nothing tells this family's members apart.",
+                                    "a line `vary {depth} over 4 %, 8 %`, or `columns` and `row`");
+    }
+    check_names(family, first);
+}
+
+}  // namespace levigate::resolving

@@ -1,0 +1,221 @@
+// Finishes as a shade takes them, and the sizes of batches.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+bool has_hole(const tree::File& file, tree::ExprId id) {
+    if (id == tree::no_expr) return false;
+    const tree::Expr& expr = file.exprs[id];
+    // Brackets nest at most as deep as the reader lets them, and sums lean to the left.
+    return expr.kind == tree::ExprKind::hole || has_hole(file, expr.right) ||
+           has_hole(file, expr.left);
+}
+
+bool takes_holes(const Context& context, At at) {
+    const auto [first, last] = lines_of(context, at);
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (const auto* part = std::get_if<tree::Ingredient>(&line->body))
+            if (part->name.hole || part->amount.ref.name.hole ||
+                has_hole(context.file(at.file), part->amount.expr))
+                return true;
+        if (const auto* text = std::get_if<tree::Text>(&line->body))
+            for (const tree::TextPiece& piece : text->pieces)
+                if (piece.name && (piece.name.sym >= context.ingredient_of.size() ||
+                                   context.ingredient_of[piece.name.sym] == no_ingredient))
+                    return true;
+    }
+    return false;
+}
+
+void add_addition(Context& context, At at, const tree::Line& line, Env& env, Finishing& out) {
+    if (line.form == Form::ingredient) {
+        const std::string text = context.written(line.span);
+        report(context, {.code = "edit-plain-line",
+                         .message = "A finish adds to the bulk: the line needs the word `add`.",
+                         .span = line.span, .remedy = fmt::format("add {}", text)});
+        out.broken = true;
+        return;
+    }
+    const ResolvedLine found = resolve_line(context, at.file, line, env, true);
+    if (found.what == no_ingredient || !found.amount) {
+        out.broken = true;
+        return;
+    }
+    const auto& written = std::get<tree::Ingredient>(line.body);
+    WorkPart work;
+    work.part.what = found.what;
+    work.part.amount = *found.amount;
+    work.part.span = line.span;
+    work.poured = found.poured;
+    const bool weight = std::holds_alternative<Weight>(work.part.amount);
+    const bool rest = std::holds_alternative<Rest>(work.part.amount);
+    if (weight || rest || std::holds_alternative<Enough>(work.part.amount)) {
+        const std::string name = context.out.name(found.what);
+        report(context,
+               {.code = "finish-weight",
+                .message = rest ? "A finish adds to a bulk that is whole: there is no rest."
+                                : "A finish doesn't know how much bulk there is, so it adds a "
+                                  "share.",
+                .span = written.amount.span,
+                .remedy = fmt::format("`add 5 g per 100 g {0}`, or `add as much {0} as the base`",
+                                      name)});
+        out.broken = true;
+        return;
+    }
+    const bool again = std::any_of(out.additions.begin(), out.additions.end(),
+                                   [&](const Addition& one) { return one.what == found.what; });
+    if (again) {
+        report(context, {.code = "edit-twice",
+                         .message = fmt::format("add {} stands here twice.",
+                                                context.out.name(found.what)),
+                         .span = found.name_span, .remedy = "one line with both amounts"});
+        out.broken = true;
+        return;
+    }
+    if (!weigh_poured(context, work)) {
+        out.broken = true;
+        return;
+    }
+    Addition addition;
+    addition.what = found.what;
+    if (const auto* size = std::get_if<Share>(&work.part.amount)) addition.amount = *size;
+    else addition.amount = std::get<AsMuch>(work.part.amount);
+    addition.span = line.span;
+    addition.name_span = found.name_span;
+    addition.estimated = work.part.estimated;
+    addition.origin = add_origin(context, {.kind = OriginKind::added, .span = line.span,
+                                           .before = found.filled,
+                                           .value = amount_value(work.part.amount), .from = {},
+                                           .to = {}, .part = {}});
+    out.additions.push_back(std::move(addition));
+}
+
+FinishId finish_id(Context& context, At at) {
+    const tree::Block& block = context.block(at);
+    if (const auto known = context.finish_ids.find(block.name.sym);
+        known != context.finish_ids.end())
+        return known->second;
+    Finish finish;
+    finish.name = context.written(block.name.span);
+    finish.sym = block.name.sym;
+    finish.span = block.name.span;
+    finish.library = context.files[at.file].library;
+    context.out.finishes.push_back(std::move(finish));
+    const auto id = static_cast<FinishId>(context.out.finishes.size() - 1);
+    context.finish_ids.emplace(block.name.sym, id);
+    return id;
+}
+
+}  // namespace
+
+FinishingId finishing(Context& context, Name name, Env& env, const std::string& shade) {
+    const At at = look(context.scope.finish, name.sym);
+    if (!at) {
+        const std::string near = near_name(context, context.scope.finish, name.sym);
+        const std::string written = shown(context.written(name.span));
+        report(context, {.code = "finish-unknown",
+                         .message = fmt::format("No finish is called {}.", written),
+                         .span = name.span,
+                         .remedy = near.empty() ? fmt::format("a block `finish {}`", written)
+                                                : near});
+        return nothing;
+    }
+    if (const auto known = context.finishings.find(name.sym); known != context.finishings.end())
+        return known->second;
+    (void)shade;
+    Finishing out;
+    out.finish = finish_id(context, at);
+    out.broken = context.block(at).formula_lost;
+    const auto [first, last] = lines_of(context, at);
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form == Form::add || line->form == Form::ingredient)
+            add_addition(context, at, *line, env, out);
+        if (line->form == Form::step) out.steps.push_back(make_text(context, at.file, *line, env));
+        if (line->form == Form::note) out.notes.push_back(make_text(context, at.file, *line, env));
+        if (line->form == Form::rebalance) {
+            report(context, {.code = "rebalance-misplaced",
+                             .message = "A finish leaves the bulk's own ratios as they are.",
+                             .span = line->word, .remedy = "the finish without this line"});
+            out.broken = true;
+        }
+    }
+    context.out.finishings.push_back(std::move(out));
+    const auto id = static_cast<FinishingId>(context.out.finishings.size() - 1);
+    if (!takes_holes(context, at)) context.finishings.emplace(name.sym, id);
+    return id;
+}
+
+namespace {
+
+void report_nothing(Context& context, Span span, const Quantity& value) {
+    report(context, {.code = "batch-nothing",
+                     .message = fmt::format("A batch of {} is none.", quantity_words(context, value)),
+                     .span = span, .remedy = "a size above zero, as in `6 g`"});
+}
+
+bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& out) {
+    if (value.value.sign() <= 0 && value.kind != Kind::number) {
+        report_nothing(context, span, value);
+        return false;
+    }
+    if (value.kind == Kind::mass) out.amount = grams(value.value);
+    else if (value.kind == Kind::volume) out.amount = millilitres(value.value);
+    else if (value.kind == Kind::count && value.tag != parts_tag && value.tag != 0)
+        out.amount = ContainerCount{value.tag - 1, value.value};
+    else {
+        const bool bare = value.kind == Kind::number;
+        report(context,
+               {.code = bare ? "quantity-bare" : "quantity-kind",
+                .message = bare ? "A batch's size needs a measure behind the number."
+                                : fmt::format("A batch is a weight, a volume or a count of "
+                                              "containers, and this is {}.",
+                                              kind_words(value.kind)),
+                .span = span, .remedy = "6 g, 50 mL or 48 slim tubes"});
+        return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
+                                    const tree::BatchLine& line, Env& env, Span span) {
+    BatchSize out;
+    out.span = span;
+    const auto& exprs = context.file(file).exprs;
+    const auto value = evaluate(context, file, line.quantity, env);
+    if (!value || !set_amount(context, exprs[line.quantity].span, *value, out)) return std::nullopt;
+    if (line.overage != tree::no_expr) {
+        const auto over = evaluate_as(context, file, line.overage, env, Kind::share, "5 %");
+        if (!over) return std::nullopt;
+        out.overage = share(over->value);
+        if (over->value <= Exact(-1)) {
+            report_nothing(context, exprs[line.overage].span, *over);
+            return std::nullopt;
+        }
+    }
+    if (line.holdback == tree::no_expr) return out;
+    const auto held = evaluate(context, file, line.holdback, env);
+    if (!held) return std::nullopt;
+    if (held->value.sign() < 0 || (held->kind != Kind::mass && held->kind != Kind::volume)) {
+        report(context, {.code = "quantity-kind",
+                         .message = fmt::format("What stays in the bowl is a weight or a volume, "
+                                                "and this is {}.",
+                                                held->value.sign() < 0 ? "less than nothing"
+                                                                       : kind_words(held->kind)),
+                         .span = exprs[line.holdback].span, .remedy = "2 g or 3 mL"});
+        return std::nullopt;
+    }
+    if (held->kind == Kind::mass) out.holdback = grams(held->value);
+    else out.holdback = millilitres(held->value);
+    return out;
+}
+
+}  // namespace levigate::resolving

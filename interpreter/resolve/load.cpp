@@ -1,0 +1,196 @@
+#include "interpreter/resolve/load.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "grammar/read.hpp"
+#include "grammar/near.hpp"
+#include "grammar/words.hpp"
+#include "interpreter/embedded.hpp"
+
+namespace levigate {
+
+namespace {
+
+/// Pages that are in scope without a `use`.
+constexpr std::array always = {"measures", "containers", "finishes"};
+/// Files that use files that use files: deeper than a folder of shade files ever is.
+constexpr std::size_t deepest_use = 60;
+constexpr std::size_t most_files = 500;
+
+struct Loader {
+    const World& world;
+    std::string root;
+    Sources& sources;
+    Names& names;
+    Loaded out{};
+    std::vector<std::string> identities{};  ///< of the person's files, in the order of `files`
+    std::vector<std::string> shown{};
+    std::vector<std::string> pages{};
+    std::vector<std::size_t> open{};  ///< the files on the way down, to tell a loop
+};
+
+std::string_view why_not(Unreadable why) {
+    switch (why) {
+        case Unreadable::missing: return "There is no such file.";
+        case Unreadable::directory: return "That is a folder, not a file.";
+        case Unreadable::denied: return "The file may not be read.";
+        case Unreadable::outside: return "The file lies outside the folder of the first one.";
+        case Unreadable::too_big: return "The file is larger than any shade file.";
+        case Unreadable::failed: return "The file could not be read.";
+    }
+    return "";
+}
+
+void use_page(Loader& loader, const tree::Block& block);
+void use_file(Loader& loader, std::size_t from, const tree::Block& block);
+
+std::size_t add_file(Loader& loader, std::string shown, std::string text, bool library, bool own) {
+    const SourceId id = loader.sources.add({std::move(shown), std::move(text), library});
+    auto read_file = read(loader.sources, id, loader.names);
+    for (Finding& finding : read_file.findings)
+        loader.out.findings.push_back(std::move(finding));
+    loader.out.files.push_back({std::move(read_file.value), library, own});
+    return loader.out.files.size() - 1;
+}
+
+void check_version(Loader& loader, const tree::File& file, const tree::Block& block) {
+    if (block.value == tree::no_expr) return;
+    const Span number = file.exprs[block.value].number;
+    if (loader.sources.text(number) == "1") return;
+    loader.out.findings.push_back(
+        {.code = "language-newer",
+         .message = fmt::format("This file is written in version {} of the language, and this "
+                                "tool knows version 1.", shown(loader.sources.text(number))),
+         .span = number,
+         .remedy = "a newer levigate, or `language 1` if that is what it is"});
+}
+
+void follow_uses(Loader& loader, std::size_t index) {
+    loader.open.push_back(index);
+    // By index: files and blocks move while more of them are read.
+    for (std::size_t i = 0; i < loader.out.files[index].tree.blocks.size(); ++i) {
+        const tree::Block block = loader.out.files[index].tree.blocks[i];
+        if (block.heading == Heading::language)
+            check_version(loader, loader.out.files[index].tree, block);
+        if (block.heading != Heading::use || !block.name) continue;
+        if (block.path) use_file(loader, index, block);
+        else use_page(loader, block);
+    }
+    loader.open.pop_back();
+}
+
+std::string page_names() {
+    std::string all;
+    for (const EmbeddedPage& page : library_pages()) {
+        if (std::find(always.begin(), always.end(), page.name) != always.end()) continue;
+        all += fmt::format("{}`use {}`", all.empty() ? "" : " or ", page.name);
+    }
+    return all;
+}
+
+bool add_page(Loader& loader, std::string_view name) {
+    for (const EmbeddedPage& page : library_pages()) {
+        if (page.name != name) continue;
+        if (std::find(loader.pages.begin(), loader.pages.end(), name) != loader.pages.end())
+            return true;
+        loader.pages.emplace_back(name);
+        add_file(loader, fmt::format("library: {}", name), std::string(page.text), true, false);
+        return true;
+    }
+    return false;
+}
+
+void use_page(Loader& loader, const tree::Block& block) {
+    const std::string_view name = loader.names.folded(block.name.sym);
+    if (add_page(loader, name)) return;
+    std::string remedy = page_names();
+    for (const EmbeddedPage& page : library_pages())
+        if (is_near(name, page.name)) remedy = fmt::format("`use {}`", page.name);
+    if (name.size() > 6 && name.substr(name.size() - 6) == ".shade")
+        remedy = fmt::format("`use \"{}\"`, with the path in double quotes",
+                             loader.sources.text(block.name.span));
+    loader.out.findings.push_back(
+        {.code = "page-unknown",
+         .message = fmt::format("The library has no page called {}.",
+                                shown(loader.sources.text(block.name.span))),
+         .span = block.name.span, .remedy = remedy});
+}
+
+void report_loop(Loader& loader, const tree::Block& block, std::size_t reached) {
+    std::string way;
+    bool on = false;
+    for (const std::size_t open : loader.open) {
+        on = on || open == reached;
+        if (on) way += fmt::format("{} uses ", loader.shown[open]);
+    }
+    loader.out.findings.push_back(
+        {.code = "use-loop",
+         .message = fmt::format("These files use each other in a ring: {}{}.", way,
+                                loader.shown[reached]),
+         .span = block.name.span,
+         .remedy = "one of the `use` lines less; what both need can stand in a third file"});
+}
+
+void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
+    const std::string relative(loader.sources.text(block.name.span));
+    std::string shown_path;
+    FileText file = loader.world.open_beside(loader.root, loader.shown[from], relative, shown_path);
+    const auto known = std::find(loader.identities.begin(), loader.identities.end(), file.identity);
+    if (known != loader.identities.end() && !file.identity.empty()) {
+        const auto reached = static_cast<std::size_t>(known - loader.identities.begin());
+        if (std::find(loader.open.begin(), loader.open.end(), reached) != loader.open.end())
+            report_loop(loader, block, reached);
+        return;
+    }
+    if (const auto* why = std::get_if<Unreadable>(&file.text)) {
+        const bool outside = *why == Unreadable::outside;
+        loader.out.findings.push_back(
+            {.code = outside ? "use-outside" : "use-missing",
+             .message = fmt::format("{} can't be used. {}", shown(relative), why_not(*why)),
+             .span = block.name.span,
+             .remedy = outside ? "a copy of it beside the file that uses it"
+                               : "the path from the folder of this file"});
+        return;
+    }
+    if (loader.open.size() >= deepest_use || loader.identities.size() >= most_files) {
+        loader.out.findings.push_back({.code = "nesting-too-deep",
+                                       .message = "Too many files use files that use files.",
+                                       .span = block.name.span,
+                                       .remedy = "fewer files between this one and what it needs"});
+        return;
+    }
+    // Person's files come first in the table, so that indices of identities and files agree.
+    loader.identities.push_back(file.identity);
+    loader.shown.push_back(shown_path);
+    const std::size_t index = add_file(loader, shown_path,
+                                       std::move(std::get<std::string>(file.text)), false, false);
+    if (index + 1 != loader.identities.size()) {
+        // A library page was read before: keep them behind.
+        auto& files = loader.out.files;
+        std::rotate(files.begin() + static_cast<std::ptrdiff_t>(loader.identities.size() - 1),
+                    files.end() - 1, files.end());
+    }
+    follow_uses(loader, loader.identities.size() - 1);
+}
+
+}  // namespace
+
+Loaded load(const World& world, const std::string& path, Sources& sources, Names& names) {
+    Loader loader{world, path, sources, names};
+    FileText file = world.open(path);
+    if (const auto* why = std::get_if<Unreadable>(&file.text)) {
+        loader.out.unreadable = *why;
+        return std::move(loader.out);
+    }
+    loader.identities.push_back(file.identity);
+    loader.shown.push_back(path);
+    add_file(loader, path, std::move(std::get<std::string>(file.text)), false, true);
+    follow_uses(loader, 0);
+    for (const char* page : always) add_page(loader, page);
+    return std::move(loader.out);
+}
+
+}  // namespace levigate

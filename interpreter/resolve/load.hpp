@@ -1,0 +1,31 @@
+#pragma once
+// The files of one run: FILE, all that it uses, and the library pages that are always there.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "grammar/finding.hpp"
+#include "grammar/names.hpp"
+#include "grammar/source.hpp"
+#include "grammar/tree.hpp"
+#include "interpreter/world.hpp"
+
+namespace levigate {
+
+struct LoadedFile {
+    tree::File tree;
+    bool library = false;
+    bool own = false;  ///< FILE itself
+};
+
+struct Loaded {
+    std::vector<LoadedFile> files;  ///< FILE first, then what it uses, then the library
+    Findings findings;
+    std::optional<Unreadable> unreadable;  ///< FILE could not be read; nothing else is there
+};
+
+
+Loaded load(const World& world, const std::string& path, Sources& sources, Names& names);
+
+}  // namespace levigate

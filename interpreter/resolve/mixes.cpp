@@ -1,0 +1,226 @@
+// Blends and shades that stand as ingredients: chains of `like`, rings, and solving in the order
+// in which one needs another.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+void report_like_loop(Context& context, const std::vector<At>& chain, At again) {
+    std::string ring;
+    bool on = false;
+    // One ring is said once, at the member that is written first.
+    At first = again;
+    for (const At& at : chain) {
+        on = on || (at.file == again.file && at.block == again.block);
+        if (!on) continue;
+        ring += context.written(context.block(at).name.span) + " is like ";
+        if (std::pair(at.file, at.block) < std::pair(first.file, first.block)) first = at;
+    }
+    report(context, {.code = "like-loop",
+                     .message = fmt::format("These are like each other in a ring: {}{}.", ring,
+                                            context.written(context.block(again).name.span)),
+                     .span = context.block(first).like.span,
+                     .remedy = "one of them with lines of its own, without `like`"});
+}
+
+void report_no_parent(Context& context, const tree::Block& block, const std::vector<At>& table) {
+    const bool shade = block.heading == Heading::shade;
+    const std::string near = near_name(context, table, block.like.sym);
+    std::string remedy = near;
+    if (remedy.empty())
+        remedy = look(context.scope.material_or_blend, block.like.sym) && shade
+                     ? "a line with that blend in the shade: a shade can only be like a shade"
+                     : fmt::format("a {} of that name, or `use` the file that has it",
+                                   word(block.heading));
+    report(context, {.code = shade ? "shade-unknown" : "name-unknown",
+                     .message = fmt::format("No {} is called {}.", word(block.heading),
+                                            shown(context.written(block.like.span))),
+                     .span = block.like.span, .remedy = std::move(remedy)});
+}
+
+void report_too_deep(Context& context, Span span) {
+    if (context.budget_said) return;
+    context.budget_said = true;
+    report(context, {.code = "nesting-too-deep",
+                     .message = fmt::format("More than {} stand one upon another here.",
+                                            longest_chain),
+                     .span = span, .remedy = "fewer steps between the first and the last"});
+}
+
+void report_blend_loop(Context& context, IngredientId again) {
+    std::string ring;
+    bool on = false;
+    IngredientId first = again;
+    for (const IngredientId open : context.open) {
+        on = on || open == again;
+        if (!on) continue;
+        ring += context.out.name(open) + " holds ";
+        first = std::min(first, open);
+    }
+    report(context, {.code = "blend-loop",
+                     .message = fmt::format("These hold each other in a ring: {}{}.", ring,
+                                            context.out.name(again)),
+                     .span = context.out.ingredients[first].span,
+                     .remedy = "one of the lines less"});
+}
+
+void resolve_blend(Context& context, IngredientId id) {
+    const At at = context.blend_at[id];
+    const std::vector<At> chain = chain_of(context, at, context.scope.material_or_blend);
+    Recipe recipe;
+    recipe.broken = true;
+    Env env;
+    if (!chain.empty()) {
+        for (const At& one : chain) add_lets(context, one, env);
+        recipe = build_recipe(context, chain, env);
+    }
+    const std::string name = context.out.name(id);
+    Formula formula;
+    const bool lost = recipe.broken;
+    const bool solved = finish_formula(context, recipe, formula, name, context.out.ingredients[id].span,
+                                       lost);
+    if (!solved) context.out.ingredients[id].damaged = true;
+    if (solved) check_texts(context, recipe.steps, formula, nullptr, name);
+    Mix& mix = context.out.mixes[context.out.ingredients[id].index];
+    mix.formula = std::move(formula);
+    mix.steps = std::move(recipe.steps);
+    mix.notes = std::move(recipe.notes);
+    if (solved) mix.roles = roles_of(context.out, mix.formula);
+}
+
+void resolve_shade_mix(Context& context, IngredientId id) {
+    ShadeState& state = ensure_shade(context, context.blend_at[id]);
+    Recipe recipe = state.recipe;
+    Formula formula;
+    const std::string name = context.out.name(id);
+    // Said where the shade itself is added, not here.
+    const bool solved = finish_formula(context, recipe, formula, name,
+                                       context.out.ingredients[id].span, true);
+    if (!solved) context.out.ingredients[id].damaged = true;
+    Mix& mix = context.out.mixes[context.out.ingredients[id].index];
+    mix.formula = std::move(formula);
+    mix.steps = recipe.steps;
+    mix.notes = recipe.notes;
+    if (solved) mix.roles = roles_of(context.out, mix.formula);
+}
+
+}  // namespace
+
+std::vector<At> chain_of(Context& context, At at, const std::vector<At>& table) {
+    std::vector<At> chain{at};
+    for (;;) {
+        const tree::Block& block = context.block(chain.back());
+        if (!block.like) break;
+        const At parent = look(table, block.like.sym);
+        if (!parent || context.block(parent).heading != block.heading) {
+            report_no_parent(context, block, table);
+            return {};
+        }
+        for (const At& one : chain) {
+            if (one.file != parent.file || one.block != parent.block) continue;
+            report_like_loop(context, chain, parent);
+            return {};
+        }
+        chain.push_back(parent);
+        if (chain.size() > longest_chain) {
+            report_too_deep(context, block.name.span);
+            return {};
+        }
+    }
+    std::reverse(chain.begin(), chain.end());
+    return chain;
+}
+
+void add_lets(Context& context, At at, Env& env) {
+    const auto [first, last] = lines_of(context, at);
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form != Form::let) continue;
+        const auto& let = std::get<tree::Let>(line->body);
+        if (let.hole.sym < context.ingredient_of.size() &&
+            context.ingredient_of[let.hole.sym] != no_ingredient)
+            report(context,
+                   {.code = "let-clash",
+                    .message = fmt::format("{{{}}} is the name of an ingredient too.",
+                                           context.names.folded(let.hole.sym)),
+                    .span = let.hole.span, .remedy = "another name for the hole",
+                    .labels = {{context.out.ingredients[context.ingredient_of[let.hole.sym]].span,
+                                "the ingredient"}}});
+        Binding binding{let.hole.sym, at.file, let.value, line->span};
+        if (Binding* old = env.find(let.hole.sym)) *old = binding;
+        else env.bindings.push_back(binding);
+    }
+}
+
+void count_parts(Context& context, std::size_t parts, Span where) {
+    context.parts_made += parts;
+    if (context.parts_made <= most_parts || context.budget_said) return;
+    context.budget_said = true;
+    report(context, {.code = "formula-too-long",
+                     .message = fmt::format("All formulas together have more than {} lines.",
+                                            most_parts),
+                     .span = where, .remedy = "several files"});
+}
+
+Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {
+    Recipe recipe;
+    for (std::size_t i = 0; i < chain.size(); ++i) {
+        if (context.parts_made > most_parts) {
+            recipe.broken = true;
+            break;
+        }
+        apply_block(context, chain[i], env, recipe, i > 0);
+    }
+    return recipe;
+}
+
+IngredientId shade_ingredient(Context& context, At at) {
+    ShadeState& state = context.shades[at.file][at.block];
+    if (state.ingredient != no_ingredient) return state.ingredient;
+    const tree::Block& block = context.block(at);
+    Ingredient ingredient;
+    ingredient.kind = Ingredient::Kind::shade;
+    ingredient.name = context.written(block.name.span);
+    ingredient.sym = block.name.sym;
+    ingredient.index = static_cast<std::uint32_t>(context.out.mixes.size());
+    ingredient.span = block.name.span;
+    state.ingredient = static_cast<IngredientId>(context.out.ingredients.size());
+    Mix mix;
+    mix.self = state.ingredient;
+    context.out.mixes.push_back(std::move(mix));
+    context.out.ingredients.push_back(std::move(ingredient));
+    context.blend_at.resize(context.out.ingredients.size());
+    context.mix_state.resize(context.out.ingredients.size());
+    context.blend_at[state.ingredient] = at;
+    return state.ingredient;
+}
+
+void ensure_mix(Context& context, IngredientId id) {
+    if (context.mix_state[id] == 2) return;
+    if (context.mix_state[id] == 1) {
+        report_blend_loop(context, id);
+        context.out.ingredients[id].damaged = true;
+        return;
+    }
+    if (context.open.size() >= longest_chain) {
+        report_too_deep(context, context.out.ingredients[id].span);
+        context.out.ingredients[id].damaged = true;
+        context.mix_state[id] = 2;
+        return;
+    }
+    context.mix_state[id] = 1;
+    context.open.push_back(id);
+    if (context.out.ingredients[id].kind == Ingredient::Kind::shade) resolve_shade_mix(context, id);
+    else resolve_blend(context, id);
+    context.open.pop_back();
+    context.mix_state[id] = 2;
+}
+
+}  // namespace levigate::resolving

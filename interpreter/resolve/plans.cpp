@@ -1,0 +1,173 @@
+// Rules and plans, kept for the phases that use them; and names in variants that no shade takes.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+void rule_line(Context& context, std::uint32_t file, const tree::Line& line, Rule& out) {
+    Env none;
+    const auto only = [&](const Name& name, std::string_view known) {
+        const std::string_view word = context.names.folded(name.sym);
+        if (word == known) return true;
+        report(context, {.code = "line-malformed",
+                         .message = fmt::format("`{}` is not known here.", shown(word)),
+                         .span = name.span, .remedy = std::string(known)});
+        return false;
+    };
+    switch (line.form) {
+        case Form::covers:
+            for (const Name& name : std::get<tree::NameList>(line.body).names)
+                out.covers.push_back(context.written(name.span));
+            break;
+        case Form::lips: {
+            const auto& lips = std::get<tree::LipsLine>(line.body);
+            out.lips = static_cast<Rule::Lips>(lips.lips);
+            if (lips.limit == tree::no_expr) break;
+            if (auto value = evaluate_as(context, file, lips.limit, none, Kind::share, "3 %"))
+                out.limit = share(value->value);
+            break;
+        }
+        case Form::counts: {
+            const Name name = std::get<tree::Reference>(line.body).name;
+            out.counts_colour = context.names.folded(name.sym) != "whole" && only(name, "colour");
+            break;
+        }
+        case Form::certified:
+            out.certified = only(std::get<tree::Reference>(line.body).name, "batch");
+            break;
+        case Form::source: out.source = plain_text(context, std::get<tree::Text>(line.body)); break;
+        default: break;
+    }
+}
+
+ShadeId find_shade(const Context& context, Sym sym) {
+    for (ShadeId id = 0; id < context.out.shades.size(); ++id)
+        if (context.out.shades[id].sym == sym) return id;
+    return nothing;
+}
+
+void report_no_shade(Context& context, const Name& name) {
+    const std::string near = near_name(context, context.scope.shade, name.sym);
+    report(context, {.code = "shade-unknown",
+                     .message = fmt::format("No shade is called {}.",
+                                            shown(context.written(name.span))),
+                     .span = name.span, .remedy = near.empty() ? "the name of a shade" : near});
+}
+
+/// A name behind ` / ` is a variant or a finish, in this order.
+void place_under(Context& context, const Name& name, bool finish_only, PlanLine& out) {
+    if (!name) return;
+    if (!finish_only && look(context.scope.variant, name.sym)) {
+        out.variant = name.sym;
+        return;
+    }
+    if (look(context.scope.finish, name.sym)) {
+        out.finish = name.sym;
+        return;
+    }
+    const std::string near = near_name(context, context.scope.finish, name.sym);
+    report(context, {.code = "finish-unknown",
+                     .message = fmt::format("No {} is called {}.",
+                                            finish_only ? "finish" : "variant or finish",
+                                            shown(context.written(name.span))),
+                     .span = name.span, .remedy = near.empty() ? "the name of a finish" : near});
+}
+
+void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Plan& plan) {
+    const auto& make = std::get<tree::Make>(line.body);
+    PlanLine out;
+    out.span = line.span;
+    out.shade = find_shade(context, make.shade.sym);
+    if (out.shade == nothing) return report_no_shade(context, make.shade);
+    place_under(context, make.variant_or_finish, false, out);
+    place_under(context, make.finish, true, out);
+    if (make.quantity != tree::no_expr) {
+        Env none;
+        tree::BatchLine size;
+        size.quantity = make.quantity;
+        out.size = batch_size(context, file, size, none, line.span);
+    } else {
+        out.batch = make.batch.sym;
+        const Shade& shade = context.out.shades[out.shade];
+        const auto same = [&](const Batch& batch) { return batch.sym == make.batch.sym; };
+        if (std::none_of(shade.batches.begin(), shade.batches.end(), same)) {
+            std::string names;
+            for (const Batch& batch : shade.batches)
+                names += (names.empty() ? "" : " or ") + batch.name;
+            report(context, {.code = "batch-unknown",
+                             .message = fmt::format("{} has no batch called {}.", shade.name,
+                                                    shown(context.written(make.batch.span))),
+                             .span = make.batch.span,
+                             .remedy = names.empty() ? "a quantity, as in `make 50 g of …`"
+                                                     : names});
+        }
+    }
+    plan.lines.push_back(std::move(out));
+}
+
+}  // namespace
+
+void add_rules_and_plans(Context& context) {
+    each_block(context, Heading::rule, [&](At at) {
+        const tree::Block& block = context.block(at);
+        Rule rule;
+        rule.region = context.written(block.region.span);
+        rule.name = context.written(block.name.span);
+        rule.span = block.name.span;
+        const auto [first, last] = lines_of(context, at);
+        for (const tree::Line* line = first; line != last; ++line)
+            rule_line(context, at.file, *line, rule);
+        context.out.rules.push_back(std::move(rule));
+    });
+    each_block(context, Heading::plan, [&](At at) {
+        Plan plan;
+        plan.name = context.written(context.block(at).name.span);
+        plan.span = context.block(at).name.span;
+        const auto [first, last] = lines_of(context, at);
+        for (const tree::Line* line = first; line != last; ++line)
+            if (line->form == Form::make) plan_line(context, at.file, *line, plan);
+        context.out.plans.push_back(std::move(plan));
+    });
+}
+
+namespace {
+
+/// Names and amounts of one line, without a formula that it would be applied to. A role says
+/// nothing there: the shade that takes the line may have it.
+void check_line(Context& context, std::uint32_t file, const tree::Line& line) {
+    Env none;
+    if (context.sources.text(line.span).find('{') != std::string_view::npos) return;
+    if (const auto* part = std::get_if<tree::Ingredient>(&line.body)) {
+        if (!part->amount.ref.role) resolve_line(context, file, line, none, true);
+        else if (part->name) find_ingredient(context, part->name, none);
+    }
+    if (const auto* without = std::get_if<tree::Without>(&line.body))
+        find_ingredient(context, without->name, none);
+    if (const auto* swap = std::get_if<tree::Swap>(&line.body)) {
+        find_ingredient(context, swap->old_name, none);
+        find_ingredient(context, swap->new_name, none);
+    }
+}
+
+}  // namespace
+
+void check_unused(Context& context) {
+    // A finish or a variant that no shade takes is still looked through. One with holes only makes
+    // sense in a shade that fills them.
+    for (const Heading heading : {Heading::finish, Heading::variant}) {
+        each_block(context, heading, [&](At at) {
+            if (context.files[at.file].library) return;
+            const auto [first, last] = lines_of(context, at);
+            for (const tree::Line* line = first; line != last; ++line)
+                check_line(context, at.file, *line);
+        });
+    }
+}
+
+}  // namespace levigate::resolving

@@ -1,0 +1,328 @@
+// Materials, blends' own properties, containers and balances.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/resolve/context.hpp"
+#include "grammar/near.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+void set_role(Context& context, Ingredient& ingredient, const Name& role) {
+    ingredient.role = role.sym;
+    if (context.is_role.size() <= role.sym) context.is_role.resize(role.sym + 1);
+    context.is_role[role.sym] = true;
+    if (context.out.role_names.size() <= role.sym) context.out.role_names.resize(role.sym + 1);
+    if (context.out.role_names[role.sym].empty())
+        context.out.role_names[role.sym] = context.written(role.span);
+}
+
+std::optional<Density> density(Context& context, std::uint32_t file, const tree::Line& line) {
+    Env none;
+    const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
+    const auto value = evaluate_as(context, file, expr, none, Kind::density, "1.7 g/mL");
+    if (!value) return std::nullopt;
+    if (value->value.sign() > 0) return grams_per_millilitre(value->value);
+    report(context, {.code = "amount-negative", .message = "A density is more than nothing.",
+                     .span = context.file(file).exprs[expr].span, .remedy = "1.7 g/mL"});
+    return std::nullopt;
+}
+
+/// What a material and a blend have in common. False where a line was lost on the way.
+void common_line(Context& context, std::uint32_t file, const tree::Line& line,
+                 Ingredient& ingredient) {
+    if (line.form == Form::role) set_role(context, ingredient,
+                                          std::get<tree::Reference>(line.body).name);
+    if (line.form == Form::density || line.form == Form::bulk) {
+        auto value = density(context, file, line);
+        if (!value) ingredient.damaged = ingredient.damaged || ingredient.kind == Ingredient::Kind::material;
+        (line.form == Form::density ? ingredient.density : ingredient.bulk) = value;
+    }
+}
+
+void set_hazards(Context& context, const tree::NameList& list, Material& material) {
+    for (const Name& name : list.names) {
+        const std::string_view word = context.names.folded(name.sym);
+        if (word == "powder") material.powder = true;
+        else if (word == "flammable") material.flammable = true;
+        else
+            report(context, {.code = "line-malformed",
+                             .message = fmt::format("No hazard is called {} here.",
+                                                    shown(context.written(name.span))),
+                             .span = name.span,
+                             .remedy = is_near(word, "powder") ? "powder" : "powder or flammable"});
+    }
+}
+
+void material_line(Context& context, std::uint32_t file, const tree::Line& line, Material& out) {
+    Env none;
+    switch (line.form) {
+        case Form::label:
+            for (const tree::LabelPart& part : std::get<tree::LabelLine>(line.body).parts) {
+                std::optional<Share> size;
+                if (part.share != tree::no_expr)
+                    if (auto value = evaluate_as(context, file, part.share, none, Kind::share, "60 %"))
+                        size = share(value->value);
+                out.label.push_back({context.written(part.name.span), size});
+            }
+            break;
+        case Form::colourant: {
+            const auto& colourant = std::get<tree::Colourant>(line.body);
+            for (const Name& name : colourant.indices)
+                out.colour_indices.push_back(context.written(name.span));
+            if (colourant.strength != tree::no_expr)
+                if (auto value = evaluate_as(context, file, colourant.strength, none, Kind::share,
+                                             "strength 35 %"))
+                    out.strength = share(value->value);
+            break;
+        }
+        case Form::price: {
+            const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
+            const auto value = evaluate(context, file, expr, none);
+            if (!value) break;
+            const Span span = context.file(file).exprs[expr].span;
+            if (value->kind == Kind::money_per_mass || value->kind == Kind::money_per_volume)
+                out.price = Price{*value, span};
+            else
+                report(context, {.code = "quantity-kind",
+                                 .message = fmt::format("A price is money per amount, and this is "
+                                                        "{}.", kind_words(value->kind)),
+                                 .span = span, .remedy = "14.20 USD per 30 g"});
+            break;
+        }
+        case Form::hazard: set_hazards(context, std::get<tree::NameList>(line.body), out); break;
+        case Form::note: out.notes.push_back(make_text(context, file, line, none)); break;
+        default: break;
+    }
+}
+
+IngredientId register_ingredient(Context& context, At at, Ingredient::Kind kind) {
+    const tree::Block& block = context.block(at);
+    Ingredient ingredient;
+    ingredient.kind = kind;
+    ingredient.name = context.written(block.name.span);
+    ingredient.sym = block.name.sym;
+    ingredient.span = block.name.span;
+    ingredient.damaged = kind == Ingredient::Kind::material && block.damaged;
+    const auto id = static_cast<IngredientId>(context.out.ingredients.size());
+    if (kind == Ingredient::Kind::material) {
+        ingredient.index = static_cast<std::uint32_t>(context.out.materials.size());
+        Material material;
+        material.self = id;
+        material.library = context.files[at.file].library;
+        context.out.materials.push_back(std::move(material));
+    } else {
+        ingredient.index = static_cast<std::uint32_t>(context.out.mixes.size());
+        Mix mix;
+        mix.self = id;
+        context.out.mixes.push_back(std::move(mix));
+    }
+    context.out.ingredients.push_back(std::move(ingredient));
+    return id;
+}
+
+/// A blend's role and densities come from the nearest of its chain that states them.
+void blend_properties(Context& context, IngredientId id) {
+    At at = context.blend_at[id];
+    bool role = false, dense = false, bulk = false;
+    for (std::size_t depth = 0; at && depth < longest_chain; ++depth) {
+        const auto [first, last] = lines_of(context, at);
+        for (const tree::Line* line = first; line != last; ++line) {
+            bool* known = line->form == Form::role ? &role
+                          : line->form == Form::density ? &dense
+                          : line->form == Form::bulk ? &bulk : nullptr;
+            if (!known || *known) continue;
+            *known = true;
+            common_line(context, at.file, *line, context.out.ingredients[id]);
+        }
+        const Name like = context.block(at).like;
+        at = like ? look(context.scope.material_or_blend, like.sym) : At{};
+    }
+}
+
+}  // namespace
+
+void add_materials(Context& context) {
+    Context& c = context;
+    c.ingredient_of.assign(c.names.size(), no_ingredient);
+    std::vector<At> blocks;
+    for (const Heading heading : {Heading::material, Heading::blend}) {
+        each_block(c, heading, [&](At at) {
+            // Each block that something stands for; the ones that lost their name to another
+            // file's are passed over.
+            const At seat = look(c.scope.material_or_blend, c.block(at).name.sym);
+            if (seat.file != at.file || seat.block != at.block) return;
+            const auto kind = heading == Heading::material ? Ingredient::Kind::material
+                                                           : Ingredient::Kind::blend;
+            const IngredientId id = register_ingredient(c, at, kind);
+            c.ingredient_of[c.block(at).name.sym] = id;
+            blocks.push_back(at);
+        });
+    }
+    c.blend_at = blocks;
+    c.mix_state.assign(blocks.size(), 0);
+    // Other names, where nothing else took them.
+    for (IngredientId id = 0; id < blocks.size(); ++id) {
+        const auto [first, last] = lines_of(c, blocks[id]);
+        for (const tree::Line* line = first; line != last; ++line) {
+            if (line->form != Form::also_called) continue;
+            for (const Name& name : std::get<tree::NameList>(line->body).names) {
+                const At seat = look(c.scope.material_or_blend, name.sym);
+                if (seat.file == blocks[id].file && seat.block == blocks[id].block)
+                    c.ingredient_of[name.sym] = c.out.called[name.sym] = id;
+            }
+        }
+    }
+    for (IngredientId id = 0; id < blocks.size(); ++id) {
+        if (c.out.ingredients[id].kind != Ingredient::Kind::material) {
+            blend_properties(c, id);
+            c.out.ingredients[id].damaged = false;
+            continue;
+        }
+        c.mix_state[id] = 2;
+        const auto [first, last] = lines_of(c, blocks[id]);
+        for (const tree::Line* line = first; line != last; ++line) {
+            common_line(c, blocks[id].file, *line, c.out.ingredients[id]);
+            material_line(c, blocks[id].file, *line,
+                          c.out.materials[c.out.ingredients[id].index]);
+        }
+    }
+}
+
+namespace {
+
+void add_container(Context& context, At at) {
+    const tree::Block& block = context.block(at);
+    Container& out = context.out.containers[context.container_of[block.name.sym]];
+    const auto [first, last] = lines_of(context, at);
+    bool stated = false;
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form != Form::holds) continue;
+        stated = true;
+        Env none;
+        const tree::ExprId expr = std::get<tree::QuantityLine>(line->body).expr;
+        const auto value = evaluate(context, at.file, expr, none);
+        if (!value) continue;
+        const bool fits = value->kind == Kind::mass || value->kind == Kind::volume;
+        if (fits && value->value.sign() > 0) {
+            if (value->kind == Kind::mass) out.holds = grams(value->value);
+            else out.holds = millilitres(value->value);
+            continue;
+        }
+        report(context, {.code = value->kind == Kind::number ? "quantity-bare" : "quantity-kind",
+                         .message = fits ? "A container holds more than nothing."
+                                         : fmt::format("A container holds a weight or a volume, "
+                                                       "and this is {}.", kind_words(value->kind)),
+                         .span = context.file(at.file).exprs[expr].span,
+                         .remedy = "4.5 mL or 3.8 g"});
+    }
+    if (!stated && !block.damaged)
+        report(context, {.code = "container-empty",
+                         .message = fmt::format("Nothing says how much a {} holds.", out.name),
+                         .span = block.name.span, .remedy = "a line `holds 4.5 mL`"});
+}
+
+std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line) {
+    Env none;
+    const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
+    const auto value = evaluate_as(context, at.file, expr, none, Kind::mass, "0.01 g");
+    if (!value) return std::nullopt;
+    if (value->value.sign() > 0) return grams(value->value);
+    report(context, {.code = "balance-step", .message = "A balance reads more than nothing.",
+                     .span = context.file(at.file).exprs[expr].span, .remedy = "0.01 g"});
+    return std::nullopt;
+}
+
+void add_balance_block(Context& context, At at) {
+    const tree::Block& block = context.block(at);
+    Balance out;
+    out.name = context.written(block.name.span);
+    out.sym = block.name.sym;
+    out.span = block.name.span;
+    out.damaged = block.damaged;
+    out.step = grams(Exact(1, 100));
+    bool reads = false;
+    const auto [first, last] = lines_of(context, at);
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form != Form::reads && line->form != Form::up_to && line->form != Form::least)
+            continue;
+        reads = reads || line->form == Form::reads;
+        const auto mass = balance_mass(context, at, *line);
+        if (!mass) out.damaged = true;
+        else if (line->form == Form::up_to) out.up_to = mass;
+        else if (line->form == Form::least) out.least = mass;
+        else if (in_grams(*mass).finite_decimal(out.places)) out.step = *mass;
+        else
+            report(context, {.code = "balance-step",
+                             .message = "A balance reads in a step of a finite decimal.",
+                             .span = line->span, .remedy = "reads 0.01 g"}),
+                out.damaged = true;
+    }
+    if (!reads && !block.damaged) {
+        report(context, {.code = "balance-step",
+                         .message = fmt::format("Nothing says in which steps {} reads.", out.name),
+                         .span = block.name.span, .remedy = "a line `reads 0.01 g`"});
+        out.damaged = true;
+    }
+    const auto id = static_cast<BalanceId>(context.out.balances.size());
+    if (context.balance_of[block.name.sym] == nothing) context.balance_of[block.name.sym] = id;
+    if (context.files[at.file].own) context.out.own_balances.push_back(id);
+    context.out.balances.push_back(std::move(out));
+}
+
+}  // namespace
+
+void add_containers_and_balances(Context& context) {
+    context.container_of.assign(context.names.size(), nothing);
+    context.balance_of.assign(context.names.size(), nothing);
+    std::vector<At> containers;
+    each_block(context, Heading::container, [&](At at) {
+        const tree::Block& block = context.block(at);
+        const At seat = look(context.scope.container, block.name.sym);
+        if (seat.file != at.file || seat.block != at.block) return;
+        context.container_of[block.name.sym] =
+            static_cast<ContainerId>(context.out.containers.size());
+        context.out.containers.push_back(
+            {context.written(block.name.span), block.name.sym, {}, block.name.span});
+        containers.push_back(at);
+    });
+    for (const At& at : containers) add_container(context, at);
+    each_block(context, Heading::balance, [&](At at) { add_balance_block(context, at); });
+    if (context.out.own_balances.size() == 1)
+        context.out.only_balance = context.out.own_balances.front();
+}
+
+void add_swatches(Context& context) {
+    for (IngredientId id = 0; id < context.blend_at.size(); ++id) {
+        if (context.out.ingredients[id].kind != Ingredient::Kind::material) continue;
+        const At at = context.blend_at[id];
+        const auto [first, last] = lines_of(context, at);
+        for (const tree::Line* line = first; line != last; ++line) {
+            if (line->form != Form::swatch) continue;
+            const auto& written = std::get<tree::Swatch>(line->body);
+            Swatch swatch;
+            swatch.span = line->span;
+            Env none;
+            bool whole = true;
+            for (std::size_t i = 0; i < 3; ++i) {
+                const auto value = evaluate(context, at.file, written.lab[i], none);
+                whole = whole && value && value->kind == Kind::number;
+                if (value) swatch.lab[i] = value->value;
+            }
+            swatch.at = share(Exact(1));
+            if (written.at != tree::no_expr) {
+                const auto value = evaluate_as(context, at.file, written.at, none, Kind::share, "5 %");
+                whole = whole && value;
+                if (value) swatch.at = share(value->value);
+            }
+            if (written.in) swatch.in = find_ingredient(context, written.in, none);
+            if (whole)
+                context.out.materials[context.out.ingredients[id].index].swatches.push_back(swatch);
+        }
+    }
+}
+
+}  // namespace levigate::resolving

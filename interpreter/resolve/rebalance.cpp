@@ -1,0 +1,110 @@
+// `rebalance`, and the step from a recipe to a solved formula.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/formulary/solve.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+/// Weighs all that was poured. False where a density lacks.
+bool weigh_all(Context& context, Recipe& recipe) {
+    bool all = true;
+    for (WorkPart& part : recipe.parts) all = weigh_poured(context, part) && all;
+    return all;
+}
+
+/// Drops beside parts are a share of the whole: the line to paste says so in the maker's measure.
+void mend_remedy(const Context& context, const Recipe& recipe, Finding& finding) {
+    if (finding.code != "parts-beside-grams") return;
+    for (const WorkPart& part : recipe.parts) {
+        if (!part.poured || part.poured->kind != Kind::volume) continue;
+        const std::string line = context.written(part.part.span);
+        const std::string name = context.written(part.part.name_span);
+        const std::size_t at = line.size() >= name.size() ? line.size() - name.size() : 0;
+        if (line.substr(at) != name) continue;
+        std::string amount = line.substr(0, at);
+        if (const std::size_t word = amount.find_first_of("0123456789"); word != std::string::npos)
+            amount = amount.substr(word);
+        finding.remedy = fmt::format("{}per 10 g   {}", amount, name);
+        return;
+    }
+}
+
+Formula plain_formula(const Recipe& recipe) {
+    Formula formula;
+    formula.parts.reserve(recipe.parts.size());
+    for (const WorkPart& part : recipe.parts) formula.parts.push_back(part.part);
+    return formula;
+}
+
+}  // namespace
+
+void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
+               Recipe& recipe, const std::string& whose) {
+    if (!weigh_all(context, recipe)) {
+        recipe.broken = true;
+        return;
+    }
+    for (const WorkPart& part : recipe.parts) {
+        const bool rest = std::holds_alternative<Rest>(part.part.amount);
+        const bool weight = std::holds_alternative<Weight>(part.part.amount) ||
+                            std::holds_alternative<Enough>(part.part.amount);
+        if (!rest && !weight) continue;
+        report(context, {.code = "rebalance-misplaced",
+                         .message = fmt::format("{} has {}, which takes up every change by itself.",
+                                                whose, rest ? "a `rest`" : "weights"),
+                         .span = line, .remedy = "the block without `rebalance`",
+                         .labels = {{part.part.span, rest ? "the rest" : "a weight"}}});
+        recipe.broken = true;
+        return;
+    }
+    // Untouched shares count as weights of their size; solving gives the shares that they come to.
+    Formula formula = plain_formula(recipe);
+    std::vector<bool> moved(formula.parts.size());
+    for (std::size_t i = 0; i < formula.parts.size(); ++i) {
+        Part& part = formula.parts[i];
+        const auto* size = std::get_if<Share>(&part.amount);
+        if (!size || std::find(touched.begin(), touched.end(), part.what) != touched.end()) continue;
+        moved[i] = true;
+        part.amount = Weight{grams(as_fraction(*size)), true};
+    }
+    for (Finding& finding : solve(context.out, context.names, formula, whose, line))
+        report(context, std::move(finding));
+    if (!formula.solved()) {
+        recipe.broken = true;
+        return;
+    }
+    for (std::size_t i = 0; i < formula.parts.size(); ++i) {
+        if (!moved[i]) continue;
+        Part& part = recipe.parts[i].part;
+        const Exact before = as_fraction(std::get<Share>(part.amount));
+        const Exact after = as_fraction(formula.shares[i]);
+        part.amount = formula.shares[i];
+        recipe.parts[i].poured.reset();
+        const Exact factor = before.is_zero() ? Exact(1) : after / before;
+        part.origin = add_origin(context, {.kind = OriginKind::rebalanced, .span = line,
+                                           .before = part.origin, .value = factor, .from = {},
+                                           .to = {}, .part = {}});
+    }
+}
+
+bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const std::string& whose,
+                    Span where, bool quiet) {
+    if (recipe.broken || !weigh_all(context, recipe)) return false;
+    formula = plain_formula(recipe);
+    auto findings = solve(context.out, context.names, formula, whose, where);
+    const bool solved = formula.solved();
+    if (!quiet || solved)
+        for (Finding& finding : findings) {
+            mend_remedy(context, recipe, finding);
+            report(context, std::move(finding));
+        }
+    return solved;
+}
+
+}  // namespace levigate::resolving

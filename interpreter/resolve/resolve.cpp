@@ -1,0 +1,78 @@
+#include "interpreter/resolve/resolve.hpp"
+
+#include "grammar/read.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate {
+
+using namespace resolving;
+
+namespace {
+
+void add_shades_and_families(Context& context) {
+    for (std::uint32_t f = 0; f < context.files.size(); ++f) {
+        const auto& blocks = context.files[f].tree.blocks;
+        for (std::uint32_t b = 0; b < blocks.size(); ++b) {
+            if (!blocks[b].name) continue;
+            const At at{f, b};
+            if (blocks[b].heading == Heading::family) add_family(context, at);
+            if (blocks[b].heading != Heading::shade) continue;
+            ShadeState& state = ensure_shade(context, at);
+            state.shade = static_cast<std::uint32_t>(context.out.shades.size());
+            add_shade(context, context.written(blocks[b].name.span), blocks[b].name.sym,
+                      blocks[b].name.span, at, state.recipe, state.env, state.traits, false);
+            state.broken = context.out.shades.back().versions[0].broken;
+            context.out.shades.back().self = state.ingredient;
+        }
+    }
+}
+
+}  // namespace
+
+Outcome<Formulary> resolve(const Sources& sources, Names& names,
+                           const std::vector<LoadedFile>& files) {
+    Outcome<Formulary> out;
+    Context context{sources, names, files, out.value, out.findings};
+    if (!files.empty()) out.value.file = files.front().tree.source;
+    for (const LoadedFile& file : files) context.shades.emplace_back(file.tree.blocks.size());
+    fill_scope(context);
+    add_containers_and_balances(context);
+    add_materials(context);
+    for (IngredientId id = 0; id < context.blend_at.size(); ++id)
+        if (out.value.ingredients[id].kind == Ingredient::Kind::blend) ensure_mix(context, id);
+    add_shades_and_families(context);
+    add_swatches(context);
+    add_rules_and_plans(context);
+    check_unused(context);
+    return out;
+}
+
+Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
+                                               Names& names, const std::vector<LoadedFile>& files,
+                                               Formulary& formulary) {
+    Outcome<std::optional<BatchSize>> out;
+    auto text = read_size_text(sources, source, names);
+    out.findings = std::move(text.findings);
+    if (!out.findings.empty()) return out;
+    // The text joins the files as one more, so that its expressions are found like theirs.
+    std::vector<LoadedFile> all = files;
+    all.push_back({std::move(text.value.file), false, false});
+    Formulary tables;
+    Context context{sources, names, all, tables, out.findings};
+    fill_scope(context);
+    add_containers_and_balances(context);
+    out.findings.clear();
+    context.said.clear();
+    tree::BatchLine line;
+    line.quantity = text.value.quantity;
+    line.overage = text.value.overage;
+    line.holdback = text.value.holdback;
+    Env none;
+    const auto last = static_cast<std::uint32_t>(all.size() - 1);
+    const auto size = static_cast<std::uint32_t>(sources[source].text.size());
+    out.value = batch_size(context, last, line, none, {source, 0, size});
+    (void)formulary;
+    return out;
+}
+
+}  // namespace levigate

@@ -1,0 +1,20 @@
+#pragma once
+// Tree to formulary: names looked up, chains of `like` followed, holes filled, edits applied,
+// blends solved. What is broken stays, marked as such.
+
+#include "grammar/names.hpp"
+#include "grammar/source.hpp"
+#include "interpreter/formulary/formulary.hpp"
+#include "interpreter/resolve/load.hpp"
+
+namespace levigate {
+
+Outcome<Formulary> resolve(const Sources& sources, Names& names,
+                           const std::vector<LoadedFile>& files);
+
+/// A batch size from the command line, read against the measures of `files`.
+Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
+                                               Names& names, const std::vector<LoadedFile>& files,
+                                               Formulary& formulary);
+
+}  // namespace levigate

@@ -1,0 +1,164 @@
+// Names in scope: what each heading defines, which of two wins, and which is near to a slip.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "grammar/near.hpp"
+#include "grammar/words.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+std::uint64_t place_key(const Finding& finding) {
+    std::uint64_t key = 1469598103934665603u;
+    const auto mix = [&](std::uint64_t value) { key = (key ^ value) * 1099511628211u; };
+    for (const char sign : finding.code) mix(static_cast<unsigned char>(sign));
+    mix(finding.span.source);
+    mix(finding.span.begin);
+    mix(finding.span.end);
+    return key;
+}
+
+Span name_span(const Context& context, At at) { return context.block(at).name.span; }
+
+void report_twice(Context& context, At first, At second, std::string_view kind) {
+    const Span there = name_span(context, first), here = name_span(context, second);
+    report(context, {.code = "block-twice",
+                     .message = fmt::format("{} is there twice: each {} needs a name of its own.",
+                                            context.written(here), kind),
+                     .span = here,
+                     .remedy = "another name, or one block less",
+                     .labels = {{there, "already there"}},
+                     .here = "again here"});
+}
+
+/// Enters a block under a name. A person's own takes the place of the library's, silently.
+void enter(Context& context, std::vector<At>& table, Sym sym, At at, std::string_view kind) {
+    At& seat = table[sym];
+    if (!seat) {
+        seat = at;
+        return;
+    }
+    const bool old_library = context.files[seat.file].library;
+    const bool new_library = context.files[at.file].library;
+    if (old_library && !new_library) seat = at;
+    if (!old_library && !new_library) report_twice(context, seat, at, kind);
+}
+
+void enter_all(Context& context, std::vector<At>& table, Heading heading) {
+    each_block(context, heading, [&](At at) {
+        enter(context, table, context.block(at).name.sym, at, word(heading));
+    });
+}
+
+/// Other names of a material stand for it, unless something is called so itself.
+void enter_aliases(Context& context) {
+    each_block(context, Heading::material, [&](At at) {
+        if (context.scope.material_or_blend[context.block(at).name.sym].block != at.block) return;
+        const auto [first, last] = lines_of(context, at);
+        for (const tree::Line* line = first; line != last; ++line) {
+            if (line->form != Form::also_called) continue;
+            for (const Name& name : std::get<tree::NameList>(line->body).names) {
+                At& seat = context.scope.material_or_blend[name.sym];
+                const bool free = !seat || (context.files[seat.file].library &&
+                                            !context.files[at.file].library);
+                if (free) {
+                    seat = at;
+                } else if (!context.files[seat.file].library &&
+                           !(seat.file == at.file && seat.block == at.block)) {
+                    report(context,
+                           {.code = "block-twice",
+                            .message = fmt::format("{} is the name of something else already.",
+                                                   context.written(name.span)),
+                            .span = name.span, .remedy = "another name, or none",
+                            .labels = {{name_span(context, seat), "already there"}}});
+                }
+            }
+        }
+    });
+}
+
+}  // namespace
+
+Finding& throw_away() {
+    thread_local Finding none;
+    none = {};
+    return none;
+}
+
+Finding& report(Context& context, Finding finding) {
+    if (!context.said.insert(place_key(finding)).second) return throw_away();
+    context.findings.push_back(std::move(finding));
+    return context.findings.back();
+}
+
+void fill_scope(Context& context) {
+    const std::size_t size = context.names.size();
+    Scope& scope = context.scope;
+    for (auto* table : {&scope.unit, &scope.material_or_blend, &scope.shade, &scope.variant,
+                        &scope.finish, &scope.family, &scope.container, &scope.balance,
+                        &scope.plan})
+        table->resize(size);
+    enter_all(context, scope.unit, Heading::unit);
+    enter_all(context, scope.material_or_blend, Heading::material);
+    enter_all(context, scope.material_or_blend, Heading::blend);
+    enter_all(context, scope.shade, Heading::shade);
+    enter_all(context, scope.variant, Heading::variant);
+    enter_all(context, scope.finish, Heading::finish);
+    enter_all(context, scope.family, Heading::family);
+    enter_all(context, scope.container, Heading::container);
+    enter_all(context, scope.balance, Heading::balance);
+    enter_all(context, scope.plan, Heading::plan);
+    enter_aliases(context);
+}
+
+At look(const std::vector<At>& table, Sym sym) { return sym < table.size() ? table[sym] : At{}; }
+
+namespace {
+
+/// Keeps the nearest of the names that are offered to it.
+struct Nearest {
+    std::string_view written;
+    std::size_t far = 1000;
+    At at{};
+    Sym sym = no_name;
+    void offer(const Names& names, Sym candidate, At where) {
+        const std::string_view name = names.folded(candidate);
+        if (!where || !is_near(written, name)) return;
+        const std::size_t apart = distance(written, name);
+        if (apart >= far) return;
+        far = apart;
+        at = where;
+        sym = candidate;
+    }
+};
+
+std::string shown_name(const Context& context, const Nearest& nearest) {
+    if (!nearest.at) return {};
+    const Name& name = context.block(nearest.at).name;
+    return name.sym == nearest.sym ? context.written(name.span)
+                                   : std::string(context.names.folded(nearest.sym));
+}
+
+}  // namespace
+
+std::string near_name(const Context& context, const std::vector<At>& table, Sym written) {
+    Nearest nearest{context.names.folded(written)};
+    for (Sym sym = 1; sym < table.size(); ++sym) nearest.offer(context.names, sym, table[sym]);
+    return shown_name(context, nearest);
+}
+
+std::string near_ingredient(const Context& context, Sym written) {
+    Nearest nearest{context.names.folded(written)};
+    const auto& first = context.scope.material_or_blend;
+    for (Sym sym = 1; sym < first.size(); ++sym) {
+        nearest.offer(context.names, sym, first[sym]);
+        nearest.offer(context.names, sym, context.scope.shade[sym]);
+    }
+    return shown_name(context, nearest);
+}
+
+}  // namespace levigate::resolving

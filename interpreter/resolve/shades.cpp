@@ -1,0 +1,268 @@
+// Shades: what each inherits, and its place in the formulary with all that it names.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+void inherit_traits(Context& context, At at, Traits& traits) {
+    const tree::Block& block = context.block(at);
+    traits.damaged = traits.damaged || block.damaged;
+    const auto [first, last] = lines_of(context, at);
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form != Form::fresh) continue;
+        switch (std::get<tree::Fresh>(line->body).what) {
+            case tree::Inherited::batches: traits.batches.clear(); break;
+            case tree::Inherited::expects: traits.expects.clear(); break;
+            case tree::Inherited::finishes: traits.finishes.clear(); break;
+            case tree::Inherited::variants: traits.variants.clear(); break;
+            default: break;
+        }
+    }
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form == Form::variants)
+            traits.variants = std::get<tree::NameList>(line->body).names;
+        if (line->form == Form::finishes)
+            traits.finishes = std::get<tree::NameList>(line->body).names;
+        if (line->form == Form::weigh_on) traits.balance = std::get<tree::Reference>(line->body).name;
+        if (line->form == Form::expect) traits.expects.emplace_back(at.file, *line);
+        if (line->form != Form::batch) continue;
+        const auto& batch = std::get<tree::BatchLine>(line->body);
+        const auto same = std::find_if(
+            traits.batches.begin(), traits.batches.end(), [&](const auto& other) {
+                return std::get<tree::BatchLine>(other.second.body).name.sym == batch.name.sym;
+            });
+        if (same == traits.batches.end()) {
+            traits.batches.emplace_back(at.file, *line);
+        } else if (same->first == at.file && same->second.span.begin >= first->span.begin &&
+                   same->second.span.begin < line->span.begin) {
+            report(context, {.code = "batch-twice",
+                             .message = fmt::format("The batch {} is there twice.",
+                                                    context.written(batch.name.span)),
+                             .span = batch.name.span, .remedy = "another name",
+                             .labels = {{std::get<tree::BatchLine>(same->second.body).name.span,
+                                         "already there"}}});
+        } else {
+            *same = {at.file, *line};
+        }
+    }
+}
+
+Version make_version(Context& context, Recipe recipe, const std::string& shade,
+                     const std::string& variant, Sym sym, Span where, bool quiet) {
+    Version version;
+    version.variant = variant;
+    version.sym = sym;
+    const std::string whose = variant.empty() ? shade : fmt::format("{} / {}", shade, variant);
+    version.broken = !finish_formula(context, recipe, version.formula, whose, where, quiet);
+    if (!version.broken) check_texts(context, recipe.steps, version.formula, nullptr, whose);
+    version.steps = std::move(recipe.steps);
+    version.notes = std::move(recipe.notes);
+    return version;
+}
+
+void add_variants(Context& context, Shade& shade, const Recipe& recipe, Env& env,
+                  const Traits& traits) {
+    for (const Name& name : traits.variants) {
+        const At at = look(context.scope.variant, name.sym);
+        if (!at) {
+            const std::string near = near_name(context, context.scope.variant, name.sym);
+            report(context, {.code = "variant-unknown",
+                             .message = fmt::format("No variant is called {}.",
+                                                    shown(context.written(name.span))),
+                             .span = name.span,
+                             .remedy = near.empty() ? fmt::format("a block `variant {}`",
+                                                                  context.written(name.span))
+                                                    : near});
+            continue;
+        }
+        Recipe changed = recipe;
+        apply_block(context, at, env, changed, true);
+        const std::string variant = context.written(context.block(at).name.span);
+        shade.versions.push_back(make_version(context, std::move(changed), shade.name, variant,
+                                              name.sym, context.block(at).name.span,
+                                              shade.versions[0].broken));
+    }
+}
+
+void add_finishes(Context& context, Shade& shade, Env& env, const Traits& traits) {
+    for (const Name& name : traits.finishes) {
+        const FinishingId id = finishing(context, name, env, shade.name);
+        shade.finishes.push_back({name.sym, id});
+        if (id == nothing || shade.versions[0].broken) continue;
+        const Finishing& used = context.out.finishings[id];
+        if (!used.broken)
+            check_texts(context, used.steps, shade.versions[0].formula, &used.additions,
+                        shade.name);
+    }
+}
+
+void add_batches(Context& context, Shade& shade, Env& env, const Traits& traits) {
+    for (const auto& [file, line] : traits.batches) {
+        const auto& written = std::get<tree::BatchLine>(line.body);
+        Batch batch;
+        batch.name = context.written(written.name.span);
+        batch.sym = written.name.sym;
+        if (auto size = batch_size(context, file, written, env, line.span)) batch.size = *size;
+        else batch.size.broken = true;
+        shade.batches.push_back(std::move(batch));
+    }
+}
+
+Kind due_kind(Expectation::Measure measure) {
+    switch (measure) {
+        case Expectation::Measure::density: return Kind::density;
+        case Expectation::Measure::whole: return Kind::mass;
+        case Expectation::Measure::cost:
+        case Expectation::Measure::cost_per: return Kind::money;
+        default: return Kind::share;
+    }
+}
+
+std::string_view due_example(Kind kind) {
+    if (kind == Kind::density) return "0.95 g/mL";
+    if (kind == Kind::mass) return "50 g";
+    return kind == Kind::money ? "1.20 USD" : "8 %";
+}
+
+/// What an expectation measures. False where it can't be told; said.
+bool measured(Context& context, const tree::Expect& written, Env& env, Expectation& out) {
+    out.measure = static_cast<Expectation::Measure>(written.measure);
+    if (written.measure == tree::MeasureKind::name || written.measure == tree::MeasureKind::role) {
+        tree::Ref ref{written.name, written.measure == tree::MeasureKind::role,
+                      written.measure_span};
+        const auto found = resolve_ref(context, ref, false, env);
+        if (!found) return false;
+        out.measure = found->kind == Ref::Kind::role ? Expectation::Measure::role
+                                                     : Expectation::Measure::ingredient;
+        out.ingredient = found->ingredient;
+        out.role = found->role;
+    }
+    if (written.measure == tree::MeasureKind::cost_per) {
+        std::string folded(context.names.folded(written.name.sym));
+        const auto one = measure(context, folded);
+        if (!one || one->kind != Kind::count || one->tag == parts_tag || one->tag == 0) {
+            report(context, {.code = "container-unknown",
+                             .message = fmt::format("No container is called {}.",
+                                                    shown(context.written(written.name.span))),
+                             .span = written.name.span,
+                             .remedy = near_name(context, context.scope.container,
+                                                 written.name.sym)});
+            return false;
+        }
+        out.container = one->tag - 1;
+    }
+    return true;
+}
+
+void add_expects(Context& context, Shade& shade, Env& env, const Traits& traits) {
+    for (const auto& [file, line] : traits.expects) {
+        const auto& written = std::get<tree::Expect>(line.body);
+        Expectation expectation;
+        expectation.compare = static_cast<Expectation::Compare>(written.compare);
+        expectation.span = line.span;
+        expectation.measure_span = written.measure_span;
+        Span wording = line.span;
+        wording.begin = written.measure_span.begin;
+        expectation.wording = context.written(wording);
+        if (!measured(context, written, env, expectation)) continue;
+        const Kind kind = due_kind(expectation.measure);
+        const auto low = evaluate_as(context, file, written.low, env, kind, due_example(kind));
+        if (!low) continue;
+        expectation.low = *low;
+        if (written.high != tree::no_expr) {
+            const auto high = evaluate_as(context, file, written.high, env, kind, due_example(kind));
+            if (!high) continue;
+            expectation.high = *high;
+        }
+        shade.expects.push_back(std::move(expectation));
+    }
+}
+
+void add_balance(Context& context, Shade& shade, const Traits& traits) {
+    if (!traits.balance) return;
+    const Sym sym = traits.balance.sym;
+    if (sym < context.balance_of.size() && context.balance_of[sym] != nothing) {
+        shade.balance = context.balance_of[sym];
+        return;
+    }
+    const std::string near = near_name(context, context.scope.balance, sym);
+    report(context, {.code = "balance-unknown",
+                     .message = fmt::format("No balance is called {}.",
+                                            shown(context.written(traits.balance.span))),
+                     .span = traits.balance.span,
+                     .remedy = near.empty() ? fmt::format("a block `balance {}` with a line "
+                                                          "`reads 0.01 g`",
+                                                          context.written(traits.balance.span))
+                                            : near});
+}
+
+}  // namespace
+
+ShadeState& ensure_shade(Context& context, At at) {
+    ShadeState& state = context.shades[at.file][at.block];
+    if (state.state != ShadeState::State::untouched) return state;
+    state.state = ShadeState::State::working;
+    state.chain = chain_of(context, at, context.scope.shade);
+    state.recipe.broken = state.chain.empty();
+    if (!state.chain.empty()) {
+        const bool has_parent = state.chain.size() > 1;
+        bool lets = false;
+        const auto [first, last] = lines_of(context, at);
+        for (const tree::Line* line = first; line != last; ++line)
+            lets = lets || line->form == Form::let;
+        ShadeState* parent = nullptr;
+        if (has_parent) {
+            parent = &ensure_shade(context, state.chain[state.chain.size() - 2]);
+            state.traits = parent->traits;
+            state.env = parent->env;
+        }
+        // What was reckoned under the parent's holes may come out otherwise under one's own.
+        if (lets)
+            for (Binding& binding : state.env.bindings) binding.state = Binding::State::fresh,
+                binding.quantity.reset(), binding.name = {};
+        add_lets(context, at, state.env);
+        inherit_traits(context, at, state.traits);
+        if (parent && !lets) {
+            state.recipe = parent->recipe;
+            apply_block(context, at, state.env, state.recipe, true);
+        } else {
+            state.recipe = build_recipe(context, state.chain, state.env);
+        }
+    }
+    state.state = ShadeState::State::done;
+    return state;
+}
+
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at,
+               Recipe recipe, Env& env, const Traits& traits, bool member) {
+    Shade shade;
+    shade.name = name;
+    shade.sym = sym;
+    shade.span = span;
+    shade.own = context.files[at.file].own;
+    shade.member = member;
+    // A shade that goes wrong as its parent does is not reported beside it.
+    bool quiet = recipe.broken;
+    const ShadeState& state = context.shades[at.file][at.block];
+    if (!member && state.chain.size() > 1) {
+        const At parent = state.chain[state.chain.size() - 2];
+        quiet = quiet || context.shades[parent.file][parent.block].broken;
+    }
+    shade.versions.push_back(make_version(context, recipe, name, {}, no_name, span, quiet));
+    shade.broken = shade.versions[0].broken;
+    add_variants(context, shade, recipe, env, traits);
+    add_finishes(context, shade, env, traits);
+    add_batches(context, shade, env, traits);
+    add_expects(context, shade, env, traits);
+    add_balance(context, shade, traits);
+    if (traits.damaged && shade.batches.empty()) shade.broken = true;
+    context.out.shades.push_back(std::move(shade));
+}
+
+}  // namespace levigate::resolving

@@ -1,0 +1,111 @@
+// Steps and notes: words with names and values in braces.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+namespace {
+
+std::optional<TextPiece> hole_piece(Context& context, const tree::TextPiece& written, Env& env) {
+    TextPiece piece;
+    piece.span = written.span;
+    if (env.find(written.name.sym)) {
+        Name hole = written.name;
+        hole.hole = true;
+        const Binding* binding = settle(context, hole, env);
+        if (!binding) return std::nullopt;
+        if (binding->quantity) piece.words = quantity_words(context, *binding->quantity);
+        else if (binding->name) piece.words = tidy_name(context.sources.text(binding->name.span));
+        if (binding->name && binding->name.sym < context.ingredient_of.size() &&
+            context.ingredient_of[binding->name.sym] != no_ingredient) {
+            piece.kind = TextPiece::Kind::ingredient;
+            piece.ingredient = context.ingredient_of[binding->name.sym];
+        }
+        return piece;
+    }
+    Name plain = written.name;
+    plain.hole = false;
+    piece.ingredient = find_ingredient(context, plain, env);
+    if (piece.ingredient == no_ingredient) return std::nullopt;
+    piece.kind = TextPiece::Kind::ingredient;
+    return piece;
+}
+
+}  // namespace
+
+TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, Env& env) {
+    Text text;
+    text.span = line.span;
+    text.is_private = line.is_private;
+    for (const tree::TextPiece& written : std::get<tree::Text>(line.body).pieces) {
+        if (written.text) {
+            text.pieces.push_back({TextPiece::Kind::words, context.written(written.text),
+                                   no_ingredient, written.text});
+            // Blanks beside a hole part it from its neighbours.
+            std::string& words = text.pieces.back().words;
+            const std::string_view raw = context.sources.text(written.text);
+            if (!raw.empty() && (raw.front() == ' ' || raw.front() == '\t')) words.insert(0, " ");
+            if (words.size() > 1 && (raw.back() == ' ' || raw.back() == '\t')) words += ' ';
+            continue;
+        }
+        if (written.expr != tree::no_expr) {
+            if (const auto value = evaluate(context, file, written.expr, env))
+                text.pieces.push_back({TextPiece::Kind::words, quantity_words(context, *value),
+                                       no_ingredient, written.span});
+            continue;
+        }
+        if (auto piece = hole_piece(context, written, env)) text.pieces.push_back(std::move(*piece));
+    }
+    if (!text.pieces.empty() && !text.pieces.front().words.empty() &&
+        text.pieces.front().words.front() == ' ')
+        text.pieces.front().words.erase(0, 1);
+    context.out.texts.push_back(std::move(text));
+    return static_cast<TextId>(context.out.texts.size() - 1);
+}
+
+TextId swapped_text(Context& context, TextId id, IngredientId from, IngredientId to) {
+    const auto names_it = [&](const TextPiece& piece) { return piece.ingredient == from; };
+    const auto& pieces = context.out.texts[id].pieces;
+    if (std::none_of(pieces.begin(), pieces.end(), names_it)) return id;
+    Text swapped = context.out.texts[id];
+    for (TextPiece& piece : swapped.pieces)
+        if (names_it(piece)) piece.ingredient = to;
+    context.out.texts.push_back(std::move(swapped));
+    return static_cast<TextId>(context.out.texts.size() - 1);
+}
+
+void check_texts(Context& context, const std::vector<TextId>& texts, const Formula& formula,
+                 const std::vector<Addition>* additions, const std::string& whose) {
+    if (!formula.solved()) return;
+    for (const TextId id : texts) {
+        for (const TextPiece& piece : context.out.texts[id].pieces) {
+            if (piece.kind != TextPiece::Kind::ingredient) continue;
+            const auto is_it = [&](const auto& part) { return part.what == piece.ingredient; };
+            if (std::any_of(formula.parts.begin(), formula.parts.end(), is_it)) continue;
+            if (additions && std::any_of(additions->begin(), additions->end(), is_it)) continue;
+            if (content_of(context.out, formula, piece.ingredient).value().sign() > 0) continue;
+            std::vector<std::string> lines;
+            for (const Part& part : formula.parts) lines.push_back(context.out.name(part.what));
+            report(context, {.code = "reference-gone", .severity = Severity::warning,
+                             .message = fmt::format("The text names {}, and {} holds none.",
+                                                    context.out.name(piece.ingredient), whose),
+                             .span = piece.span,
+                             .remedy = fmt::format("one of {}; or `fresh steps` and new ones",
+                                                   list_words(lines))});
+        }
+    }
+}
+
+std::string plain_text(const Context& context, const tree::Text& text) {
+    std::string out;
+    for (const tree::TextPiece& piece : text.pieces) out += context.sources.text(piece.span);
+    return tidy_name(out);
+}
+
+}  // namespace levigate::resolving

@@ -1,0 +1,18 @@
+#pragma once
+// The properties, each on one book. See shrink.hpp for the form.
+
+#include <cstdint>
+#include <string>
+
+#include "tests/properties/book.hpp"
+
+namespace levigate::testing {
+
+std::string reckoned_alike(const Book& book, std::uint64_t seed);
+std::string balanced(const Book& book, std::uint64_t seed);
+std::string scales(const Book& book, std::uint64_t seed);
+std::string order_free(const Book& book, std::uint64_t seed);
+std::string flattens(const Book& book, std::uint64_t seed);
+std::string twins(const Book& book, std::uint64_t seed);
+
+} // namespace levigate::testing

@@ -1,0 +1,68 @@
+# Shared by tests/run and examples/run: what both need before they can start. Sourced, not run.
+# Works from any folder, asks nothing, and reads nothing from standard input.
+
+root="$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)"
+build="$root/build/release"
+
+packages=(
+    g++ cmake ninja-build pkg-config git
+    tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev
+    catch2 units
+)
+
+missing_packages() {
+    local package
+    for package in "${packages[@]}"; do
+        if ! dpkg -s "$package" 2>/dev/null | grep -q '^Status: install ok installed$'; then
+            echo "$package"
+        fi
+    done
+}
+
+# Installs only what is missing. libboost1.81-dev and libboost1.74-dev exclude each other: apt takes
+# the older one away, with what needs it, which -y allows.
+install_missing() {
+    command -v dpkg >/dev/null && command -v apt-get >/dev/null || {
+        echo "This is not a Debian system: please install the likes of: ${packages[*]}" >&2
+        return 0
+    }
+    local missing as_root=()
+    mapfile -t missing < <(missing_packages)
+    [[ ${#missing[@]} -gt 0 ]] || return 0
+    if [[ $EUID -ne 0 ]]; then
+        if ! command -v sudo >/dev/null; then
+            echo "These packages are missing: ${missing[*]}" >&2
+            echo "Install them as root:  apt-get install ${missing[*]}" >&2
+            return 1
+        fi
+        as_root=(sudo)
+    fi
+    echo "Installing: ${missing[*]}"
+    local apt=("${as_root[@]}" env DEBIAN_FRONTEND=noninteractive
+               apt-get -qq -y -o DPkg::Lock::Timeout=120)
+    "${apt[@]}" update </dev/null
+    "${apt[@]}" install --no-install-recommends "${missing[@]}" </dev/null >/dev/null
+}
+
+configure() {
+    local options=(-DCMAKE_BUILD_TYPE=Release)
+    # The generator of a build folder can't change: choose only where there is none yet.
+    if [[ ! -e "$build/CMakeCache.txt" ]] && command -v ninja >/dev/null; then
+        options+=(-G Ninja)
+    fi
+    if command -v ccache >/dev/null; then
+        options+=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)
+    fi
+    cmake -S "$root" -B "$build" "${options[@]}" </dev/null >"$build.log" || {
+        cat "$build.log" >&2
+        return 1
+    }
+}
+
+# prepare TARGET: installs, configures, and builds the target.
+prepare() {
+    install_missing
+    mkdir -p "$build"
+    configure
+    cmake --build "$build" --target "$1" --parallel "$(nproc)" </dev/null
+}

@@ -1,0 +1,176 @@
+// CSV and JSON, as other programs read them.
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "interpreter/render/csv.hpp"
+#include "interpreter/render/json.hpp"
+#include "tests/unit/render/made.hpp"
+
+using namespace levigate;
+using Catch::Matchers::Contains;
+
+namespace {
+
+std::string csv(const Made& made) {
+    std::string out;
+    write_csv(made.formulary, {made.sheet}, out, [](std::string&) {});
+    return out;
+}
+
+std::string json(const Made& made, const Findings& outside = {}) {
+    std::string out;
+    write_sheets_json(made.formulary, made.sources, {made.sheet}, outside, out,
+                      [](std::string&) {});
+    return out;
+}
+
+std::string in_grams_of(Exact steps, Exact step, int places) {
+    Reading reading;
+    reading.step = grams(step);
+    reading.places = places;
+    return GramsWriter(reading).text(steps);
+}
+
+}  // namespace
+
+TEST_CASE("grams have the places of the balance", "[amounts]") {
+    CHECK(in_grams_of(43, Exact(1, 100), 2) == "0.43");
+    CHECK(in_grams_of(5, Exact(1, 100), 2) == "0.05");
+    CHECK(in_grams_of(0, Exact(1, 100), 2) == "0.00");
+    CHECK(in_grams_of(600, Exact(1, 100), 2) == "6.00");
+    CHECK(in_grams_of(3, Exact(1, 20), 2) == "0.15");
+    CHECK(in_grams_of(7, Exact(1), 0) == "7");
+    CHECK(in_grams_of(7, Exact(1, 2), 1) == "3.5");
+    CHECK(in_grams_of(1234567, Exact(1, 1000), 3) == "1234.567");
+    CHECK(in_grams_of(5, Exact(2), 0) == "10");
+    // beyond 64 bits: 10^20 steps of 0.01 g
+    Exact many = Exact(10'000'000'000) * Exact(10'000'000'000);
+    CHECK(in_grams_of(many, Exact(1, 100), 2) == "1000000000000000000.00");
+}
+
+// RFC 4180, section 2, rules 5 to 7.
+TEST_CASE("fields are in quotes where they must be", "[csv]") {
+    CHECK(csv_field("soft base") == "soft base");
+    CHECK(csv_field("a, b") == "\"a, b\"");
+    CHECK(csv_field("the \"soft\" one") == "\"the \"\"soft\"\" one\"");
+    CHECK(csv_field("") == "");
+    CHECK(csv_field("=1+1") == "=1+1");
+}
+
+TEST_CASE("one row a bowl line", "[csv]") {
+    Made made = damson();
+    CHECK(csv(made) == "shade,variant,finish,batch,bowl,ingredient,grams,percent,exact\n"
+                       "Damson,,matte,trial,Windfall mica,copper mica,0.43,7.1111,32/75\n"
+                       "Damson,,matte,trial,Windfall mica,red 7 lake,0.16,2.6667,4/25\n"
+                       "Damson,,matte,trial,Windfall mica,red iron oxide,0.05,0.8889,4/75\n"
+                       "Damson,,matte,trial,Damson,soft base,2.36,39.3651,248/105\n"
+                       "Damson,,matte,trial,Damson,Windfall mica,0.64,10.6667,16/25\n"
+                       "Damson,,matte,trial,Damson,black iron oxide,0.05,0.7619,8/175\n"
+                       "Damson,,matte,trial,Damson,kaolin,2.36,39.3651,248/105\n"
+                       "Damson,,matte,trial,Damson,light thinner,0.59,9.8413,62/105\n");
+    made.formulary.shades[0].versions[0].variant = "sheer, very";
+    made.sheet.finishing = made.sheet.batch = nothing;
+    CHECK_THAT(csv(made), Contains("Damson,\"sheer, very\",,,Damson,soft base,"));
+}
+
+TEST_CASE("a catalogue goes out piece by piece", "[csv][json]") {
+    Made made = damson();
+    std::vector<Sheet> sheets(2000, made.sheet);
+    std::size_t most = 0, all = 0, pieces = 0;
+    Drain drain = [&](std::string& buffer) {
+        most = std::max(most, buffer.size());
+        all += buffer.size();
+        ++pieces;
+        buffer.clear();
+    };
+    std::string out;
+    write_csv(made.formulary, sheets, out, drain);
+    CHECK(pieces >= 2);
+    CHECK(most < 2 * drain_at);
+    CHECK(all + out.size() == 63 + 2000 * (csv(made).size() - 63));
+    pieces = 0;
+    write_sheets_json(made.formulary, made.sources, sheets, {}, out, drain);
+    CHECK(pieces >= 2);
+    CHECK(most < 2 * drain_at);
+}
+
+// The example of the design page, LANGUAGE.md, "What the command gives to programs".
+TEST_CASE("the object of weigh is that of the page", "[json]") {
+    Made made = damson();
+    auto object = nlohmann::ordered_json::parse(json(made));
+    CHECK(object["format"] == "levigate weigh 1");
+    const auto& sheet = object["sheets"][0];
+    std::vector<std::string> keys;
+    for (const auto& item : sheet.items()) keys.push_back(item.key());
+    CHECK(keys == std::vector<std::string>{"shade", "variant", "finish", "batch", "total", "bowls",
+                                           "materials", "findings"});
+    CHECK(sheet["variant"].is_null());
+    CHECK(sheet["finish"] == "matte");
+    CHECK(sheet["total"].dump() == R"({"exact":"6","grams":"6.00"})");
+    CHECK(sheet["bowls"][0]["name"] == "Windfall mica");
+    CHECK(sheet["bowls"][0]["grams"] == "0.64");
+    CHECK(sheet["bowls"][0]["lines"][0].dump() ==
+          R"({"name":"copper mica","exact":"32/75","grams":"0.43","percent":"7.1111"})");
+    CHECK(sheet["bowls"][1]["name"] == "Damson");
+    CHECK(sheet["materials"][0].dump() ==
+          R"({"name":"soft base","exact":"248/105","percent":"39.3651"})");
+    CHECK(sheet["findings"].empty());
+    CHECK(object["findings"].empty());
+
+    made.sheet.batch = nothing;
+    made.sheet.onto = grams(Exact(64, 21));
+    auto onto = nlohmann::json::parse(json(made))["sheets"][0];
+    CHECK(onto["batch"].is_null());
+    CHECK(onto["onto"].dump() == R"({"exact":"64/21","grams":"3.05"})");
+}
+
+TEST_CASE("findings have one schema", "[json]") {
+    Made made = damson();
+    Finding finding{"name-unknown", Severity::error, "No.", {0, 24, 36}, "Windfall mica"};
+    finding.labels = {{{0, 6, 12}, "in this shade"}};
+    made.sheet.findings = {finding};
+    Finding nowhere{"choice-none", Severity::advice, "None.", Span{}};
+    auto object = nlohmann::json::parse(json(made, {nowhere}));
+    const auto& inside = object["sheets"][0]["findings"][0];
+    CHECK(inside["code"] == "name-unknown");
+    CHECK(inside["severity"] == "error");
+    CHECK(inside["remedy"] == "Windfall mica");
+    CHECK(inside["file"] == "orchard.shade");
+    CHECK(inside["line"] == 2);
+    CHECK(inside["column"] == 12);
+    CHECK(inside["end_line"] == 2);
+    CHECK(inside["end_column"] == 24);
+    CHECK(inside["labels"][0]["text"] == "in this shade");
+    CHECK(inside["labels"][0]["column"] == 7);
+    const auto& outside = object["findings"][0];
+    CHECK(outside["severity"] == "advice");
+    CHECK(!outside.contains("remedy"));
+    CHECK(outside["file"].is_null());
+    CHECK(outside["line"].is_null());
+}
+
+TEST_CASE("broken bytes never break the object", "[json]") {
+    Made made = damson();
+    made.formulary.shades[0].name = "Dam\xFFson \"\n\x1B";
+    auto object = nlohmann::json::parse(json(made));
+    CHECK(object["sheets"][0]["shade"] == "Dam\uFFFDson \"\n\x1B");
+}
+
+TEST_CASE("a verb that came to nothing still writes its object", "[json]") {
+    Finding finding{"file-unreadable", Severity::error, "No.", Span{}};
+    auto object = nlohmann::json::parse(nothing_json("weigh", "sheets", Sources(), {finding}));
+    CHECK(object["format"] == "levigate weigh 1");
+    CHECK(object["sheets"].empty());
+    CHECK(object["findings"][0]["code"] == "file-unreadable");
+}
+
+TEST_CASE("two files that use a third report it once", "[json][check]") {
+    Made made = damson();
+    Finding finding{"name-unknown", Severity::error, "No.", {0, 24, 36}};
+    CheckReport one{"a.shade", &made.sources, {finding}, {}};
+    CheckReport two{"b.shade", &made.sources, {finding}, {}};
+    auto object = nlohmann::json::parse(checks_json({one, two}));
+    CHECK(object["format"] == "levigate check 1");
+    CHECK(object["files"].size() == 2);
+    CHECK(object["findings"].size() == 1);
+}

@@ -1,0 +1,173 @@
+// The outside world: what is read, and what never is.
+#include "interpreter/world.hpp"
+
+#include <filesystem>
+#include <fstream>
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+
+using namespace levigate;
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string text_or(const FileText& file) {
+    if (auto text = std::get_if<std::string>(&file.text)) return *text;
+    switch (std::get<Unreadable>(file.text)) {
+    case Unreadable::missing: return "<missing>";
+    case Unreadable::directory: return "<directory>";
+    case Unreadable::denied: return "<denied>";
+    case Unreadable::outside: return "<outside>";
+    case Unreadable::too_big: return "<too big>";
+    case Unreadable::failed: return "<failed>";
+    }
+    return {};
+}
+
+/// A folder of its own, away afterwards.
+struct Folder {
+    fs::path path;
+    Folder() {
+        std::string name = (fs::temp_directory_path() / "levigate-XXXXXX").string();
+        path = ::mkdtemp(name.data());
+        fs::create_directories(path / "bench/inner");
+        write("secret.shade", "secret");
+        write("bench/orchard.shade", "orchard");
+        write("bench/shelf.shade", "shelf");
+        write("bench/inner/deep.shade", "deep");
+    }
+    ~Folder() { fs::remove_all(path); }
+    void write(const std::string& name, std::string_view text) const {
+        std::ofstream(path / name, std::ios::binary) << text;
+    }
+    std::string operator/(const std::string& name) const { return (path / name).string(); }
+};
+
+struct Beside {
+    const World& world;
+    std::string root;
+    std::string from = root;
+    std::string shown = {};
+    std::string operator()(const std::string& relative) {
+        return text_or(world.open_beside(root, from, relative, shown));
+    }
+};
+
+}  // namespace
+
+TEST_CASE("only plain files are read, and none too big", "[world]") {
+    Folder folder;
+    World world = disk_world();
+    CHECK(text_or(world.open(folder / "bench/shelf.shade")) == "shelf");
+    CHECK(text_or(world.open(folder / "bench/none.shade")) == "<missing>");
+    CHECK(text_or(world.open(folder / "bench/shelf.shade/x")) == "<missing>");
+    CHECK(text_or(world.open(folder / "bench")) == "<directory>");
+    CHECK(text_or(world.open("/dev/zero")) == "<failed>");
+    REQUIRE(::mkfifo((folder / "pipe").c_str(), 0600) == 0);
+    CHECK(text_or(world.open(folder / "pipe")) == "<failed>");  // and does not wait
+    folder.write("empty", "");
+    CHECK(text_or(world.open(folder / "empty")).empty());
+    folder.write("bytes", std::string_view("a\0b\xFF", 4));
+    CHECK(text_or(world.open(folder / "bytes")) == std::string("a\0b\xFF", 4));
+    folder.write("big", "");
+    fs::resize_file(folder.path / "big", largest_file);
+    CHECK(text_or(world.open(folder / "big")).size() == largest_file);
+    fs::resize_file(folder.path / "big", largest_file + 1);
+    CHECK(text_or(world.open(folder / "big")) == "<too big>");
+}
+
+TEST_CASE("one file has one identity", "[world]") {
+    Folder folder;
+    World world = disk_world();
+    fs::create_symlink("shelf.shade", folder.path / "bench/link.shade");
+    std::string shown;
+    std::string root = folder / "bench/orchard.shade";
+    std::string identity = world.open(folder / "bench/shelf.shade").identity;
+    CHECK(world.open(folder / "bench/inner/../link.shade").identity == identity);
+    CHECK(world.open_beside(root, root, "link.shade", shown).identity == identity);
+    CHECK(world.open(root).identity != identity);
+}
+
+TEST_CASE("use stays in the folder", "[world]") {
+    Folder folder;
+    World world = disk_world();
+    Beside use{world, folder / "bench/orchard.shade"};
+    CHECK(use("shelf.shade") == "shelf");
+    CHECK(use.shown == folder / "bench/shelf.shade");
+    CHECK(use("inner/deep.shade") == "deep");
+    CHECK(use("./inner/../shelf.shade") == "shelf");
+    CHECK(use("none.shade") == "<missing>");
+    CHECK(use("") == "<missing>");
+    CHECK(use(std::string("shelf.shade\0.txt", 16)) == "<missing>");
+    CHECK(use("inner") == "<directory>");
+    CHECK(use("../secret.shade") == "<outside>");
+    CHECK(use("../none.shade") == "<outside>");
+    CHECK(use("../bench/shelf.shade") == "<outside>");  // would hang on the folder's name
+    CHECK(use("inner/../../secret.shade") == "<outside>");
+    CHECK(use(folder / "bench/shelf.shade") == "<outside>");
+    CHECK(use("inner\\deep.shade") == "<outside>");
+    CHECK(use("..\\secret.shade") == "<outside>");
+    Beside deep{world, folder / "bench/orchard.shade", folder / "bench/inner/deep.shade"};
+    CHECK(deep("../shelf.shade") == "shelf");
+    CHECK(deep("../../secret.shade") == "<outside>");
+}
+
+TEST_CASE("symbolic links are followed before the folder is judged", "[world]") {
+    Folder folder;
+    World world = disk_world();
+    fs::create_symlink("../secret.shade", folder.path / "bench/way-out.shade");
+    fs::create_symlink("..", folder.path / "bench/up");
+    fs::create_symlink("loop.shade", folder.path / "bench/loop.shade");
+    fs::create_symlink("bench", folder.path / "other");
+    Beside use{world, folder / "bench/orchard.shade"};
+    CHECK(use("way-out.shade") == "<outside>");
+    CHECK(use("up/secret.shade") == "<outside>");
+    CHECK(use("up/bench/shelf.shade") == "shelf");
+    CHECK(use("loop.shade") == "<failed>");
+    Beside through{world, folder / "other/orchard.shade"};
+    CHECK(through("shelf.shade") == "shelf");
+    CHECK(through("way-out.shade") == "<outside>");
+}
+
+TEST_CASE("a folder beside with a longer name is outside", "[world]") {
+    Folder folder;
+    fs::create_directory(folder.path / "bench2");
+    folder.write("bench2/x.shade", "x");
+    fs::create_symlink("../bench2/x.shade", folder.path / "bench/x.shade");
+    World world = disk_world();
+    Beside use{world, folder / "bench/orchard.shade"};
+    CHECK(use("x.shade") == "<outside>");
+}
+
+TEST_CASE("paths without a folder", "[world]") {
+    Folder folder;
+    World world = disk_world();
+    fs::path before = fs::current_path();
+    fs::current_path(folder.path / "bench");
+    Beside use{world, "orchard.shade"};
+    CHECK(use("shelf.shade") == "shelf");
+    CHECK(use.shown == "shelf.shade");
+    CHECK(use("../secret.shade") == "<outside>");
+    fs::current_path(folder.path / "bench/inner");
+    Beside up{world, "../orchard.shade"};
+    CHECK(up("shelf.shade") == "shelf");
+    CHECK(up("inner/deep.shade") == "deep");
+    CHECK(up("../secret.shade") == "<outside>");
+    fs::current_path(before);
+}
+
+TEST_CASE("the world in memory keeps the same rules", "[world]") {
+    World world = memory_world({{"a/orchard.shade", "orchard"},
+                                {"a/shelf.shade", "shelf"},
+                                {"secret.shade", "secret"}});
+    CHECK(text_or(world.open("a/orchard.shade")) == "orchard");
+    CHECK(text_or(world.open("b")) == "<missing>");
+    CHECK(world.open("a/./shelf.shade").identity == world.open("a/shelf.shade").identity);
+    Beside use{world, "a/orchard.shade"};
+    CHECK(use("shelf.shade") == "shelf");
+    CHECK(use("../secret.shade") == "<outside>");
+    CHECK(use("/secret.shade") == "<outside>");
+}
