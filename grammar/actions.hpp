@@ -145,8 +145,21 @@ LEVIGATE_ACTION(enough) { draft.amount.kind = tree::AmountKind::enough; draft.am
 LEVIGATE_ACTION(like) { draft.like = draft.pop_name(); }
 LEVIGATE_ACTION(used_path) { draft.path = true; }
 LEVIGATE_ACTION(region_name) { draft.region = draft.name(span); }
-LEVIGATE_ACTION(overage) { draft.overage = draft.pop(); }
-LEVIGATE_ACTION(holdback) { draft.holdback = draft.pop(); }
+template <typename Input>
+void set_option(const Input& in, Draft& draft, tree::ExprId& option) {
+    if (option != tree::no_expr) throw parse_error("!again", in);
+    option = draft.pop();
+}
+template <>
+struct action<overage> {
+    template <typename Input>
+    static void apply(const Input& in, Draft& draft) { set_option(in, draft, draft.overage); }
+};
+template <>
+struct action<holdback> {
+    template <typename Input>
+    static void apply(const Input& in, Draft& draft) { set_option(in, draft, draft.holdback); }
+};
 LEVIGATE_ACTION(inherited) {
     switch (draft.at(span)[0] | 0x20) {
         case 's': draft.inherited = tree::Inherited::steps; break;

@@ -69,6 +69,8 @@ void guess(LineKind& kind, std::string_view word, Heading block) {
         if (!form.word.empty() && (form.where & in(block)) != 0) {
             const std::size_t blank = form.word.find(' ');
             consider(form.word.substr(0, blank), false);
+            if (blank != std::string_view::npos && kind.guess == form.word.substr(0, blank))
+                kind.guess = form.word;
         }
     for (const HeadingWord& heading : heading_words()) consider(heading.word, true);
     for (const std::string_view amount : amount_words)
@@ -78,7 +80,7 @@ void guess(LineKind& kind, std::string_view word, Heading block) {
             if (heading.word == kind.guess) kind.heading = heading.heading;
     if (!kind.guess.empty() && !kind.near_heading)
         for (const FormWord& form : form_words())
-            if (form.word.substr(0, form.word.find(' ')) == kind.guess) kind.form = form.form;
+            if (form.word == kind.guess) kind.form = form.form;
 }
 
 bool amount_sign(std::string_view text, std::uint32_t at) {

@@ -97,7 +97,8 @@ struct is : LEVIGATE_WORD("is") {};
 struct between_word : LEVIGATE_WORD("between") {};
 struct and_word : LEVIGATE_WORD("and") {};
 struct compare : sor<at_most, at_least, under, over, is> {};
-struct compare_ahead : seq<sor<compare, between_word>, blanks, quantity_ahead> {};
+struct compare_ahead : sor<percent_ahead, seq<sor<compare, between_word>, blanks,
+                                              quantity_ahead>> {};
 struct density_word : LEVIGATE_WORD("density") {};
 struct whole_words : seq<LEVIGATE_WORD("the"), blanks, LEVIGATE_WORD("whole")> {};
 struct cost_word : LEVIGATE_WORD("cost") {};

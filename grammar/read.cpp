@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "grammar/classify.hpp"
 #include "grammar/forms_table.hpp"
 #include "grammar/lines.hpp"
@@ -67,6 +69,7 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
     if (wrong) {
         reader.file.exprs.resize(exprs);
         block.value = tree::no_expr;
+        block.like = {};
         block.damaged = block.formula_lost = true;
         reader.findings.push_back(explain_misread(*wrong, reader.text, block.span,
                                                   heading_words()[static_cast<std::size_t>(
@@ -89,11 +92,20 @@ Finding misplaced(const Reader& reader, Form form, Span word) {
     if (form == Form::ingredient)
         return {.code = "line-misplaced",
                 .message = fmt::format("A {} holds no ingredients.", here), .span = word,
-                .remedy = "a heading above it, `shade NAME` or `blend NAME`"};
+                .remedy = "Put a heading above it, `shade NAME` or `blend NAME`."};
     return {.code = "line-misplaced",
             .message = fmt::format("`{}` has no meaning in a {}.", known.word, here),
             .span = word,
-            .remedy = fmt::format("it belongs under: {}", holders)};
+            .remedy = fmt::format("It belongs under: {}.", holders)};
+}
+
+/// A right line of the form that this one seems to be meant as.
+std::string_view example_of(const Reader& reader, const LineKind& kind, std::uint32_t end) {
+    if (kind.form != Form::ingredient) return entry(kind.form).example;
+    const std::string_view line = reader.text.substr(kind.begin, end - kind.begin);
+    if (line.starts_with("enough")) return "enough soft base to bring the lake to 5 %";
+    if (line.find("much") != std::string_view::npos) return "as much kaolin as the base";
+    return entry(kind.form).example;
 }
 
 void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
@@ -121,8 +133,8 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
         return;
     }
     reader.file.exprs.resize(exprs);
-    reader.findings.push_back(
-        explain_misread(*wrong, reader.text, reader.span(kind.begin, end), known.example));
+    reader.findings.push_back(explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
+                                              example_of(reader, kind, end)));
     damage(reader, touches_formula(kind.form));
 }
 
@@ -132,8 +144,8 @@ void stray_line(Reader& reader, Span line) {
     reader.findings.push_back(
         {.code = "line-without-heading",
          .message = "This line stands under no heading.", .span = line,
-         .remedy = "a heading above it, `shade NAME` or another; or the line was wrapped on its "
-                   "way here: join it to the one before"});
+         .remedy = "Put a heading above it, such as `shade NAME`. If the line was wrapped on its "
+                   "way here, join it to the one before."});
 }
 
 /// One line of meaning, already joined.
@@ -159,25 +171,41 @@ bool skip_conflict(Reader& reader, const PhysicalLine& line) {
             {.code = "text-merge-marker",
              .message = "Two versions of these lines stand here unmerged.",
              .span = reader.span(reader.at, reader.at + 7),
-             .remedy = "the lines that you want to keep, without the <<<<<<<, ======= and >>>>>>> "
-                       "lines"});
+             .remedy = "Keep the lines that you want, and take out those with <<<<<<<, ======= and "
+                       ">>>>>>>."});
         reader.in_conflict = true;
         reader.in_theirs = false;
         damage(reader, true);
         return true;
     }
     if (!reader.in_conflict) {
-        if (marker != Marker::theirs && marker != Marker::base) return false;
+        if (marker == Marker::none) return false;
         reader.findings.push_back({.code = "text-merge-marker",
                                    .message = "A mark of an unfinished merge stands here.",
                                    .span = reader.span(reader.at, reader.at + 7),
-                                   .remedy = "the file without this line"});
+                                   .remedy = "Take this line out."});
         damage(reader, true);
         return true;
     }
     if (marker == Marker::base || marker == Marker::middle) reader.in_theirs = true;
     if (marker == Marker::theirs) reader.in_conflict = reader.in_theirs = false;
     return marker != Marker::none || reader.in_theirs;
+}
+
+/// A line that can't be read at all. Where it is a heading, its block is still opened, nameless:
+/// the lines below are not those of the block before.
+void lose_line(Reader& reader, const PhysicalLine& line) {
+    const LineKind kind = classify(reader.text, line.begin, line.end, reader.block());
+    if (line.begin < line.end && kind.known && kind.heading != Heading::none) {
+        tree::Block block;
+        block.heading = kind.heading;
+        block.span = reader.span(line.begin, line.end);
+        block.first = static_cast<std::uint32_t>(reader.file.lines.size());
+        reader.file.blocks.push_back(block);
+        reader.stray_said = reader.misplaced_said = false;
+    }
+    if (reader.file.blocks.empty()) reader.stray_said = true;
+    damage(reader, true);
 }
 
 bool continues(const Reader& reader, const PhysicalLine& line) {
@@ -204,7 +232,7 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
             reader.findings.push_back({.code = "comma-trailing",
                                        .message = "The line ends in a comma, and nothing follows.",
                                        .span = reader.span(end - 1, end),
-                                       .remedy = "the line without it, or what is missing"});
+                                       .remedy = "Leave the comma out, or write what is missing."});
             return end - 1;
         }
         if (next.comment < next.next)
@@ -226,11 +254,11 @@ void read_physical(Reader& reader) {
         reader.findings.push_back({.code = "text-line-too-long",
                                    .message = "This line is longer than any that can be read.",
                                    .span = reader.span(begin, begin + 1),
-                                   .remedy = "several lines"});
+                                   .remedy = "Write it as several lines."});
         damage(reader, true);
     } else if (!line.plain && !check_characters(reader.text, reader.at, line.comment_end,
                                                 reader.file.source, reader.findings)) {
-        damage(reader, true);
+        lose_line(reader, line);
     } else {
         if (line.comment < line.next)
             reader.file.comments.push_back({reader.span(line.comment, line.comment_end)});
@@ -250,13 +278,14 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
     const std::string_view text = sources[source].text;
     Reader reader{text, Draft{names, out.value, text, text.data()}, out.value, out.findings};
     if (text.substr(0, 3) == "\xEF\xBB\xBF") reader.at = 3;
-    out.value.lines.reserve(text.size() / 32);
-    out.value.exprs.reserve(text.size() / 32);
+    const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+    out.value.lines.reserve(lines + 1);
+    out.value.exprs.reserve(lines + 1);
     if (const std::size_t zero = text.find('\0'); zero != std::string_view::npos) {
         const auto at = static_cast<std::uint32_t>(zero);
         out.findings.push_back({.code = "text-not-utf8", .message = "This is not a text file.",
                                 .span = {source, at, at + 1},
-                                .remedy = "the shade file itself, saved as plain text"});
+                                .remedy = "Save the shade file as plain text."});
         return out;
     }
     while (reader.at < text.size()) {
@@ -265,7 +294,7 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
         out.findings.push_back(
             {.code = "line-unknown",
              .message = "So much can't be read here that the rest of the file was not looked at.",
-             .span = {source, reader.at, reader.at}, .remedy = "a shade file"});
+             .span = {source, reader.at, reader.at}, .remedy = "Name a shade file."});
         break;
     }
     return out;

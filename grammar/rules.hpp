@@ -35,7 +35,8 @@ struct in_word : LEVIGATE_WORD("in") {};
 /// Words that end a measure's name.
 struct measure_stop : sor<per_word, in_word, LEVIGATE_WORD("of"), LEVIGATE_WORD("and"),
                           LEVIGATE_WORD("at"), LEVIGATE_WORD("to"), LEVIGATE_WORD("by"),
-                          LEVIGATE_WORD("over"), LEVIGATE_WORD("as")> {};
+                          LEVIGATE_WORD("over"), LEVIGATE_WORD("as"), LEVIGATE_WORD("overage"),
+                          LEVIGATE_WORD("holdback")> {};
 struct measure_first : sor<alpha, utf8::one<0xB0>, far_letter> {};
 struct hyphen_inside : seq<one<'-'>, at<alpha>> {};
 struct measure_next : sor<alnum, one<'\'', '.'>, hyphen_inside, utf8::one<0xB0>, far_letter> {};
@@ -95,7 +96,7 @@ struct as_word : LEVIGATE_WORD("as") {};
 struct as_much_words : seq<as_word, blanks, LEVIGATE_WORD("much")> {};
 struct factor_times : seq<operand, gap, times_sign> {};
 struct as_much_ahead : sor<as_much_words, seq<said_factor, blanks, as_much_words>,
-                           seq<factor_times, gap, opt<said_factor, blanks>, as_much_words>> {};
+                           seq<factor_times, gap, as_much_words>> {};
 struct need_as_much_name : seq<blanks, name<as_word>> {};
 struct need_as : seq<blanks, as_word> {};
 struct need_ref : seq<blanks, ref<>> {};
@@ -107,7 +108,8 @@ struct to_bring : seq<LEVIGATE_WORD("to"), blanks, LEVIGATE_WORD("bring")> {};
 struct to_word : LEVIGATE_WORD("to") {};
 struct need_enough_name : seq<blanks, name<to_bring>> {};
 struct need_to_bring : seq<blanks, to_bring> {};
-struct need_brought : seq<blanks, ref<to_word>> {};
+struct percent_ahead : seq<number_text, gap, percent_sign> {};
+struct need_brought : seq<blanks, ref<sor<to_word, percent_ahead>>> {};
 struct need_brought_to : seq<blanks, to_word> {};
 struct need_share : seq<blanks, sum> {};
 struct enough : seq<enough_word, need_enough_name, need_to_bring, need_brought, need_brought_to,

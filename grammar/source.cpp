@@ -31,7 +31,8 @@ bool plain_ascii(std::string_view text) {
 
 /// Code points that steer a terminal, or reorder or hide what stands around them.
 bool steers(utf8proc_int32_t c) {
-    return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x061C || c == 0x200E || c == 0x200F ||
+    return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0xAD || c == 0x061C || c == 0x200B ||
+           c == 0x200E || c == 0x200F || c == 0x2060 || c == 0xFEFF ||
            (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
 }
 

@@ -25,7 +25,7 @@ Compiled compile(const World& world, const std::string& path) {
     out.findings = std::move(loaded.findings);
     out.unreadable = loaded.unreadable;
     if (out.unreadable) return out;
-    auto resolved = resolve(out.sources, out.names, loaded.files);
+    auto resolved = resolve(out.sources, out.names, loaded.files, loaded.lost);
     out.formulary = std::move(resolved.value);
     out.files = std::move(loaded.files);
     for (Finding& finding : resolved.findings) out.findings.push_back(std::move(finding));

@@ -105,7 +105,9 @@ FileText open_beside_on_disk(const std::string& root, const std::string& from,
     std::error_code error;
     fs::path folder = fs::canonical(folder_of(root), error);
     if (error) return {why(error.value()), shown_path};
-    fs::path real = fs::weakly_canonical(path, error);  // follows symbolic links
+    // Follows symbolic links. Of a path that isn't there it keeps the rest as it is written, so
+    // the rest must begin somewhere.
+    fs::path real = fs::weakly_canonical(fs::absolute(path), error);
     if (error) return {why(error.value()), shown_path};
     if (!is_inside(real, folder)) return {Unreadable::outside, shown_path};
     return {read_path(real.string()), real.string()};

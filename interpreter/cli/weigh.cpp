@@ -54,7 +54,12 @@ Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
         choice.onto = take(read_mass(compiled, *text, "--onto"));
     auto text = arguments.get("--reads");
     if (!text) return out;
-    if (auto step = take(read_mass(compiled, *text, "--reads"))) {
+    auto read = read_mass(compiled, *text, "--reads");
+    for (Finding& finding : read.findings)
+        if (finding.code == "batch-nothing")
+            finding.code = "balance-step", finding.remedy = "0.01 g",
+            finding.message = "A balance reads in steps of more than nothing.";
+    if (auto step = take(read)) {
         Reading reading;
         reading.step = *step;
         if (in_grams(*step).sign() > 0 && in_grams(*step).finite_decimal(reading.places))

@@ -86,7 +86,7 @@ void judge_density(const Judged& judged, const Expectation& expect, const std::s
         findings.push_back({"expect-unknown", Severity::warning,
                             "The density of " + title + " can't be told: " +
                                 lacking_words(judged.formulary, answer.lacking) + ".",
-                            expect.span, density_remedy(judged.formulary, answer.lacking)});
+                            expect.measure_span, density_remedy(judged.formulary, answer.lacking)});
 }
 
 }  // namespace

@@ -11,6 +11,10 @@
 namespace levigate {
 namespace {
 
+/// So many sheets that nobody reads them: a stated budget, so that no file takes hours.
+constexpr std::size_t most_sheets = 200000;
+constexpr std::size_t most_findings = 1000;
+
 /// -1, 0 or 1; also 0 for a number that is not known.
 int amount_sign(const BatchSize& size) {
     if (const Mass* mass = std::get_if<Mass>(&size.amount)) return in_grams(*mass).sign();
@@ -35,8 +39,19 @@ Sheets Run::operator()() {
     if (!start()) return std::move(out_);
     Selection selection = select(formulary_, names_, choice_);
     move_findings(selection.findings, out_.findings);
+    if (selection.sheets > most_sheets) {
+        out_.findings.push_back({"too-many-sheets", Severity::error,
+                                 "More than " + std::to_string(most_sheets) +
+                                     " sheets would come of this.",
+                                 Span{}, "fewer variants, finishes or batches, or one shade at a "
+                                         "time with --shade"});
+        return std::move(out_);
+    }
     if (!checking_) out_.sheets.reserve(selection.sheets);
-    for (const Selected& selected : selection.shades) do_shade(selected);
+    for (const Selected& selected : selection.shades) {
+        if (out_.findings.size() >= most_findings) break;
+        do_shade(selected);
+    }
     return std::move(out_);
 }
 
@@ -105,7 +120,8 @@ bool Run::settle_reading(const Shade& shade) {
         if (finding.labels.size() < 4)
             finding.labels.push_back({formulary_.balances[own].span, "one balance"});
     }
-    finding.message = shade.name + " doesn't say which balance it is weighed on: there is " +
+    finding.message = shade.name + " doesn't say which balance it is weighed on. There are "
+                                   "several: " +
                       list_words(names) + ".";
     finding.remedy = "Add a line `weigh on " + names.front() + "`, or another of them.";
     out_.findings.push_back(std::move(finding));

@@ -59,8 +59,8 @@ std::string remedy(const Names& names, std::string_view written, const NameList&
         for (const std::string& seen : all) known = known || seen == name;
         if (!known && all.size() < 6) all.push_back(name);
     }
-    if (near) return "Did you mean `" + *near + "`?";
-    return all.empty() ? std::string() : "There is " + list_words(all) + ".";
+    if (near) return *near;
+    return all.empty() ? std::string() : "Known here: " + list_words(all) + ".";
 }
 
 /// Keeps the shades that hold the name that was chosen; a finding where none does.

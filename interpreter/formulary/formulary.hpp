@@ -185,6 +185,7 @@ struct Shade {
     Span span;           ///< the name in its heading, or the family's
     bool own = false;    ///< of FILE itself: its sheets come out
     bool member = false; ///< of a family
+    bool damaged = false; ///< a line of its block was lost
     bool broken = false; ///< not even the shade as written could be resolved; said already
     IngredientId self = no_ingredient;  ///< where it stands as an ingredient somewhere
     std::vector<Version> versions;      ///< [0] as written, then its variants in written order
@@ -231,6 +232,7 @@ struct Formulary {
     std::vector<Plan> plans;
     std::vector<Text> texts;
     std::vector<Origin> origins;
+    std::vector<Interpolation> interpolations;
     std::unordered_map<Sym, IngredientId> called;  ///< other names of materials
     std::vector<std::string> role_names;  ///< by Sym: the role as first written, else empty
     BalanceId only_balance = nothing;     ///< the one balance in FILE

@@ -20,7 +20,7 @@ enum class OriginKind : std::uint8_t {
     swapped,       ///< `swap`; the amount stands, the name changed from `was`
     scaled,        ///< `scale`; the amount was multiplied by `value`
     rebalanced,    ///< `rebalance`; the share was multiplied by `value`
-    interpolated,  ///< `between`; `value` is the share, `from` + `part` × (`to` − `from`)
+    interpolated,  ///< `between`; `value` is the share
     filled,        ///< a hole in the line was given its value here (`let`, `vary`, a row)
 };
 
@@ -28,9 +28,14 @@ struct Origin {
     OriginKind kind = OriginKind::written;
     Span span;                     ///< the line that did it
     OriginId before = no_origin;
-    std::uint32_t was = 0;         ///< of `swapped`: the IngredientId that stood there
+    /// Of `swapped`: the IngredientId that stood there. Of `interpolated`: which Interpolation.
+    std::uint32_t was = 0;
     Exact value;
-    Exact from, to, part;          ///< of `interpolated`
+};
+
+/// Both ends of a line in a family between two shades; an origin's value lies between them.
+struct Interpolation {
+    Exact from, to;
 };
 
 }  // namespace levigate

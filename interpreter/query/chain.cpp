@@ -39,69 +39,77 @@ std::uint32_t Chain::add(WhySection section) {
     return static_cast<std::uint32_t>(why.sections.size() - 1);
 }
 
+namespace {
+
+/// What one origin did to the number so far.
+void origin_step(Chain& chain, const Part& part, const Origin& origin, Exact& so_far,
+                 std::vector<WhyStep>& steps) {
+    switch (origin.kind) {
+        case OriginKind::filled:
+            steps.push_back(step(WhyOp::note, chain.written(origin.span), {}, origin.span));
+            return;
+        case OriginKind::swapped:
+            steps.push_back(step(WhyOp::note,
+                                 fmt::format("{} gives way to {}; the amount stands",
+                                             chain.name(origin.was), chain.name(part.what)),
+                                 {}, origin.span));
+            return;
+        case OriginKind::scaled:
+        case OriginKind::rebalanced:
+            so_far *= origin.value;
+            steps.push_back(step(WhyOp::times,
+                                 origin.kind == OriginKind::scaled
+                                     ? chain.written(origin.span)
+                                     : "rebalanced: what stands aside shrinks or grows together",
+                                 origin.value, origin.span));
+            return;
+        case OriginKind::interpolated: {
+            const Interpolation& ends = chain.formulary().interpolations[origin.was];
+            const Exact way = ends.to == ends.from
+                                  ? Exact()
+                                  : (origin.value - ends.from) / (ends.to - ends.from);
+            so_far = origin.value;
+            steps.push_back(step(WhyOp::start, "the last of the two ends", ends.to, origin.span));
+            steps.push_back(step(WhyOp::minus, "less the first", ends.from));
+            steps.push_back(step(WhyOp::times, "so far on the way", way));
+            steps.push_back(step(WhyOp::plus, "and the first again", ends.from));
+            return;
+        }
+        default: break;
+    }
+    so_far = origin.value;
+    // An earlier amount is told, and then it no longer counts.
+    for (WhyStep& old : steps) {
+        if (old.op == WhyOp::note) continue;
+        old.words += " (no longer counts)";
+        old.op = WhyOp::note;
+    }
+    const bool found_later = std::holds_alternative<Rest>(part.amount) ||
+                             std::holds_alternative<Enough>(part.amount);
+    const std::string line = chain.written(origin.span);
+    steps.push_back(found_later ? step(WhyOp::note, line, {}, origin.span)
+                                : step(WhyOp::start, line, origin.value, origin.span));
+}
+
+}  // namespace
+
 void origin_steps(Chain& chain, const Part& part, std::vector<WhyStep>& steps) {
     std::vector<const Origin*> story;
     const auto& origins = chain.formulary().origins;
     for (OriginId id = part.origin; id != no_origin; id = origins[id].before)
         story.push_back(&origins[id]);
     std::reverse(story.begin(), story.end());
-    const bool is_enough = std::holds_alternative<Enough>(part.amount);
-    const bool is_rest = std::holds_alternative<Rest>(part.amount);
     Exact so_far;
-    bool started = false;
-    for (const Origin* origin : story) {
-        switch (origin->kind) {
-            case OriginKind::filled:
-                steps.push_back(step(WhyOp::note, chain.written(origin->span), {}, origin->span));
-                break;
-            case OriginKind::swapped:
-                steps.push_back(step(WhyOp::note, fmt::format("{} gives way to {}; the amount stands",
-                                                           chain.name(origin->was),
-                                                           chain.name(part.what)),
-                                     {}, origin->span));
-                break;
-            case OriginKind::scaled:
-                so_far *= origin->value;
-                steps.push_back(step(WhyOp::times, "scaled", origin->value, origin->span));
-                break;
-            case OriginKind::rebalanced:
-                so_far *= origin->value;
-                steps.push_back(step(WhyOp::times, "rebalanced: all that stand aside shrink or grow "
-                                                "together", origin->value, origin->span));
-                break;
-            case OriginKind::interpolated:
-                so_far = origin->value;
-                started = true;
-                steps.push_back(step(WhyOp::start, "the last of the two ends", origin->to,
-                                     origin->span));
-                steps.push_back(step(WhyOp::minus, "less the first", origin->from));
-                steps.push_back(step(WhyOp::times, "so far on the way", origin->part));
-                steps.push_back(step(WhyOp::plus, "and the first again", origin->from));
-                break;
-            default: {
-                const std::string line = chain.written(origin->span);
-                so_far = origin->value;
-                started = !is_rest && !is_enough;
-                // An earlier amount is told, and then it no longer counts.
-                for (WhyStep& old : steps)
-                    if (old.op != WhyOp::note) {
-                        old.words += " (no longer counts)";
-                        old.op = WhyOp::note;
-                    }
-                steps.push_back(started ? step(WhyOp::start, line, origin->value, origin->span)
-                                        : step(WhyOp::note, line, {}, origin->span));
-            }
-        }
-    }
-    if (is_rest || is_enough || !started) return;
+    for (const Origin* origin : story) origin_step(chain, part, *origin, so_far, steps);
     // A volume: what the story reckoned are millilitres, and the density makes a weight of them.
     Exact now;
     if (const auto* size = std::get_if<Share>(&part.amount)) now = as_fraction(*size);
     else if (const auto* weight = std::get_if<Weight>(&part.amount)) now = in_grams(weight->mass);
     else return;
     if (part.estimated && !so_far.is_zero())
-        steps.push_back(step(WhyOp::times, fmt::format("grams in a millilitre of {} (an estimate)",
-                                                    chain.name(part.what)),
+        steps.push_back(step(WhyOp::times,
+                             fmt::format("grams in a millilitre of {} (an estimate)",
+                                         chain.name(part.what)),
                              now / so_far));
 }
 

@@ -17,6 +17,11 @@ struct Chain {
     const std::string& name(IngredientId id) const { return compiled.formulary.name(id); }
     /// A line of a file, as a person reads it.
     std::string written(Span span) const { return tidy_name(compiled.sources.text(span)); }
+    /// The line that gave an addition.
+    Span origin_span(const Addition& addition) const {
+        return addition.origin == no_origin ? addition.span
+                                            : compiled.formulary.origins[addition.origin].span;
+    }
     /// Adds a section and reckons it; its number is returned.
     std::uint32_t add(WhySection section);
     const Exact& result(std::uint32_t section) const { return why.sections[section].result; }

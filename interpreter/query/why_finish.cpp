@@ -70,8 +70,8 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
     if (const auto* fixed = std::get_if<Share>(&addition.amount)) {
         WhySection section;
         section.title = fmt::format("{} that the finish adds, of the whole", name);
-        section.steps.push_back(step(WhyOp::start, chain.written(addition.span), as_fraction(*fixed),
-                                     addition.span));
+        section.steps.push_back(step(WhyOp::start, chain.written(chain.origin_span(addition)), as_fraction(*fixed),
+                                     chain.origin_span(addition)));
         if (addition.estimated)
             section.steps.push_back(step(WhyOp::note, "an estimate: it was written as a volume", {}));
         sizes.of_whole[i] = chain.add(std::move(section));
@@ -84,16 +84,16 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
         section.title = fmt::format("{} {}", name, title);
         section.steps.push_back(step(WhyOp::start, chain.why.sections[base].title, chain.result(base),
                                      {}, base));
-        section.steps.push_back(step(WhyOp::times, chain.written(addition.span), factor_of(addition),
-                                     addition.span));
+        section.steps.push_back(step(WhyOp::times, chain.written(chain.origin_span(addition)), factor_of(addition),
+                                     chain.origin_span(addition)));
         return chain.add(std::move(section));
     };
     if (ref.kind == Ref::Kind::bulk) {
         WhySection section;
         section.unit = WhySection::Unit::number;
         section.title = fmt::format("{} to one of bulk", name);
-        section.steps.push_back(step(WhyOp::start, chain.written(addition.span), factor_of(addition),
-                                     addition.span));
+        section.steps.push_back(step(WhyOp::start, chain.written(chain.origin_span(addition)), factor_of(addition),
+                                     chain.origin_span(addition)));
         sizes.against_bulk[i] = chain.add(std::move(section));
     } else if (refers_to_addition(bulk, ref)) {
         const std::size_t other = addition_of(finishing, ref.ingredient);
@@ -129,7 +129,7 @@ FinishSections finish_sections(Chain& chain, const Formula& bulk, const Finishin
         const auto tell = [&](WhySection& section, WhyOp op, std::uint32_t from) {
             if (from == nothing) return;
             section.steps.push_back(step(op, chain.why.sections[from].title, chain.result(from),
-                                         finishing.additions[i].span, from));
+                                         chain.origin_span(finishing.additions[i]), from));
         };
         tell(left, WhyOp::minus, sizes.of_whole[i]);
         tell(grown, WhyOp::plus, sizes.against_bulk[i]);

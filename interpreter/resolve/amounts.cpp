@@ -29,26 +29,25 @@ IngredientId find_ingredient(Context& context, Name name, Env& env) {
     if (real.sym < context.ingredient_of.size() && context.ingredient_of[real.sym] != no_ingredient) {
         const IngredientId found = context.ingredient_of[real.sym];
         if (context.out.ingredients[found].kind == Ingredient::Kind::blend)
-            ensure_mix(context, found);
+            ensure_mix(context, found, real.span);
         return found;
     }
     if (const At shade = look(context.scope.shade, real.sym)) {
         const IngredientId found = shade_ingredient(context, shade);
-        ensure_mix(context, found);
+        ensure_mix(context, found, real.span);
         return found;
     }
     // One unknown name is one slip, however often it stands.
-    const Span first{0xFFFFFFFEu, real.sym, real.sym};
-    Finding probe{.code = "name-unknown", .message = {}, .span = first};
-    if (&report(context, probe) == &throw_away()) return no_ingredient;
+    if (!context.unknown.insert(real.sym).second) return no_ingredient;
     const std::string near = near_ingredient(context, real.sym);
+    const auto holders = in(Heading::material) | in(Heading::blend) | in(Heading::shade);
+    if (near.empty() && context.lost.any(holders)) return no_ingredient;
     const std::string written = shown(context.written(real.span));
-    context.findings.back() = {
-        .code = "name-unknown",
-        .message = fmt::format("Nothing is called {}.", written), .span = real.span,
-        .remedy = near.empty() ? fmt::format("a block `material {}`, or `use` the file or page "
-                                             "that has it", written)
-                               : near};
+    report(context, {.code = "name-unknown",
+                     .message = fmt::format("Nothing is called {}.", written), .span = real.span,
+                     .remedy = near.empty() ? fmt::format("Add a block `material {}`, or `use` the "
+                                                          "file or page that has it.", written)
+                                            : near});
     return no_ingredient;
 }
 
@@ -86,7 +85,7 @@ std::string all_roles(const Context& context) {
     std::vector<std::string> roles;
     for (Sym sym = 1; sym < context.is_role.size(); ++sym)
         if (context.is_role[sym]) roles.push_back(fmt::format("the {}", context.names.folded(sym)));
-    return roles.empty() ? "a line `role …` in the material" : list_words(roles);
+    return roles.empty() ? "Add a line `role …` to the material." : list_words(roles);
 }
 
 }  // namespace
@@ -109,11 +108,15 @@ std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool fini
         if (whole == no_name || (!look(context.scope.material_or_blend, whole) &&
                                  !look(context.scope.shade, whole))) {
             const std::string near = near_role(context, ref.name.sym);
+            // What the library asks for is missing in the file that takes it.
+            const Span place = context.library(ref.span) && context.asked ? context.asked
+                                                                         : ref.span;
+            if (near.empty() && (context.lost.role || context.lost.file)) return std::nullopt;
             report(context,
                    {.code = "role-empty",
                     .message = fmt::format("Nothing has the role {}.",
                                            shown(context.written(ref.name.span))),
-                    .span = ref.span, .remedy = near.empty() ? all_roles(context) : near});
+                    .span = place, .remedy = near.empty() ? all_roles(context) : near});
             return std::nullopt;
         }
         out.ingredient = find_ingredient(context, {whole, ref.span, false}, env);
@@ -132,7 +135,25 @@ const tree::Expr& open_expr(const tree::File& file, tree::ExprId id) {
     return expr.kind == tree::ExprKind::per ? file.exprs[expr.right] : expr;
 }
 
-void report_no_measure(Context& context, const tree::Expr& expr, Span words) {
+/// True where the first words name a measure that has a block: what is wrong was said there.
+bool begins_with_block(Context& context, Span words) {
+    const std::string_view text = context.sources.text(words);
+    for (std::size_t end = text.find(' ');; end = text.find(' ', end + 1)) {
+        std::string folded;
+        fold_name(text.substr(0, end), folded);
+        for (int plural = 0; plural < 2; ++plural) {
+            const Sym sym = context.names.find_folded(folded);
+            if (sym != no_name && (look(context.scope.unit, sym) ||
+                                   look(context.scope.container, sym)))
+                return true;
+            if (folded.empty() || folded.back() != 's') break;
+            folded.pop_back();
+        }
+        if (end == std::string_view::npos) return false;
+    }
+}
+
+void report_no_measure(Context& context, const tree::Expr& expr, Span words, bool behind_per) {
     // `8 copper mica`: the words are a name, and the measure is what lacks.
     const Sym sym = context.names.find(context.sources.text(words));
     if (sym != no_name && (look(context.scope.material_or_blend, sym) ||
@@ -141,9 +162,11 @@ void report_no_measure(Context& context, const tree::Expr& expr, Span words) {
         report(context, {.code = "quantity-bare",
                          .message = fmt::format("{} of what? A number alone is no amount.", number),
                          .span = expr.number,
-                         .remedy = fmt::format("{0} parts, {0} g or {0} %", number)});
+                         .remedy = behind_per ? fmt::format("{} g", number)
+                                              : fmt::format("{0} parts, {0} g or {0} %", number)});
         return;
     }
+    if (begins_with_block(context, words)) return;  // a broken measure, said at its block
     // The first word is taken for the measure; more words would only blur the place.
     const std::string_view text = context.sources.text(words);
     const std::size_t first = text.find_first_of(" \t");
@@ -153,26 +176,28 @@ void report_no_measure(Context& context, const tree::Expr& expr, Span words) {
 
 /// An open line's quantity, parted from its name.
 std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
-                                      const tree::Ingredient& line, Env& env, Span& name) {
+                                      const tree::Ingredient& line, Env& env, Span& name,
+                                      Span& amount) {
     const tree::Expr& whole = context.file(file).exprs[line.amount.expr];
     const tree::Expr& open = open_expr(context.file(file), line.amount.expr);
     const auto split = split_measure(context, open.words);
     if (!split) {
-        report_no_measure(context, open, open.words);
+        report_no_measure(context, open, open.words, whole.kind == tree::ExprKind::per);
         return std::nullopt;
     }
     name = split->name;
+    amount = {whole.span.source, whole.span.begin, split->measure.end};
     const auto number = open.number ? read_number(context.sources.text(open.number))
                                     : std::optional<Exact>(Exact(1));
     if (number && number->by_zero()) {
-        report(context, {.code = "number-by-zero", .message = "Nothing can be parted by zero.",
-                         .span = open.number, .remedy = "a fraction over 1 or more"});
+        report(context, {.code = "number-by-zero", .message = "A number can't be divided by zero.",
+                         .span = open.number, .remedy = "Divide by 1 or more."});
         return std::nullopt;
     }
     if (!number || !number->known()) {
         report(context, {.code = "number-too-long",
                          .message = "This number has more digits than can be reckoned with.",
-                         .span = open.number, .remedy = "a number of at most 1000 digits"});
+                         .span = open.number, .remedy = "Write a number of at most 1000 digits."});
         return std::nullopt;
     }
     Quantity value{split->one.kind, split->one.value * *number, split->one.tag};
@@ -183,8 +208,9 @@ std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
     if (const auto* refusal = std::get_if<Refusal>(&result)) {
         Finding wrong = refused(context, file, line.amount.expr, *refusal, *left, value);
         if (left->tag == parts_tag)
-            wrong.remedy = "`1 drop per 10 g`, or parts beside parts";
-        wrong.span = {whole.span.source, whole.span.begin, split->measure.end};
+            wrong.remedy = "Write `1 drop per 10 g`, or parts beside parts.";
+        wrong.span = refusal->why == Refusal::Why::by_zero ? cover(open.number, split->measure)
+                                                           : amount;
         report(context, std::move(wrong));
         return std::nullopt;
     }
@@ -198,7 +224,7 @@ std::optional<PartAmount> as_amount(Context& context, Span span, Quantity value,
         report(context, {.code = "amount-negative",
                          .message = fmt::format("This comes to {}, less than nothing.",
                                                 quantity_words(context, value)),
-                         .span = span, .remedy = "an amount above zero"});
+                         .span = span, .remedy = "Write an amount above 0."});
         return std::nullopt;
     }
     if (value.kind == Kind::count && value.tag != parts_tag && value.tag != 0) {
@@ -249,10 +275,11 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
     Name name = written.name;
     std::optional<Quantity> value;
     const tree::Amount& amount = written.amount;
+    out.amount_span = amount.span;
     if (amount.kind == tree::AmountKind::quantity) {
         if (written.open) {
             Span rest{};
-            value = open_quantity(context, file, written, env, rest);
+            value = open_quantity(context, file, written, env, rest, out.amount_span);
             if (value && rest.begin == rest.end) {
                 report(context, {.code = "line-malformed",
                                  .message = "Here should stand the name of an ingredient.",
@@ -265,13 +292,12 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
         } else {
             value = evaluate(context, file, amount.expr, env);
         }
-        if (value) out.amount = as_amount(context, amount.span, *value, out.poured);
+        if (value) out.amount = as_amount(context, out.amount_span, *value, out.poured);
         const tree::Expr& expr = context.file(file).exprs[amount.expr];
         if (expr.kind == tree::ExprKind::hole)
             if (const Binding* binding = env.find(expr.hole))
                 out.filled = add_origin(context, {.kind = OriginKind::filled,
-                                                  .span = binding->span, .value = {}, .from = {},
-                                                  .to = {}, .part = {}});
+                                                  .span = binding->span, .value = {}});
     } else if (amount.kind == tree::AmountKind::rest) {
         out.amount = Rest{};
     } else if (amount.kind == tree::AmountKind::as_much) {
@@ -296,7 +322,7 @@ bool weigh_poured(Context& context, WorkPart& line) {
     const auto answer = density_of(context.out, what, true);
     if (!answer.density) {
         std::vector<std::string> lacking;
-        bool lost = false;
+        bool lost = answer.lacking.empty();  // a line was lost that may have said it
         for (const IngredientId one : answer.lacking) {
             lacking.push_back(context.out.name(one));
             lost = lost || context.out.ingredients[one].damaged;
@@ -307,8 +333,8 @@ bool weigh_poured(Context& context, WorkPart& line) {
                     .message = fmt::format("A volume of {} can't be weighed: {} has no density.",
                                            context.out.name(what), list_words(lacking)),
                     .span = line.part.span,
-                    .remedy = "a line `density … g/mL` (or `bulk … g/mL` for a powder by the "
-                              "spoon) in its block, or a weight here"});
+                    .remedy = "Add a line `density … g/mL` to its block (or `bulk … g/mL`, for a "
+                              "powder by the spoon), or write a weight here."});
         return false;
     }
     const Exact each = in_grams_per_millilitre(*answer.density);

@@ -21,7 +21,11 @@ namespace levigate::resolving {
 
 inline constexpr std::size_t longest_chain = 200;      ///< of `like`, of blends within blends
 inline constexpr std::size_t longest_formula = 2000;   ///< lines
-inline constexpr std::size_t most_parts = 800000;      ///< lines of all formulas together
+inline constexpr std::size_t most_holes = 300;         ///< of one shade
+inline constexpr std::size_t most_parts = 500000;      ///< lines of all formulas together
+inline constexpr std::size_t most_texts = 200000;      ///< steps and notes, with their swapped forms
+inline constexpr std::size_t most_findings = 1000;     ///< more tell nobody anything
+inline constexpr std::size_t most_near = 8;            ///< slips for which a near name is sought
 inline constexpr std::size_t most_members = 1000;      ///< of one family
 inline constexpr std::uint32_t parts_tag = 0xFFFFFFFFu;  ///< counts of parts, not of a container
 
@@ -41,6 +45,15 @@ struct Scope {
         plan;
 };
 
+/// Names that may be missing because something else went wrong: a heading lost its name, or a
+/// file could not be read. What seems unknown then is not reported, unless a near name is there.
+struct Lost {
+    bool file = false;
+    std::uint32_t headings = 0;  ///< bit set of the headings that lost a name
+    bool role = false;           ///< a material or blend lost a line
+    bool any(std::uint32_t of) const { return file || (headings & of) != 0; }
+};
+
 // ---- Holes -------------------------------------------------------------------------------------
 
 /// `{depth}` and what it holds: from a `let`, or from a family that overrides it.
@@ -48,13 +61,16 @@ struct Binding {
     Sym hole = no_name;
     std::uint32_t file = 0;
     tree::Value value;
-    Span span;
+    Span span;       ///< the line that fills it
+    Span hole_span;  ///< the hole there
     enum class State : std::uint8_t { fresh, working, done } state = State::fresh;
     std::optional<Quantity> quantity = {};
     Name name = {};
 };
 struct Env {
     std::vector<Binding> bindings;
+    bool lost = false;         ///< a line of the chain was lost that may have been a `let`
+    std::uint32_t depth = 0;   ///< lets that are being reckoned for another
     Binding* find(Sym hole) {
         for (Binding& binding : bindings)
             if (binding.hole == hole) return &binding;
@@ -84,6 +100,7 @@ struct Traits {
     std::vector<std::pair<std::uint32_t, tree::Line>> expects;
     Name balance;
     bool damaged = false;
+    bool batch_lost = false;
 };
 
 /// A shade block on its way into the formulary.
@@ -105,13 +122,18 @@ struct Context {
     Formulary& out;
     Findings& findings;
     Scope scope{};
+    std::unordered_set<Sym> unknown{};       ///< names that nothing is called, said once
     std::unordered_set<std::uint64_t> said{};  ///< code and place, so that nothing is said twice
     std::unordered_map<std::string, std::optional<Quantity>> measures{};  ///< by folded words
     std::unordered_set<Sym> measures_open{};                             ///< to tell a loop
+    bool measures_too_deep = false;
     std::vector<IngredientId> ingredient_of{};  ///< by Sym: material, other name, blend
     std::vector<At> blend_at{};                 ///< by IngredientId, of blends
     std::vector<std::uint8_t> mix_state{};      ///< by IngredientId: 0, 1 working, 2 done
-    std::vector<IngredientId> open{};           ///< blends and shades on the way down
+    std::vector<At> open{};                     ///< blends and shades on the way down
+    Lost lost{};
+    Span asked{};                               ///< where a shade takes the finish under way
+    std::size_t near_asked = 0;                 ///< looking for near names is dear
     std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
@@ -138,9 +160,9 @@ Finding& throw_away();
 void fill_scope(Context& context);
 At look(const std::vector<At>& table, Sym sym);
 /// Names of `table` near to `written`, with what it is called there; empty where none is near.
-std::string near_name(const Context& context, const std::vector<At>& table, Sym written);
+std::string near_name(Context& context, const std::vector<At>& table, Sym written);
 /// Of ingredients: materials, their other names, blends and shades.
-std::string near_ingredient(const Context& context, Sym written);
+std::string near_ingredient(Context& context, Sym written);
 
 // ---- measures.cpp ------------------------------------------------------------------------------
 
@@ -184,6 +206,7 @@ std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool fini
 struct ResolvedLine {
     IngredientId what = no_ingredient;
     Span name_span;
+    Span amount_span;
     std::optional<PartAmount> amount;  ///< nothing: said already
     std::optional<Quantity> poured;
     OriginId filled = no_origin;       ///< the hole that gave the amount
@@ -220,11 +243,15 @@ std::string plain_text(const Context& context, const tree::Text& text);
 // ---- mixes.cpp, shades.cpp ---------------------------------------------------------------------
 
 /// Resolves and solves the blend or the shade behind an ingredient.
-void ensure_mix(Context& context, IngredientId ingredient);
+void ensure_mix(Context& context, IngredientId ingredient, Span mention = {});
 /// The chain of `like` from its root to the block; empty where it is broken, said already.
 std::vector<At> chain_of(Context& context, At at, const std::vector<At>& table);
 void add_lets(Context& context, At at, Env& env);
 ShadeState& ensure_shade(Context& context, At at);
+/// A ring of blends and shades that hold each other, closed where `mention` stands.
+void report_blend_loop(Context& context, At again, Span mention);
+/// Forgets what only a child of the shade would need.
+void release_recipe(Context& context, At at);
 /// The recipe of a chain read under the given holes.
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env);
 IngredientId shade_ingredient(Context& context, At at);

@@ -20,14 +20,14 @@ std::optional<Quantity> literal(Context& context, const tree::Expr& expr) {
         return std::nullopt;
     }
     if (number->by_zero()) {
-        report(context, {.code = "number-by-zero", .message = "Nothing can be parted by zero.",
-                         .span = expr.number, .remedy = "a fraction over 1 or more"});
+        report(context, {.code = "number-by-zero", .message = "A number can't be divided by zero.",
+                         .span = expr.number, .remedy = "Divide by 1 or more."});
         return std::nullopt;
     }
     if (number->capped()) {
         report(context, {.code = "number-too-long",
                          .message = "This number has more digits than can be reckoned with.",
-                         .span = expr.number, .remedy = "a number of at most 1000 digits"});
+                         .span = expr.number, .remedy = "Write a number of at most 1000 digits."});
         return std::nullopt;
     }
     if (!expr.words) return Quantity{Kind::number, *number, 0};
@@ -54,7 +54,7 @@ std::optional<Quantity> hole(Context& context, const tree::Expr& expr, Env& env)
         report(context, {.code = "hole-kind",
                          .message = fmt::format("{{{}}} holds a name, and a quantity is due here.",
                                                 context.names.folded(expr.hole)),
-                         .span = expr.span, .remedy = "a hole that holds an amount",
+                         .span = expr.span, .remedy = "Write a hole that holds an amount.",
                          .labels = {{binding->span, "it holds a name"}}});
     return std::nullopt;
 }
@@ -77,10 +77,10 @@ std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId 
             return Quantity{Kind::share, left.value / right.value, 0};
         const bool zero = right.value.is_zero();
         report(context, {.code = zero ? "number-by-zero" : "quantity-kind",
-                         .message = zero ? "Nothing can be parted by zero."
+                         .message = zero ? "A number can't be divided by zero."
                                          : "Plain numbers stand on both sides of `in`.",
                          .span = context.file(file).exprs[expr.right].span,
-                         .remedy = "`1 in 1000`"});
+                         .remedy = "1 in 1000"});
         return std::nullopt;
     }
     (void)env;
@@ -93,7 +93,7 @@ std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId 
     if (value.value.capped()) {
         report(context, {.code = "number-too-long",
                          .message = "This comes to more digits than can be reckoned with.",
-                         .span = expr.span, .remedy = "simpler numbers"});
+                         .span = expr.span, .remedy = "Use simpler numbers."});
         return std::nullopt;
     }
     return value;
@@ -186,13 +186,14 @@ std::string near_hole(const Context& context, const Env& env, Sym hole) {
 
 Binding* settle(Context& context, Name hole, Env& env) {
     Binding* binding = env.find(hole.sym);
+    if (!binding && env.lost) return nullptr;
     if (!binding) {
         const std::string near = near_hole(context, env, hole.sym);
         const auto name = context.names.folded(hole.sym);
         report(context, {.code = "hole-unknown",
                          .message = fmt::format("Nothing fills the hole {{{}}} here.", name),
                          .span = hole.span,
-                         .remedy = near.empty() ? fmt::format("a line `let {{{}}} = …`", name)
+                         .remedy = near.empty() ? fmt::format("Add a line `let {{{}}} = …`.", name)
                                                 : near});
         return nullptr;
     }
@@ -201,9 +202,17 @@ Binding* settle(Context& context, Name hole, Env& env) {
         report(context, {.code = "let-loop",
                          .message = fmt::format("{{{}}} is reckoned from itself.",
                                                 context.names.folded(hole.sym)),
-                         .span = binding->span, .remedy = "a `let` that uses only other holes"});
+                         .span = binding->hole_span ? binding->hole_span : binding->span,
+                         .remedy = "Use only other holes in this `let`."});
         return nullptr;
     }
+    if (env.depth >= longest_chain) {
+        report(context, {.code = "nesting-too-deep",
+                         .message = "Too many holes are reckoned from each other.",
+                         .span = binding->span, .remedy = "Use fewer `let` lines on the way."});
+        return nullptr;
+    }
+    ++env.depth;
     binding->state = Binding::State::working;
     const std::uint32_t file = binding->file;
     const tree::Value value = binding->value;
@@ -223,6 +232,7 @@ Binding* settle(Context& context, Name hole, Env& env) {
         binding->quantity = quantity;
     }
     binding->state = Binding::State::done;
+    --env.depth;
     return binding;
 }
 
@@ -234,13 +244,11 @@ Name resolve_name(Context& context, const Name& name, Env& env) {
         report(context, {.code = "hole-kind",
                          .message = fmt::format("{{{}}} holds an amount, and a name is due here.",
                                                 context.names.folded(name.sym)),
-                         .span = name.span, .remedy = "a hole that holds a name",
+                         .span = name.span, .remedy = "Write a hole that holds a name.",
                          .labels = {{binding->span, "it holds an amount"}}});
         return {};
     }
-    Name found = binding->name;
-    if (found) found.span = name.span;
-    return found;
+    return binding->name;  // with the place where the hole was filled: a slip stands there
 }
 
 std::string quantity_words(const Context& context, const Quantity& quantity) {

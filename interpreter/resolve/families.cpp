@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
+#include <unordered_map>
 
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/context.hpp"
@@ -51,11 +51,12 @@ At family_shade(Family& family, const Name& name) {
     const At at = look(family.context.scope.shade, name.sym);
     if (at) return at;
     const std::string near = near_name(family.context, family.context.scope.shade, name.sym);
+    if (near.empty() && family.context.lost.any(in(Heading::shade))) return {};
     report(family.context,
            {.code = "shade-unknown",
             .message = fmt::format("No shade is called {}.",
                                    shown(family.context.written(name.span))),
-            .span = name.span, .remedy = near.empty() ? "the name of a shade" : near});
+            .span = name.span, .remedy = near.empty() ? "Write the name of a shade." : near});
     return {};
 }
 
@@ -85,10 +86,12 @@ std::string value_words(Family& family, const Binding& filling, Env& env) {
     settle(family.context, {filling.hole, filling.span, true}, env);
     binding = env.find(filling.hole);
     if (binding->quantity) return quantity_words(family.context, *binding->quantity);
-    return family.context.written(filling.value.span);
+    return family.context.written(filling.value.name ? filling.value.name.span
+                                                     : filling.value.span);
 }
 
-void add_member(Family& family, At shade, const Filling& filling, const std::string& named) {
+void add_member(Family& family, At shade, const Filling& filling, const std::string& named,
+                Span named_at = {}) {
     Context& context = family.context;
     ShadeState& state = ensure_shade(context, shade);
     if (state.chain.empty()) return;
@@ -108,7 +111,8 @@ void add_member(Family& family, At shade, const Filling& filling, const std::str
     Recipe recipe = build_recipe(context, state.chain, env);
     // A hole that lacks is said once, at the shade itself.
     if (state.recipe.broken) recipe.broken = true;
-    const Span span = filling.empty() ? family.block().name.span : filling.front().span;
+    const Span span = named_at ? named_at
+                               : filling.empty() ? family.block().name.span : filling.front().span;
     add_shade(context, name, context.names.intern(name), span, family.at, std::move(recipe), env,
               state.traits, true);
 }
@@ -125,7 +129,7 @@ bool check_hole(Family& family, At shade, const Name& hole) {
                                    family.context.written(family.context.block(shade).name.span),
                                    family.context.names.folded(hole.sym)),
             .span = hole.span,
-            .remedy = near.empty() ? fmt::format("a line `let {{{}}} = …` in it",
+            .remedy = near.empty() ? fmt::format("Add a line `let {{{}}} = …` to it.",
                                                  family.context.names.folded(hole.sym))
                                    : near});
     return false;
@@ -175,53 +179,66 @@ void table_members(Family& family, At shade) {
             family.malformed(line->span,
                              fmt::format("This row has {} cells, and there are {} columns.",
                                          cells.size(), columns.size()),
-                             "one cell for each column, with | between them");
+                             "Write one cell for each column, with | between them.");
             continue;
         }
         Filling filling;
         std::string name;
+        Span name_at{};
         for (std::size_t i = 0; i < cells.size(); ++i) {
             if (columns[i].hole)
                 filling.push_back({columns[i].sym, family.at.file, cells[i], cells[i].span});
             else
-                name = context.written(cells[i].span);
+                name_at = cells[i].name ? cells[i].name.span : cells[i].span,
+                name = context.written(name_at);
         }
-        add_member(family, shade, filling, name);
+        add_member(family, shade, filling, name, name_at);
     }
 }
 
-/// One member between two: every line a share of the way from the one to the other.
-Recipe between_recipe(Context& context, const Recipe& first, const Formula& a, const Formula& b,
+/// A line of a family between two shades: what it is at both ends.
+struct Way {
+    Part like;
+    std::uint32_t ends;  ///< index of its Interpolation
+};
+
+std::vector<Way> ways_between(Context& context, const Formula& a, const Formula& b) {
+    std::unordered_map<IngredientId, std::size_t> in_a, in_b;
+    for (std::size_t i = 0; i < a.parts.size(); ++i) in_a[a.parts[i].what] = i;
+    for (std::size_t i = 0; i < b.parts.size(); ++i) in_b[b.parts[i].what] = i;
+    std::vector<Way> ways;
+    const auto add = [&](const Part& like, Exact from, Exact to) {
+        ways.push_back({like, static_cast<std::uint32_t>(context.out.interpolations.size())});
+        context.out.interpolations.push_back({std::move(from), std::move(to)});
+    };
+    for (std::size_t i = 0; i < a.parts.size(); ++i) {
+        const auto other = in_b.find(a.parts[i].what);
+        add(a.parts[i], as_fraction(a.shares[i]),
+            other == in_b.end() ? Exact() : as_fraction(b.shares[other->second]));
+    }
+    for (std::size_t i = 0; i < b.parts.size(); ++i)
+        if (!in_a.contains(b.parts[i].what)) add(b.parts[i], Exact(), as_fraction(b.shares[i]));
+    return ways;
+}
+
+/// One member between two: every line a share of the way from the one to the other. A line of
+/// exactly nothing at one end is no slip: it is left out there.
+Recipe between_recipe(Context& context, const Recipe& first, const std::vector<Way>& ways,
                       const Exact& part, Span line) {
-    Recipe recipe = first;
-    recipe.parts.clear();
-    const auto add = [&](const Part& like, const Exact& from, const Exact& to) {
+    Recipe recipe;
+    recipe.steps = first.steps;
+    recipe.notes = first.notes;
+    for (const Way& way : ways) {
+        const Interpolation& ends = context.out.interpolations[way.ends];
+        const Exact value = ends.from + part * (ends.to - ends.from);
+        if (value.is_zero()) continue;
         WorkPart work;
-        work.part = like;
-        const Exact value = from + part * (to - from);
+        work.part = way.like;
         work.part.amount = share(value);
         work.part.origin = add_origin(context, {.kind = OriginKind::interpolated, .span = line,
-                                                .value = value, .from = from, .to = to,
-                                                .part = part});
+                                                .was = way.ends, .value = value});
         recipe.parts.push_back(std::move(work));
-    };
-    const auto share_in = [](const Formula& formula, IngredientId what) {
-        for (std::size_t i = 0; i < formula.parts.size(); ++i)
-            if (formula.parts[i].what == what) return as_fraction(formula.shares[i]);
-        return Exact();
-    };
-    for (std::size_t i = 0; i < a.parts.size(); ++i)
-        add(a.parts[i], as_fraction(a.shares[i]), share_in(b, a.parts[i].what));
-    for (std::size_t i = 0; i < b.parts.size(); ++i) {
-        const bool both = std::any_of(a.parts.begin(), a.parts.end(), [&](const Part& other) {
-            return other.what == b.parts[i].what;
-        });
-        if (!both) add(b.parts[i], Exact(), as_fraction(b.shares[i]));
     }
-    // A line of exactly nothing at one end is no slip: it is left out there.
-    std::erase_if(recipe.parts, [](const WorkPart& work) {
-        return std::get<Share>(work.part.amount).value().is_zero();
-    });
     return recipe;
 }
 
@@ -257,19 +274,31 @@ void between_members(Family& family) {
     if (!finish_formula(context, left, from, {}, family.block().name.span, true)) return;
     if (!finish_formula(context, right, to, {}, family.block().name.span, true)) return;
     const Sym step = context.names.intern("step");
-    for (std::int64_t i = 0; i < count; ++i) {
+    const std::vector<Way> ways = ways_between(context, from, to);
+    for (std::int64_t i = 0; i < count && context.parts_made <= most_parts; ++i) {
         Env env = a.env;
-        Binding binding{step, family.at.file, {}, family.between->span, Binding::State::done};
+        Binding binding{step, family.at.file, {}, family.between->span, {}, Binding::State::done};
         binding.quantity = Quantity{Kind::number, Exact(i + 1), 0};
         env.bindings.push_back(binding);
         const std::string fallback =
             fmt::format("{} {}", context.written(family.block().name.span), i + 1);
         const std::string name = member_name(family, env, fallback);
         add_shade(context, name, context.names.intern(name), family.between->span, family.at,
-                  between_recipe(context, left, from, to, Exact(i, count - 1),
-                                 family.between->span),
+                  between_recipe(context, left, ways, Exact(i, count - 1), family.between->span),
                   env, a.traits, true);
     }
+}
+
+/// The words of a `name` line that has no hole, and so can tell nothing apart.
+Span pattern_span(const Family& family) {
+    if (!family.pattern) return {};
+    const auto& pieces = std::get<tree::Text>(family.pattern->body).pieces;
+    Span words{};
+    for (const tree::TextPiece& piece : pieces) {
+        if (!piece.text) return {};
+        words = cover(words, piece.span);
+    }
+    return words;
 }
 
 void check_names(Family& family, std::size_t first) {
@@ -283,9 +312,9 @@ void check_names(Family& family, std::size_t first) {
         if (!other) continue;
         report(context, {.code = "family-name-twice",
                          .message = fmt::format("Two shades would be called {}.", shades[i].name),
-                         .span = family.pattern ? family.pattern->span : shades[i].span,
-                         .remedy = "a `name` line with the hole that tells them apart, as in "
-                                   "`name Quince {depth}`",
+                         .span = pattern_span(family) ? pattern_span(family) : shades[i].span,
+                         .remedy = "Add a `name` line with the hole that tells them apart, as in "
+                                   "`name Quince {depth}`.",
                          .labels = {{other, "already there"}}});
         return;
     }
@@ -310,7 +339,8 @@ void add_family(Context& context, At at) {
         else
             return family.malformed(family.block().name.span,
                                     "Nothing tells this family's members apart.",
-                                    "a line `vary {depth} over 4 %, 8 %`, or `columns` and `row`");
+                                    "Add a line such as `vary {depth} over 4 %, 8 %`, or `columns` "
+                                    "and `row` lines.");
     }
     check_names(family, first);
 }

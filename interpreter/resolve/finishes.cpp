@@ -34,6 +34,25 @@ bool takes_holes(const Context& context, At at) {
     return false;
 }
 
+/// A share, or as much as something: what a bulk of any size can be given.
+bool addable(Context& context, const WorkPart& work, Finishing& out) {
+    const bool weight = std::holds_alternative<Weight>(work.part.amount);
+    const bool rest = std::holds_alternative<Rest>(work.part.amount);
+    if (!weight && !rest && !std::holds_alternative<Enough>(work.part.amount)) return true;
+        const std::string name = context.out.name(work.part.what);
+        report(context,
+               {.code = "finish-weight",
+                .message = rest ? "A finish adds to a bulk that is whole: there is no rest."
+                                : "A finish doesn't know how much bulk there is, so it adds a "
+                                  "share.",
+                .span = work.part.span,
+                .remedy = fmt::format("Write `add 5 g per 100 g {0}`, or `add as much {0} as the "
+                                      "base`.",
+                                      name)});
+        out.broken = true;
+        return false;
+}
+
 void add_addition(Context& context, At at, const tree::Line& line, Env& env, Finishing& out) {
     if (line.form == Form::ingredient) {
         const std::string text = context.written(line.span);
@@ -48,34 +67,20 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
         out.broken = true;
         return;
     }
-    const auto& written = std::get<tree::Ingredient>(line.body);
     WorkPart work;
     work.part.what = found.what;
     work.part.amount = *found.amount;
-    work.part.span = line.span;
+    work.part.span = found.amount_span;
     work.poured = found.poured;
-    const bool weight = std::holds_alternative<Weight>(work.part.amount);
-    const bool rest = std::holds_alternative<Rest>(work.part.amount);
-    if (weight || rest || std::holds_alternative<Enough>(work.part.amount)) {
-        const std::string name = context.out.name(found.what);
-        report(context,
-               {.code = "finish-weight",
-                .message = rest ? "A finish adds to a bulk that is whole: there is no rest."
-                                : "A finish doesn't know how much bulk there is, so it adds a "
-                                  "share.",
-                .span = written.amount.span,
-                .remedy = fmt::format("`add 5 g per 100 g {0}`, or `add as much {0} as the base`",
-                                      name)});
-        out.broken = true;
-        return;
-    }
+    if (!addable(context, work, out)) return;
     const bool again = std::any_of(out.additions.begin(), out.additions.end(),
                                    [&](const Addition& one) { return one.what == found.what; });
     if (again) {
         report(context, {.code = "edit-twice",
                          .message = fmt::format("add {} stands here twice.",
                                                 context.out.name(found.what)),
-                         .span = found.name_span, .remedy = "one line with both amounts"});
+                         .span = found.name_span, .remedy = "Write one line with both amounts "
+                                                            "added."});
         out.broken = true;
         return;
     }
@@ -87,13 +92,12 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
     addition.what = found.what;
     if (const auto* size = std::get_if<Share>(&work.part.amount)) addition.amount = *size;
     else addition.amount = std::get<AsMuch>(work.part.amount);
-    addition.span = line.span;
+    addition.span = found.amount_span;
     addition.name_span = found.name_span;
     addition.estimated = work.part.estimated;
     addition.origin = add_origin(context, {.kind = OriginKind::added, .span = line.span,
                                            .before = found.filled,
-                                           .value = amount_value(work.part.amount), .from = {},
-                                           .to = {}, .part = {}});
+                                           .value = amount_value(work.part.amount)});
     out.additions.push_back(std::move(addition));
 }
 
@@ -120,16 +124,18 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
     if (!at) {
         const std::string near = near_name(context, context.scope.finish, name.sym);
         const std::string written = shown(context.written(name.span));
+        if (near.empty() && context.lost.any(in(Heading::finish))) return nothing;
         report(context, {.code = "finish-unknown",
                          .message = fmt::format("No finish is called {}.", written),
                          .span = name.span,
-                         .remedy = near.empty() ? fmt::format("a block `finish {}`", written)
+                         .remedy = near.empty() ? fmt::format("Add a block `finish {}`.", written)
                                                 : near});
         return nothing;
     }
     if (const auto known = context.finishings.find(name.sym); known != context.finishings.end())
         return known->second;
     (void)shade;
+    context.asked = name.span;
     Finishing out;
     out.finish = finish_id(context, at);
     out.broken = context.block(at).formula_lost;
@@ -142,7 +148,7 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
         if (line->form == Form::rebalance) {
             report(context, {.code = "rebalance-misplaced",
                              .message = "A finish leaves the bulk's own ratios as they are.",
-                             .span = line->word, .remedy = "the finish without this line"});
+                             .span = line->word, .remedy = "Leave this line out."});
             out.broken = true;
         }
     }
@@ -156,8 +162,9 @@ namespace {
 
 void report_nothing(Context& context, Span span, const Quantity& value) {
     report(context, {.code = "batch-nothing",
-                     .message = fmt::format("A batch of {} is none.", quantity_words(context, value)),
-                     .span = span, .remedy = "a size above zero, as in `6 g`"});
+                     .message = fmt::format("{} is no amount to make or weigh.",
+                                            quantity_words(context, value)),
+                     .span = span, .remedy = "Write a size above 0, as in `6 g`."});
 }
 
 bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& out) {
@@ -188,28 +195,31 @@ bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& o
 std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
                                     const tree::BatchLine& line, Env& env, Span span) {
     BatchSize out;
-    out.span = span;
     const auto& exprs = context.file(file).exprs;
+    out.span = span ? span : exprs[line.quantity].span;
     const auto value = evaluate(context, file, line.quantity, env);
     if (!value || !set_amount(context, exprs[line.quantity].span, *value, out)) return std::nullopt;
     if (line.overage != tree::no_expr) {
         const auto over = evaluate_as(context, file, line.overage, env, Kind::share, "5 %");
         if (!over) return std::nullopt;
         out.overage = share(over->value);
-        if (over->value <= Exact(-1)) {
-            report_nothing(context, exprs[line.overage].span, *over);
+        if (over->value.sign() < 0) {
+            report(context, {.code = "amount-negative",
+                             .message = "An overage can't be less than nothing.",
+                             .span = exprs[line.overage].span, .remedy = "overage 5 %"});
             return std::nullopt;
         }
     }
     if (line.holdback == tree::no_expr) return out;
     const auto held = evaluate(context, file, line.holdback, env);
     if (!held) return std::nullopt;
-    if (held->value.sign() < 0 || (held->kind != Kind::mass && held->kind != Kind::volume)) {
-        report(context, {.code = "quantity-kind",
-                         .message = fmt::format("What stays in the bowl is a weight or a volume, "
-                                                "and this is {}.",
-                                                held->value.sign() < 0 ? "less than nothing"
-                                                                       : kind_words(held->kind)),
+    const bool fits = held->kind == Kind::mass || held->kind == Kind::volume;
+    if (held->value.sign() < 0 || !fits) {
+        report(context, {.code = fits ? "amount-negative" : "quantity-kind",
+                         .message = fits ? "What stays in the bowl can't be less than nothing."
+                                         : fmt::format("What stays in the bowl is a weight or a "
+                                                       "volume, and this is {}.",
+                                                       kind_words(held->kind)),
                          .span = exprs[line.holdback].span, .remedy = "2 g or 3 mL"});
         return std::nullopt;
     }

@@ -65,7 +65,7 @@ void check_version(Loader& loader, const tree::File& file, const tree::Block& bl
          .message = fmt::format("This file is written in version {} of the language, and this "
                                 "tool knows version 1.", shown(loader.sources.text(number))),
          .span = number,
-         .remedy = "a newer levigate, or `language 1` if that is what it is"});
+         .remedy = "Take a newer levigate, or write `language 1` if that is what it is."});
 }
 
 void follow_uses(Loader& loader, std::size_t index) {
@@ -108,10 +108,11 @@ void use_page(Loader& loader, const tree::Block& block) {
     if (add_page(loader, name)) return;
     std::string remedy = page_names();
     for (const EmbeddedPage& page : library_pages())
-        if (is_near(name, page.name)) remedy = fmt::format("`use {}`", page.name);
+        if (is_near(name, page.name)) remedy = fmt::format("use {}", page.name);
     if (name.size() > 6 && name.substr(name.size() - 6) == ".shade")
-        remedy = fmt::format("`use \"{}\"`, with the path in double quotes",
+        remedy = fmt::format("use \"{}\"",
                              loader.sources.text(block.name.span));
+    loader.out.lost = true;
     loader.out.findings.push_back(
         {.code = "page-unknown",
          .message = fmt::format("The library has no page called {}.",
@@ -131,7 +132,7 @@ void report_loop(Loader& loader, const tree::Block& block, std::size_t reached) 
          .message = fmt::format("These files use each other in a ring: {}{}.", way,
                                 loader.shown[reached]),
          .span = block.name.span,
-         .remedy = "one of the `use` lines less; what both need can stand in a third file"});
+         .remedy = "Take one of the `use` lines out; what both files need can stand in a third."});
 }
 
 void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
@@ -146,20 +147,23 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
         return;
     }
     if (const auto* why = std::get_if<Unreadable>(&file.text)) {
+        loader.out.lost = true;
         const bool outside = *why == Unreadable::outside;
         loader.out.findings.push_back(
             {.code = outside ? "use-outside" : "use-missing",
              .message = fmt::format("{} can't be used. {}", shown(relative), why_not(*why)),
              .span = block.name.span,
-             .remedy = outside ? "a copy of it beside the file that uses it"
-                               : "the path from the folder of this file"});
+             .remedy = outside ? "Put a copy of it beside the file that uses it."
+                               : "Write the path from the folder of this file."});
         return;
     }
     if (loader.open.size() >= deepest_use || loader.identities.size() >= most_files) {
+        loader.out.lost = true;
         loader.out.findings.push_back({.code = "nesting-too-deep",
                                        .message = "Too many files use files that use files.",
                                        .span = block.name.span,
-                                       .remedy = "fewer files between this one and what it needs"});
+                                       .remedy = "Put fewer files between this one and what it "
+                                                 "needs."});
         return;
     }
     // Person's files come first in the table, so that indices of identities and files agree.

@@ -22,6 +22,7 @@ struct LoadedFile {
 struct Loaded {
     std::vector<LoadedFile> files;  ///< FILE first, then what it uses, then the library
     Findings findings;
+    bool lost = false;  ///< a `use` came to nothing: names may be missing for that reason
     std::optional<Unreadable> unreadable;  ///< FILE could not be read; nothing else is there
 };
 

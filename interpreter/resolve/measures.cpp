@@ -53,15 +53,27 @@ std::optional<Quantity> base(std::string_view folded) {
 
 std::optional<Quantity> defined(Context& context, Sym sym) {
     const At at = look(context.scope.unit, sym);
-    if (at) {
+    const At held = look(context.scope.container, sym);
+    // A person's own container goes before the library's measure of that name.
+    const bool own = held && !context.files[held.file].library && at && context.files[at.file].library;
+    if (at && !own) {
         const tree::Block& block = context.block(at);
         if (block.value == tree::no_expr) return std::nullopt;
+        if (context.measures_too_deep) return std::nullopt;
+        if (context.measures_open.size() >= longest_chain) {
+            context.measures_too_deep = true;
+            report(context, {.code = "nesting-too-deep",
+                             .message = "Too many measures are reckoned from each other.",
+                             .span = block.name.span, .remedy = "Write a size in g or mL."});
+            return std::nullopt;
+        }
         if (!context.measures_open.insert(sym).second) {
             report(context, {.code = "unit-loop",
                              .message = fmt::format("The measure {} is reckoned from itself.",
                                                     context.written(block.name.span)),
                              .span = block.name.span,
-                             .remedy = "an amount in a measure that is known, as in `0.15 mL`"});
+                             .remedy = "Write an amount in a measure that is known, as in `0.15 "
+                                       "mL`."});
             return std::nullopt;
         }
         Env none;
@@ -106,7 +118,8 @@ std::optional<Quantity> find(Context& context, std::string_view folded) {
     return std::nullopt;
 }
 
-std::string near_measure(const Context& context, std::string_view written) {
+std::string near_measure(Context& context, std::string_view written) {
+    if (++context.near_asked > most_near) return {};
     std::size_t best = 1000;
     std::string_view name;
     const auto offer = [&](std::string_view candidate) {
@@ -131,7 +144,7 @@ std::optional<Quantity> measure(Context& context, std::string_view folded) {
     std::optional<Quantity> found;
     if (folded == fahrenheit) found = Quantity{Kind::temperature_point, Exact(5, 9), 1};
     else found = find(context, folded);
-    if (context.measures_open.empty()) context.measures.emplace(key, found);
+    if (found || context.measures_open.empty()) context.measures.emplace(key, found);
     return found;
 }
 
@@ -144,20 +157,21 @@ void report_measure(Context& context, Span words) {
                          .message = fmt::format("`{}` alone could be read in more than one way.",
                                                 written),
                          .span = words,
-                         .remedy = folded == "m" ? "mg, mL or minim, in full"
-                                                 : "teaspoon or tablespoon, in full"});
+                         .remedy = folded == "m" ? "Write mg, mL or minim in full."
+                                                 : "Write teaspoon or tablespoon in full."});
         return;
     }
     if (look(context.scope.unit, context.names.find_folded(folded))) return;  // said at its block
     for (const std::string& singular : singulars(folded))
         if (look(context.scope.unit, context.names.find_folded(singular))) return;
     const std::string near = near_measure(context, folded);
+    if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
     report(context,
            {.code = "unit-unknown",
             .message = fmt::format("No measure is called {}.", written),
             .span = words,
-            .remedy = near.empty() ? fmt::format("a measure that is known, as in g or mL, or a "
-                                                 "line `unit {} = …`", written)
+            .remedy = near.empty() ? fmt::format("Write a measure that is known, such as g or mL, "
+                                                 "or add a line `unit {} = …`.", written)
                                    : near});
 }
 

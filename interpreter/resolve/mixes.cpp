@@ -28,17 +28,18 @@ void report_like_loop(Context& context, const std::vector<At>& chain, At again) 
                      .message = fmt::format("These are like each other in a ring: {}{}.", ring,
                                             context.written(context.block(again).name.span)),
                      .span = context.block(first).like.span,
-                     .remedy = "one of them with lines of its own, without `like`"});
+                     .remedy = "Give one of them lines of its own, without `like`."});
 }
 
 void report_no_parent(Context& context, const tree::Block& block, const std::vector<At>& table) {
     const bool shade = block.heading == Heading::shade;
     const std::string near = near_name(context, table, block.like.sym);
+    if (near.empty() && context.lost.any(in(block.heading))) return;
     std::string remedy = near;
     if (remedy.empty())
         remedy = look(context.scope.material_or_blend, block.like.sym) && shade
-                     ? "a line with that blend in the shade: a shade can only be like a shade"
-                     : fmt::format("a {} of that name, or `use` the file that has it",
+                     ? "A shade can only be like a shade: write the blend as one of its lines."
+                     : fmt::format("Add a {} of that name, or `use` the file that has it.",
                                    word(block.heading));
     report(context, {.code = shade ? "shade-unknown" : "name-unknown",
                      .message = fmt::format("No {} is called {}.", word(block.heading),
@@ -50,26 +51,9 @@ void report_too_deep(Context& context, Span span) {
     if (context.budget_said) return;
     context.budget_said = true;
     report(context, {.code = "nesting-too-deep",
-                     .message = fmt::format("More than {} stand one upon another here.",
-                                            longest_chain),
-                     .span = span, .remedy = "fewer steps between the first and the last"});
-}
-
-void report_blend_loop(Context& context, IngredientId again) {
-    std::string ring;
-    bool on = false;
-    IngredientId first = again;
-    for (const IngredientId open : context.open) {
-        on = on || open == again;
-        if (!on) continue;
-        ring += context.out.name(open) + " holds ";
-        first = std::min(first, open);
-    }
-    report(context, {.code = "blend-loop",
-                     .message = fmt::format("These hold each other in a ring: {}{}.", ring,
-                                            context.out.name(again)),
-                     .span = context.out.ingredients[first].span,
-                     .remedy = "one of the lines less"});
+                     .message = fmt::format("More than {} blocks, or {} holes, hang on one another "
+                                            "here.", longest_chain, most_holes),
+                     .span = span, .remedy = "Put fewer steps between the first and the last."});
 }
 
 void resolve_blend(Context& context, IngredientId id) {
@@ -114,6 +98,20 @@ void resolve_shade_mix(Context& context, IngredientId id) {
 
 }  // namespace
 
+void report_blend_loop(Context& context, At again, Span mention) {
+    std::string ring;
+    bool on = false;
+    for (const At& open : context.open) {
+        on = on || (open.file == again.file && open.block == again.block);
+        if (on) ring += context.written(context.block(open).name.span) + " holds ";
+    }
+    report(context, {.code = "blend-loop",
+                     .message = fmt::format("These hold each other in a ring: {}{}.", ring,
+                                            context.written(context.block(again).name.span)),
+                     .span = mention ? mention : context.block(again).name.span,
+                     .remedy = "Take one of these lines out."});
+}
+
 std::vector<At> chain_of(Context& context, At at, const std::vector<At>& table) {
     std::vector<At> chain{at};
     for (;;) {
@@ -140,6 +138,7 @@ std::vector<At> chain_of(Context& context, At at, const std::vector<At>& table) 
 }
 
 void add_lets(Context& context, At at, Env& env) {
+    env.lost = env.lost || context.block(at).formula_lost;
     const auto [first, last] = lines_of(context, at);
     for (const tree::Line* line = first; line != last; ++line) {
         if (line->form != Form::let) continue;
@@ -150,10 +149,15 @@ void add_lets(Context& context, At at, Env& env) {
                    {.code = "let-clash",
                     .message = fmt::format("{{{}}} is the name of an ingredient too.",
                                            context.names.folded(let.hole.sym)),
-                    .span = let.hole.span, .remedy = "another name for the hole",
+                    .span = let.hole.span, .remedy = "Give the hole another name.",
                     .labels = {{context.out.ingredients[context.ingredient_of[let.hole.sym]].span,
                                 "the ingredient"}}});
-        Binding binding{let.hole.sym, at.file, let.value, line->span};
+        Binding binding{let.hole.sym, at.file, let.value, line->span, let.hole.span};
+        if (env.bindings.size() >= most_holes) {
+            env.lost = true;
+            report_too_deep(context, line->span);
+            return;
+        }
         if (Binding* old = env.find(let.hole.sym)) *old = binding;
         else env.bindings.push_back(binding);
     }
@@ -166,7 +170,7 @@ void count_parts(Context& context, std::size_t parts, Span where) {
     report(context, {.code = "formula-too-long",
                      .message = fmt::format("All formulas together have more than {} lines.",
                                             most_parts),
-                     .span = where, .remedy = "several files"});
+                     .span = where, .remedy = "Spread it over several files."});
 }
 
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {
@@ -202,10 +206,13 @@ IngredientId shade_ingredient(Context& context, At at) {
     return state.ingredient;
 }
 
-void ensure_mix(Context& context, IngredientId id) {
+void ensure_mix(Context& context, IngredientId id, Span mention) {
     if (context.mix_state[id] == 2) return;
-    if (context.mix_state[id] == 1) {
-        report_blend_loop(context, id);
+    const At at = context.blend_at[id];
+    const bool shade = context.out.ingredients[id].kind == Ingredient::Kind::shade;
+    if (context.mix_state[id] == 1 ||
+        (shade && context.shades[at.file][at.block].state == ShadeState::State::working)) {
+        report_blend_loop(context, at, mention);
         context.out.ingredients[id].damaged = true;
         return;
     }
@@ -216,10 +223,13 @@ void ensure_mix(Context& context, IngredientId id) {
         return;
     }
     context.mix_state[id] = 1;
-    context.open.push_back(id);
-    if (context.out.ingredients[id].kind == Ingredient::Kind::shade) resolve_shade_mix(context, id);
-    else resolve_blend(context, id);
-    context.open.pop_back();
+    if (shade) {
+        resolve_shade_mix(context, id);
+    } else {
+        context.open.push_back(at);
+        resolve_blend(context, id);
+        context.open.pop_back();
+    }
     context.mix_state[id] = 2;
 }
 

@@ -54,10 +54,12 @@ ShadeId find_shade(const Context& context, Sym sym) {
 
 void report_no_shade(Context& context, const Name& name) {
     const std::string near = near_name(context, context.scope.shade, name.sym);
+    if (near.empty() && context.lost.any(in(Heading::shade) | in(Heading::family))) return;
     report(context, {.code = "shade-unknown",
                      .message = fmt::format("No shade is called {}.",
                                             shown(context.written(name.span))),
-                     .span = name.span, .remedy = near.empty() ? "the name of a shade" : near});
+                     .span = name.span, .remedy = near.empty() ? "Write the name of a "
+                                                                 "shade." : near});
 }
 
 /// A name behind ` / ` is a variant or a finish, in this order.
@@ -72,11 +74,13 @@ void place_under(Context& context, const Name& name, bool finish_only, PlanLine&
         return;
     }
     const std::string near = near_name(context, context.scope.finish, name.sym);
+    if (near.empty() && context.lost.any(in(Heading::finish) | in(Heading::variant))) return;
     report(context, {.code = "finish-unknown",
                      .message = fmt::format("No {} is called {}.",
                                             finish_only ? "finish" : "variant or finish",
                                             shown(context.written(name.span))),
-                     .span = name.span, .remedy = near.empty() ? "the name of a finish" : near});
+                     .span = name.span, .remedy = near.empty() ? "Write the name of a "
+                                                                 "finish." : near});
 }
 
 void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Plan& plan) {
@@ -91,12 +95,12 @@ void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Pla
         Env none;
         tree::BatchLine size;
         size.quantity = make.quantity;
-        out.size = batch_size(context, file, size, none, line.span);
+        out.size = batch_size(context, file, size, none, {});
     } else {
         out.batch = make.batch.sym;
         const Shade& shade = context.out.shades[out.shade];
         const auto same = [&](const Batch& batch) { return batch.sym == make.batch.sym; };
-        if (std::none_of(shade.batches.begin(), shade.batches.end(), same)) {
+        if (!shade.damaged && std::none_of(shade.batches.begin(), shade.batches.end(), same)) {
             std::string names;
             for (const Batch& batch : shade.batches)
                 names += (names.empty() ? "" : " or ") + batch.name;
@@ -104,7 +108,7 @@ void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Pla
                              .message = fmt::format("{} has no batch called {}.", shade.name,
                                                     shown(context.written(make.batch.span))),
                              .span = make.batch.span,
-                             .remedy = names.empty() ? "a quantity, as in `make 50 g of …`"
+                             .remedy = names.empty() ? "Write a quantity, as in `make 50 g of …`."
                                                      : names});
         }
     }
@@ -158,6 +162,11 @@ void check_line(Context& context, std::uint32_t file, const tree::Line& line) {
 }  // namespace
 
 void check_unused(Context& context) {
+    // Measures of the person's own that nothing uses.
+    each_block(context, Heading::unit, [&](At at) {
+        if (context.files[at.file].library || context.measures_too_deep) return;
+        measure(context, context.names.folded(context.block(at).name.sym));
+    });
     // A finish or a variant that no shade takes is still looked through. One with holes only makes
     // sense in a shade that fills them.
     for (const Heading heading : {Heading::finish, Heading::variant}) {

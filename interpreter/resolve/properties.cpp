@@ -194,12 +194,24 @@ void add_materials(Context& context) {
 
 namespace {
 
+void check_container_price(Context& context, std::uint32_t file, const tree::Line& line) {
+    Env none;
+    const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
+    const auto value = evaluate(context, file, expr, none);
+    if (!value || value->kind == Kind::money || value->kind == Kind::money_per_count) return;
+    report(context, {.code = "quantity-kind",
+                     .message = fmt::format("The price of a container is money for one, and this "
+                                            "is {}.", kind_words(value->kind)),
+                     .span = context.file(file).exprs[expr].span, .remedy = "0.35 USD"});
+}
+
 void add_container(Context& context, At at) {
     const tree::Block& block = context.block(at);
     Container& out = context.out.containers[context.container_of[block.name.sym]];
     const auto [first, last] = lines_of(context, at);
     bool stated = false;
     for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form == Form::price) check_container_price(context, at.file, *line);
         if (line->form != Form::holds) continue;
         stated = true;
         Env none;
@@ -222,7 +234,7 @@ void add_container(Context& context, At at) {
     if (!stated && !block.damaged)
         report(context, {.code = "container-empty",
                          .message = fmt::format("Nothing says how much a {} holds.", out.name),
-                         .span = block.name.span, .remedy = "a line `holds 4.5 mL`"});
+                         .span = block.name.span, .remedy = "Add a line such as `holds 4.5 mL`."});
 }
 
 std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line) {
@@ -258,13 +270,16 @@ void add_balance_block(Context& context, At at) {
         else
             report(context, {.code = "balance-step",
                              .message = "A balance reads in a step of a finite decimal.",
-                             .span = line->span, .remedy = "reads 0.01 g"}),
+                             .span = context.file(at.file)
+                                         .exprs[std::get<tree::QuantityLine>(line->body).expr]
+                                         .span,
+                             .remedy = "reads 0.01 g"}),
                 out.damaged = true;
     }
     if (!reads && !block.damaged) {
         report(context, {.code = "balance-step",
                          .message = fmt::format("Nothing says in which steps {} reads.", out.name),
-                         .span = block.name.span, .remedy = "a line `reads 0.01 g`"});
+                         .span = block.name.span, .remedy = "Add a line such as `reads 0.01 g`."});
         out.damaged = true;
     }
     const auto id = static_cast<BalanceId>(context.out.balances.size());

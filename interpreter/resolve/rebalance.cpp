@@ -23,14 +23,8 @@ void mend_remedy(const Context& context, const Recipe& recipe, Finding& finding)
     if (finding.code != "parts-beside-grams") return;
     for (const WorkPart& part : recipe.parts) {
         if (!part.poured || part.poured->kind != Kind::volume) continue;
-        const std::string line = context.written(part.part.span);
-        const std::string name = context.written(part.part.name_span);
-        const std::size_t at = line.size() >= name.size() ? line.size() - name.size() : 0;
-        if (line.substr(at) != name) continue;
-        std::string amount = line.substr(0, at);
-        if (const std::size_t word = amount.find_first_of("0123456789"); word != std::string::npos)
-            amount = amount.substr(word);
-        finding.remedy = fmt::format("{}per 10 g   {}", amount, name);
+        finding.remedy = fmt::format("{} per 10 g   {}", context.written(part.part.span),
+                                     context.written(part.part.name_span));
         return;
     }
 }
@@ -56,9 +50,10 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
                             std::holds_alternative<Enough>(part.part.amount);
         if (!rest && !weight) continue;
         report(context, {.code = "rebalance-misplaced",
-                         .message = fmt::format("{} has {}, which takes up every change by itself.",
-                                                whose, rest ? "a `rest`" : "weights"),
-                         .span = line, .remedy = "the block without `rebalance`",
+                         .message = fmt::format("{} has {} up every change by themselves.",
+                                                whose, rest ? "a `rest`: its lines take"
+                                                            : "weights: they take"),
+                         .span = line, .remedy = "Leave `rebalance` out.",
                          .labels = {{part.part.span, rest ? "the rest" : "a weight"}}});
         recipe.broken = true;
         return;
@@ -88,8 +83,7 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         recipe.parts[i].poured.reset();
         const Exact factor = before.is_zero() ? Exact(1) : after / before;
         part.origin = add_origin(context, {.kind = OriginKind::rebalanced, .span = line,
-                                           .before = part.origin, .value = factor, .from = {},
-                                           .to = {}, .part = {}});
+                                           .before = part.origin, .value = factor});
     }
 }
 

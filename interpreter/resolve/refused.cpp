@@ -32,11 +32,11 @@ std::string_view example(Kind kind) {
         case Kind::volume: return "1 mL";
         case Kind::count: return "2 parts";
         case Kind::money: return "3 USD";
-        case Kind::density: return "0.9 g/mL";
-        case Kind::volume_per_mass: return "1 mL per 10 g";
-        case Kind::money_per_mass: return "3 USD per 10 g";
-        case Kind::money_per_volume: return "3 USD per 10 mL";
-        case Kind::money_per_count: return "3 USD per piece";
+        case Kind::density: return "(0.9 g/mL)";
+        case Kind::volume_per_mass: return "(1 mL per 10 g)";
+        case Kind::money_per_mass: return "(3 USD per 10 g)";
+        case Kind::money_per_volume: return "(3 USD per 10 mL)";
+        case Kind::money_per_count: return "(3 USD per piece)";
         case Kind::temperature_step: return "5 kelvin";
         case Kind::temperature_point: return "75 °C";
     }
@@ -46,6 +46,7 @@ std::string_view example(Kind kind) {
 /// What of the right-hand kinds would go with the left one, the likeliest first.
 Kind fitting(Op op, Kind left) {
     if (op == Op::per) return Kind::mass;
+    if (op == Op::divide && result_kind(op, left, Kind::number)) return Kind::number;
     for (const Kind kind : {left, Kind::number, Kind::mass, Kind::temperature_step, Kind::share})
         if (result_kind(op, left, kind)) return kind;
     return Kind::number;
@@ -69,7 +70,8 @@ std::string remedy(const Context& context, const tree::File& file, const tree::E
     else if (plain_right && result_kind(op, left, Kind::number))
         second = std::string(context.sources.text(b.number));  // 2 g × 3 g: 2 g × 3
     else if (result_kind(op, left, fitting(op, left)))
-        second = std::string(example(fitting(op, left)));
+        // Counts of two containers don't mix either: the same again is surely of one.
+        second = fitting(op, left) == Kind::count ? first : std::string(example(fitting(op, left)));
     else
         first = "10 g", second = std::string(example(fitting(op, Kind::mass)));
     (void)right;
@@ -83,8 +85,9 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
     const tree::File& tree = context.file(file);
     const tree::Expr& expr = tree.exprs[id];
     if (refusal.why == Refusal::Why::by_zero)
-        return {.code = "number-by-zero", .message = "Nothing can be parted by zero.",
-                .span = tree.exprs[expr.right].span, .remedy = "an amount that is not nothing"};
+        return {.code = "number-by-zero", .message = "A number can't be divided by zero.",
+                .span = tree.exprs[expr.right].span, .remedy = "Divide by an amount that is not "
+                                                               "nothing."};
     if (refusal.why == Refusal::Why::currencies)
         return {.code = "quantity-kind",
                 .message = fmt::format("{} and {} don't add up: no rate stands between them.",

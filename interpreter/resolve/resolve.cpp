@@ -9,7 +9,24 @@ using namespace resolving;
 
 namespace {
 
+/// Names that a `like` or a family goes by: their recipes are kept for the children.
+std::vector<bool> parent_names(const Context& context) {
+    std::vector<bool> parents(context.names.size());
+    for (const LoadedFile& file : context.files) {
+        for (const tree::Block& block : file.tree.blocks)
+            if (block.like) parents[block.like.sym] = true;
+        for (const tree::Line& line : file.tree.lines) {
+            if (line.form == Form::from)
+                parents[std::get<tree::Reference>(line.body).name.sym] = true;
+            if (const auto* between = std::get_if<tree::Between>(&line.body))
+                parents[between->first.sym] = parents[between->last.sym] = true;
+        }
+    }
+    return parents;
+}
+
 void add_shades_and_families(Context& context) {
+    const std::vector<bool> parents = parent_names(context);
     for (std::uint32_t f = 0; f < context.files.size(); ++f) {
         const auto& blocks = context.files[f].tree.blocks;
         for (std::uint32_t b = 0; b < blocks.size(); ++b) {
@@ -23,6 +40,7 @@ void add_shades_and_families(Context& context) {
                       blocks[b].name.span, at, state.recipe, state.env, state.traits, false);
             state.broken = context.out.shades.back().versions[0].broken;
             context.out.shades.back().self = state.ingredient;
+            if (!parents[blocks[b].name.sym]) release_recipe(context, at);
         }
     }
 }
@@ -30,11 +48,12 @@ void add_shades_and_families(Context& context) {
 }  // namespace
 
 Outcome<Formulary> resolve(const Sources& sources, Names& names,
-                           const std::vector<LoadedFile>& files) {
+                           const std::vector<LoadedFile>& files, bool lost) {
     Outcome<Formulary> out;
     Context context{sources, names, files, out.value, out.findings};
     if (!files.empty()) out.value.file = files.front().tree.source;
     for (const LoadedFile& file : files) context.shades.emplace_back(file.tree.blocks.size());
+    context.lost.file = lost;
     fill_scope(context);
     add_containers_and_balances(context);
     add_materials(context);
@@ -44,6 +63,10 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     add_swatches(context);
     add_rules_and_plans(context);
     check_unused(context);
+    if (out.findings.size() >= most_findings)
+        out.findings.push_back({.code = "too-many-findings",
+                                .message = "There is more; these come first.", .span = {},
+                                .remedy = "Give the same command again when these are mended."});
     return out;
 }
 

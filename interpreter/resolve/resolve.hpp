@@ -9,8 +9,9 @@
 
 namespace levigate {
 
+/// `lost`: some file that is used could not be read.
 Outcome<Formulary> resolve(const Sources& sources, Names& names,
-                           const std::vector<LoadedFile>& files);
+                           const std::vector<LoadedFile>& files, bool lost);
 
 /// A batch size from the command line, read against the measures of `files`.
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,

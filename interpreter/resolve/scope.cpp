@@ -30,7 +30,7 @@ void report_twice(Context& context, At first, At second, std::string_view kind) 
                      .message = fmt::format("{} is there twice: each {} needs a name of its own.",
                                             context.written(here), kind),
                      .span = here,
-                     .remedy = "another name, or one block less",
+                     .remedy = "Give one of them another name, or take one out.",
                      .labels = {{there, "already there"}},
                      .here = "again here"});
 }
@@ -73,12 +73,45 @@ void enter_aliases(Context& context) {
                            {.code = "block-twice",
                             .message = fmt::format("{} is the name of something else already.",
                                                    context.written(name.span)),
-                            .span = name.span, .remedy = "another name, or none",
+                            .span = name.span, .remedy = "Write another name, or none.",
                             .labels = {{name_span(context, seat), "already there"}}});
                 }
             }
         }
     });
+}
+
+/// Lines that a block holds at most once.
+bool only_once(Form form) {
+    switch (form) {
+        case Form::role: case Form::density: case Form::bulk: case Form::price: case Form::label:
+        case Form::from: case Form::between: case Form::name: case Form::columns: case Form::holds:
+        case Form::reads: case Form::up_to: case Form::least: case Form::lips: case Form::counts:
+        case Form::certified: case Form::source: case Form::weigh_on: case Form::rebalance:
+        case Form::variants: case Form::finishes: return true;
+        default: return false;
+    }
+}
+
+void report_repeats(Context& context) {
+    for (const LoadedFile& file : context.files) {
+        for (const tree::Block& block : file.tree.blocks) {
+            const tree::Line* seen[64] = {};
+            for (std::uint32_t i = block.first; i < block.first + block.count; ++i) {
+                const tree::Line& line = file.tree.lines[i];
+                if (!only_once(line.form)) continue;
+                const tree::Line*& before = seen[static_cast<std::size_t>(line.form)];
+                if (before)
+                    report(context, {.code = "line-twice",
+                                     .message = fmt::format("`{}` stands in this block twice.",
+                                                            entry(line.form).word),
+                                     .span = line.word, .remedy = "Take one of the two lines out.",
+                                     .labels = {{before->word, "already there"}},
+                                     .here = "again here"});
+                else before = &line;
+            }
+        }
+    }
 }
 
 }  // namespace
@@ -90,6 +123,7 @@ Finding& throw_away() {
 }
 
 Finding& report(Context& context, Finding finding) {
+    if (context.findings.size() >= most_findings) return throw_away();
     if (!context.said.insert(place_key(finding)).second) return throw_away();
     context.findings.push_back(std::move(finding));
     return context.findings.back();
@@ -113,6 +147,16 @@ void fill_scope(Context& context) {
     enter_all(context, scope.balance, Heading::balance);
     enter_all(context, scope.plan, Heading::plan);
     enter_aliases(context);
+    report_repeats(context);
+    for (const LoadedFile& file : context.files) {
+        for (const tree::Block& block : file.tree.blocks) {
+            if (!block.name && block.heading != Heading::language)
+                context.lost.headings |= in(block.heading);
+            if (block.damaged && (block.heading == Heading::material ||
+                                  block.heading == Heading::blend))
+                context.lost.role = true;
+        }
+    }
 }
 
 At look(const std::vector<At>& table, Sym sym) { return sym < table.size() ? table[sym] : At{}; }
@@ -145,13 +189,15 @@ std::string shown_name(const Context& context, const Nearest& nearest) {
 
 }  // namespace
 
-std::string near_name(const Context& context, const std::vector<At>& table, Sym written) {
+std::string near_name(Context& context, const std::vector<At>& table, Sym written) {
+    if (++context.near_asked > most_near) return {};
     Nearest nearest{context.names.folded(written)};
     for (Sym sym = 1; sym < table.size(); ++sym) nearest.offer(context.names, sym, table[sym]);
     return shown_name(context, nearest);
 }
 
-std::string near_ingredient(const Context& context, Sym written) {
+std::string near_ingredient(Context& context, Sym written) {
+    if (++context.near_asked > most_near) return {};
     Nearest nearest{context.names.folded(written)};
     const auto& first = context.scope.material_or_blend;
     for (Sym sym = 1; sym < first.size(); ++sym) {

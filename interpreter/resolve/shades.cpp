@@ -44,7 +44,7 @@ void inherit_traits(Context& context, At at, Traits& traits) {
             report(context, {.code = "batch-twice",
                              .message = fmt::format("The batch {} is there twice.",
                                                     context.written(batch.name.span)),
-                             .span = batch.name.span, .remedy = "another name",
+                             .span = batch.name.span, .remedy = "Give one of them another name.",
                              .labels = {{std::get<tree::BatchLine>(same->second.body).name.span,
                                          "already there"}}});
         } else {
@@ -59,6 +59,8 @@ Version make_version(Context& context, Recipe recipe, const std::string& shade,
     version.variant = variant;
     version.sym = sym;
     const std::string whose = variant.empty() ? shade : fmt::format("{} / {}", shade, variant);
+    count_parts(context, recipe.parts.size(), where);
+    if (context.parts_made > most_parts) recipe.broken = true;
     version.broken = !finish_formula(context, recipe, version.formula, whose, where, quiet);
     if (!version.broken) check_texts(context, recipe.steps, version.formula, nullptr, whose);
     version.steps = std::move(recipe.steps);
@@ -72,11 +74,12 @@ void add_variants(Context& context, Shade& shade, const Recipe& recipe, Env& env
         const At at = look(context.scope.variant, name.sym);
         if (!at) {
             const std::string near = near_name(context, context.scope.variant, name.sym);
+            if (near.empty() && context.lost.any(in(Heading::variant))) continue;
             report(context, {.code = "variant-unknown",
                              .message = fmt::format("No variant is called {}.",
                                                     shown(context.written(name.span))),
                              .span = name.span,
-                             .remedy = near.empty() ? fmt::format("a block `variant {}`",
+                             .remedy = near.empty() ? fmt::format("Add a block `variant {}`.",
                                                                   context.written(name.span))
                                                     : near});
             continue;
@@ -108,7 +111,7 @@ void add_batches(Context& context, Shade& shade, Env& env, const Traits& traits)
         Batch batch;
         batch.name = context.written(written.name.span);
         batch.sym = written.name.sym;
-        if (auto size = batch_size(context, file, written, env, line.span)) batch.size = *size;
+        if (auto size = batch_size(context, file, written, env, {})) batch.size = *size;
         else batch.size.broken = true;
         shade.batches.push_back(std::move(batch));
     }
@@ -192,12 +195,13 @@ void add_balance(Context& context, Shade& shade, const Traits& traits) {
         return;
     }
     const std::string near = near_name(context, context.scope.balance, sym);
+    if (near.empty() && context.lost.any(in(Heading::balance))) return;
     report(context, {.code = "balance-unknown",
                      .message = fmt::format("No balance is called {}.",
                                             shown(context.written(traits.balance.span))),
                      .span = traits.balance.span,
-                     .remedy = near.empty() ? fmt::format("a block `balance {}` with a line "
-                                                          "`reads 0.01 g`",
+                     .remedy = near.empty() ? fmt::format("Add a block `balance {}` with a line "
+                                                          "`reads 0.01 g`.",
                                                           context.written(traits.balance.span))
                                             : near});
 }
@@ -208,6 +212,7 @@ ShadeState& ensure_shade(Context& context, At at) {
     ShadeState& state = context.shades[at.file][at.block];
     if (state.state != ShadeState::State::untouched) return state;
     state.state = ShadeState::State::working;
+    context.open.push_back(at);
     state.chain = chain_of(context, at, context.scope.shade);
     state.recipe.broken = state.chain.empty();
     if (!state.chain.empty()) {
@@ -229,14 +234,24 @@ ShadeState& ensure_shade(Context& context, At at) {
         add_lets(context, at, state.env);
         inherit_traits(context, at, state.traits);
         if (parent && !lets) {
-            state.recipe = parent->recipe;
+            if (context.parts_made <= most_parts) state.recipe = parent->recipe;
+            else state.recipe.broken = true;
             apply_block(context, at, state.env, state.recipe, true);
         } else {
             state.recipe = build_recipe(context, state.chain, state.env);
         }
     }
+    context.open.pop_back();
     state.state = ShadeState::State::done;
     return state;
+}
+
+void release_recipe(Context& context, At at) {
+    ShadeState& state = context.shades[at.file][at.block];
+    state.recipe = {};
+    state.env = {};
+    state.traits = {};
+    state.state = ShadeState::State::untouched;  // should a blend still ask for it
 }
 
 void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at,
@@ -256,6 +271,7 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
     }
     shade.versions.push_back(make_version(context, recipe, name, {}, no_name, span, quiet));
     shade.broken = shade.versions[0].broken;
+    shade.damaged = traits.damaged;
     add_variants(context, shade, recipe, env, traits);
     add_finishes(context, shade, env, traits);
     add_batches(context, shade, env, traits);

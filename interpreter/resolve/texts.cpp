@@ -51,7 +51,7 @@ TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, E
             std::string& words = text.pieces.back().words;
             const std::string_view raw = context.sources.text(written.text);
             if (!raw.empty() && (raw.front() == ' ' || raw.front() == '\t')) words.insert(0, " ");
-            if (words.size() > 1 && (raw.back() == ' ' || raw.back() == '\t')) words += ' ';
+            if (!words.empty() && words.back() != ' ' && (raw.back() == ' ' || raw.back() == '\t')) words += ' ';
             continue;
         }
         if (written.expr != tree::no_expr) {
@@ -73,6 +73,7 @@ TextId swapped_text(Context& context, TextId id, IngredientId from, IngredientId
     const auto names_it = [&](const TextPiece& piece) { return piece.ingredient == from; };
     const auto& pieces = context.out.texts[id].pieces;
     if (std::none_of(pieces.begin(), pieces.end(), names_it)) return id;
+    if (context.out.texts.size() >= most_texts) return id;
     Text swapped = context.out.texts[id];
     for (TextPiece& piece : swapped.pieces)
         if (names_it(piece)) piece.ingredient = to;
@@ -96,7 +97,8 @@ void check_texts(Context& context, const std::vector<TextId>& texts, const Formu
                              .message = fmt::format("The text names {}, and {} holds none.",
                                                     context.out.name(piece.ingredient), whose),
                              .span = piece.span,
-                             .remedy = fmt::format("one of {}; or `fresh steps` and new ones",
+                             .remedy = fmt::format("Name one of {}; or write `fresh steps` and new "
+                                                   "ones.",
                                                    list_words(lines))});
         }
     }

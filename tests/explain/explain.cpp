@@ -164,10 +164,15 @@ TEST_CASE("each wrong example gives the finding of its page, and no other") {
             CHECK(came.trouble.empty());
             CHECK_FALSE(came.said.empty());
             bool error = false;
+            bool meant = false;
+            // That there is more to say comes behind what there is more of.
+            const bool among_others = named.code == "too-many-findings";
             for (const Said& one : came.said) {
-                CHECK(one.code == named.code);
+                if (!among_others) CHECK(one.code == named.code);
+                meant = meant || one.code == named.code;
                 error = error || one.severity == "error";
             }
+            CHECK(meant);
             CHECK((came.status != 0) == error);
             CHECK(came.status <= 3);
         }

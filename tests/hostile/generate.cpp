@@ -265,7 +265,8 @@ void swaps_and_steps(const Path& folder) {
     Out out = open(folder);
     constexpr int count = 1'000;
     materials(out, count);
-    out << "material soft base\nshade Quince\n    rest soft base\n    1 % m0x\n    batch trial 6 g\n";
+    out << "material soft base\n"
+        << "shade Quince\n    rest soft base\n    1 % m0x\n    batch trial 6 g\n";
     for (int i = 0; i < 900; ++i) out << "    step Stir {m0x} and {soft base} well.\n";
     out << "shade Damson like Quince\n";
     for (int i = 0; i + 1 < count; ++i)

@@ -15,9 +15,9 @@ struct Measured {
     std::string out, err;  // the first megabyte of each
 };
 
-// What stands in `words` runs in `folder`. It may run `patience` seconds and ask for `address_space`
-// megabytes (0: no limit). Linux counts the memory of the process that starts another to that
-// other's peak, so the caller must stay small.
+// What stands in `words` runs in `folder`. It may run `patience` seconds and ask for
+// `address_space` megabytes (0: no limit). Linux counts the memory of the process that starts
+// another to that other's peak, so the caller must stay small.
 Measured run_guarded(const std::vector<std::string>& words, const std::filesystem::path& folder,
                      double patience, unsigned long address_space);
 

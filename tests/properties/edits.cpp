@@ -116,8 +116,9 @@ void Reckoner::apply(const Edit& edit, const Values& values, Plains& plains,
     }
 }
 
-/// A relative line whose REF is scaled too keeps its factor. A role of which only a part is scaled
-/// would be neither one nor the other: the generator keeps away from it ("doubtful").
+/// A relative line whose REF is scaled too keeps its factor. A role of which only a part is scaled,
+/// or which stands inside something else that is scaled, would be neither one nor the other: such
+/// pages are left alone ("doubtful").
 void Reckoner::scale(std::vector<Plain>& lines, const std::vector<bool>& hit,
                      const Number& factor, std::string& refused) {
     std::vector<Id> names;
@@ -133,6 +134,8 @@ void Reckoner::scale(std::vector<Plain>& lines, const std::vector<bool>& hit,
         for (std::size_t j = 0; j < lines.size(); ++j) {
             if (parts[j].is_zero()) continue;
             (hit[j] ? scaled : left) = true;
+            const Ref& ref = lines[i].ref;
+            if (ref.thing == none && book_.things[names[j]].role != ref.role) refused = "doubtful";
         }
         if (scaled && left) refused = "doubtful";
         keeps[i] = scaled;
@@ -156,10 +159,10 @@ void Reckoner::rebalance(Plains& plains, const std::vector<Id>& stand) {
     plains.refused = made.refused;
     if (!made.refused.empty()) return;
     for (std::size_t i = 0; i < plains.lines.size(); ++i) {
-        if (plains.lines[i].kind == Kind::share) {
-            plains.lines[i].number = made.parts[i].second;
-            plains.lines[i].spooned = false;
-        }
+        Plain& line = plains.lines[i];
+        if (weighed.lines[i].kind != Kind::parts) continue; // what stands stays as it is written
+        line.number = made.parts[i].second;
+        line.spooned = false;
     }
 }
 

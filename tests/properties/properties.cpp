@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cstdlib>
 #include <iostream>
 #include <map>
@@ -34,9 +35,16 @@ std::uint64_t first_seed() {
 }
 
 struct Run {
-    int pages = 0, whole = 0; // whole: every sheet of it came
+    int tried = 0, pages = 0, whole = 0; // whole: every sheet of it came
     std::map<std::string, int> refusals;
 };
+
+/// Where the design page doesn't say what a sheet comes to, see edits.cpp.
+bool is_doubtful(const Book& book) {
+    const auto sheets = reckon_sheets(book, true);
+    return std::any_of(sheets.begin(), sheets.end(),
+                       [](const SheetSeen& sheet) { return sheet.refused == "doubtful"; });
+}
 
 /// A page that was in order: how many of its sheets could be made?
 void note(const Book& book, Run& run) {
@@ -57,6 +65,8 @@ Run hold(const Property& property, int percent, std::uint64_t salt) {
         const std::uint64_t seed = first_seed() + static_cast<std::uint64_t>(i);
         Random random(seed ^ (salt << 48));
         const Book book = generate(random);
+        ++run.tried;
+        if (is_doubtful(book)) continue;
         const std::string complaint = property(book, seed);
         if (complaint.empty()) {
             note(book, run);
@@ -74,7 +84,7 @@ Run hold(const Property& property, int percent, std::uint64_t salt) {
 
 void hold_mostly(const Property& property, int percent, std::uint64_t salt) {
     const Run run = hold(property, percent, salt);
-    CHECK(run.pages > 0);
+    CHECK(run.pages * 100 >= run.tried * 99);
     CHECK(run.whole * 10 >= run.pages * 9);
 }
 

@@ -231,6 +231,10 @@ Mixture Reckoner::between(const Mixture& first, const Mixture& last, int step, i
         if (line != out.parts.end()) line->second += share * way;
         else out.parts.push_back({what, share * way});
     }
+    // An end of the family is made like the shade there: what comes to nothing isn't a line of it.
+    out.parts.erase(std::remove_if(out.parts.begin(), out.parts.end(),
+                                   [](const auto& part) { return part.second.is_zero(); }),
+                    out.parts.end());
     return out;
 }
 

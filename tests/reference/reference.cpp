@@ -8,11 +8,13 @@
 #include "grammar/words.hpp"
 #include "interpreter/compile.hpp"
 #include "interpreter/embedded.hpp"
+#include "interpreter/measure/dimension.hpp"
 #include "interpreter/render/findings.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cstdlib>
 #include <filesystem>
 #include <map>
 #include <regex>
@@ -83,7 +85,8 @@ void play(const Typed& typed, const fs::path& folder) {
     REQUIRE(typed.words.at(0) == "levigate");
     Command command;
     command.words = typed.words;
-    command.words[0] = LEVIGATE_BINARY;
+    const char* other = std::getenv("LEVIGATE_BINARY");
+    command.words[0] = other != nullptr ? other : LEVIGATE_BINARY;
     command.folder = folder;
     const Outcome came = run(command);
     const bool as_shown = matches(typed.lines, split_lines(came.out + came.err)) ||
@@ -164,6 +167,45 @@ TEST_CASE("the reference lists every finding, and links to its page") {
         CHECK(text.find("[`" + code + "`](../interpreter/explain/" + code + ".md)") !=
               std::string::npos);
     }
+}
+
+TEST_CASE("the table of kinds is whole and true") {
+    using namespace levigate;
+    const std::vector<std::pair<std::string, Op>> signs = {
+        {"+", Op::add}, {"-", Op::subtract}, {"×", Op::multiply}, {"/", Op::divide},
+        {"per", Op::per}};
+    const auto name = [](Kind kind) {  // "a density (weight per volume)" is short in the table
+        const std::string words(kind_words(kind));
+        return words.substr(0, words.find(" ("));
+    };
+    const auto row = [&](Kind left, const std::string& sign, Kind right, Kind gives) {
+        return "\n| " + name(left) + " | `" + sign + "` | " + name(right) + " | " + name(gives) +
+               " |\n";
+    };
+    const std::string text = page("grammar/LANGUAGE.md");
+    std::size_t rows = 0;
+    for (const auto& [sign, op] : signs) {
+        for (std::size_t pair = 0; pair < kind_count * kind_count; ++pair) {
+            const Kind left = Kind(pair / kind_count), right = Kind(pair % kind_count);
+            const auto gives = result_kind(op, left, right);
+            // What the sentences above the table say.
+            const bool scaled = gives && ((right == Kind::number && *gives == left) ||
+                                          (left == Kind::number && *gives == right));
+            const bool alike = left == right && gives &&
+                               (*gives == Kind::number || (op < Op::multiply && *gives == left));
+            if (!gives || scaled || alike) continue;
+            const bool there = text.find(row(left, sign, right, *gives)) != std::string::npos;
+            const bool turned = (op == Op::add || op == Op::multiply) && left != right &&
+                                text.find(row(right, sign, left, *gives)) != std::string::npos;
+            INFO(row(left, sign, right, *gives));
+            CHECK((there || turned));
+            rows += there ? 1 : 0;
+        }
+    }
+    static const std::regex any_row(R"(\n\| [a-z ]+ \| `[^`]+` \| [a-z ]+ \| [a-z ]+ \|)");
+    const auto written = std::distance(std::sregex_iterator(text.begin(), text.end(), any_row),
+                                       std::sregex_iterator());
+    CHECK(rows == static_cast<std::size_t>(written));
 }
 
 TEST_CASE("each link of the pages leads to a file") {

@@ -1,0 +1,41 @@
+#pragma once
+// A block's edits while they are applied, line by line. Shared by the sources of the edits.
+
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+struct Done {
+    Form form;
+    IngredientId what;
+    Span span;
+};
+
+struct Editing {
+    Context& context;
+    At at;
+    Env& env;
+    Recipe& recipe;
+    bool edits;
+    std::vector<Done> done{};
+    std::vector<IngredientId> touched{};  ///< set, added or scaled here: they stand in a rebalance
+    Span rebalance{};
+
+    std::string whose() const { return context.written(context.block(at).name.span); }
+    WorkPart* find(IngredientId what) {
+        for (WorkPart& part : recipe.parts)
+            if (part.part.what == what) return &part;
+        return nullptr;
+    }
+    void broken() { recipe.broken = true; }
+};
+
+/// The same edit twice on one name is a slip: says so, and is true.
+bool twice(Editing& editing, Form form, IngredientId what, Span span);
+/// An edit of a line that isn't there. `instead`: another edit that would do.
+void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead);
+
+void swap_line(Editing& editing, const tree::Line& line);
+void scale_line(Editing& editing, const tree::Line& line);
+
+}  // namespace levigate::resolving
