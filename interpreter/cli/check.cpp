@@ -38,6 +38,11 @@ void check_file(const std::string& file, Checked& checked) {
         choice.words = choice.materials = false;
         Findings more = check_all(compiled.formulary, compiled.names, choice);
         findings.insert(findings.end(), more.begin(), more.end());
+        // In the order of the lines, whichever sheet each came from.
+        std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
+            if (a.span.source != b.span.source) return a.span.source < b.span.source;
+            return a.span.begin < b.span.begin;
+        });
     }
     checked.report = check_report(file, compiled.sources, compiled.formulary, findings);
 }
@@ -73,7 +78,7 @@ int check(const Arguments& arguments) {
     if (!arguments.json()) say(said);
     std::string out = arguments.json() ? checks_json(reports) : in_words(arguments, all);
     if (output.finish(out)) return status;
-    say(output.problem() + "\n");
+    say_problem(output);
     return file_trouble;
 }
 

@@ -29,7 +29,7 @@ void guard_streams() {
 int print(std::string text) {
     Output output = Output::open({}, {});
     if (output.finish(text)) return done;
-    say(output.problem() + "\n");
+    say_problem(output);
     return file_trouble;
 }
 
@@ -41,9 +41,11 @@ std::string did_you_mean(std::string_view written, std::span<const std::string_v
 int unknown_verb(std::string_view word) {
     std::vector<std::string_view> words = {"--help", "--version"};
     for (const Verb* verb : verbs()) words.push_back(verb->name);
+    std::string hint = did_you_mean(word, words);
+    if (word.ends_with(".shade"))  // a file, and nothing said of what to do with it
+        hint = fmt::format(" Did you mean `levigate weigh {}`?", shown(word));
     say(fmt::format("levigate: there is no {} `{}`.{}\n`levigate --help` lists what there is.\n",
-                    word.starts_with('-') ? "option" : "verb", shown(word),
-                    did_you_mean(word, words)));
+                    word.starts_with('-') ? "option" : "verb", shown(word), hint));
     return command_wrong;
 }
 
@@ -70,8 +72,8 @@ std::string wrong_with(const Verb& verb, const Arguments& arguments) {
             rest.remove_prefix(std::min(rest.size(), words.back().size() + 1));
         }
         if (std::find(words.begin(), words.end(), *value) != words.end()) continue;
-        return fmt::format("Behind `{}` stands `{}`, but it takes {}.{}", option.name, *value,
-                           fmt::join(words, ", "), did_you_mean(*value, words));
+        return fmt::format("Behind `{}` stands `{}`, but it takes one of {}.{}", option.name,
+                           *value, fmt::join(words, ", "), did_you_mean(*value, words));
     }
     return {};
 }
@@ -81,7 +83,8 @@ std::string complaint(const Verb& verb, const CLI::ParseError& error) {
     std::string_view text = error.what();
     for (const Option& option : verb.options) {
         if (!text.starts_with(option.name)) continue;
-        return fmt::format("`{}` stands once, with one value behind it.", option.name);
+        return fmt::format("`{}` stands once, with one value behind it: `{} {}`.", option.name,
+                           option.name, option.choices.empty() ? option.value : option.choices);
     }
     return std::string(text);
 }

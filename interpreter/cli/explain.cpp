@@ -60,7 +60,7 @@ int explain(const Arguments& arguments) {
     }
     Output output = Output::open({}, {});
     if (output.finish(out)) return done;
-    say(output.problem() + "\n");
+    say_problem(output);
     return file_trouble;
 }
 

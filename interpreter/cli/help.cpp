@@ -17,11 +17,13 @@ std::string left_of(const Option& option) {
 std::string general_help() {
     std::string out = "levigate: formulas of lip colour, and the sheets to weigh them by\n\n"
                       "usage: levigate VERB …\n\n";
-    for (const Verb* verb : verbs())
-        out += fmt::format("  {:<18} {}\n", fmt::format("{} {}", verb->name, verb->operands),
-                           verb->summary);
-    out += "\n`levigate VERB --help` says more about one of them; `levigate --version` the "
-           "version.\n\n"
+    for (const Verb* verb : verbs()) {
+        std::string left = fmt::format("{} {}", verb->name, verb->operands);
+        if (left.size() > 18) left += fmt::format("\n{:20}", "");
+        out += fmt::format("  {:<18} {}\n", left, verb->summary);
+    }
+    out += "\n`levigate VERB --help` says more about one of them; `levigate --version` "
+           "says the version.\n\n"
            "Results go to standard output, findings to standard error. The exit status is 0 when\n"
            "all is well, 1 when the recipe has an error, 2 when the command line is wrong, and 3\n"
            "when a file can't be read or written.\n";

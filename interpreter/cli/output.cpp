@@ -27,10 +27,30 @@ int write_all(int file, std::string_view text) {
     return 0;
 }
 
+/// What the system says, in a person's words.
+std::string reason(int error) {
+    switch (error) {
+    case ENOENT: return "its folder isn't there";
+    case ENOTDIR: return "what should be its folder is a file";
+    case EACCES:
+    case EPERM: return "you have no leave to write there";
+    case EROFS: return "nothing can be written there";
+    case ENOSPC:
+    case EDQUOT: return "there is no room left";
+    case EEXIST: return "it is there already";
+    case EPIPE: return "nobody reads it any more";
+    case EBADF: return "it is closed";
+    default: return std::strerror(error);
+    }
+}
+
 std::string in_the_way(const std::string& path, bool replace,
                        const std::vector<std::string>& sources) {
     std::error_code error;
     fs::file_status there = fs::status(path, error);
+    if (!fs::exists(there) && fs::is_symlink(fs::symlink_status(path, error)))
+        return fmt::format("\"{}\" is a link to a file that isn't there, so nothing is written.",
+                           path);
     if (!fs::exists(there)) return {};
     if (!fs::is_regular_file(there))
         return fmt::format("\"{}\" is there and is no plain file, so nothing is written to it.",
@@ -84,7 +104,7 @@ Output::~Output() {
 void Output::fail(std::string_view what, int error) {
     if (!problem_.empty()) return;
     std::string where = what.empty() ? "Standard output" : fmt::format("\"{}\"", what);
-    problem_ = fmt::format("{} can't be written: {}.", where, std::strerror(error));
+    problem_ = fmt::format("{} can't be written: {}.", where, reason(error));
 }
 
 void Output::drain(std::string& buffer) {
@@ -118,5 +138,9 @@ bool Output::finish(std::string& buffer) {
 }
 
 void say(std::string_view text) { (void)write_all(2, text); }
+
+void say_problem(const Output& output) {
+    say(fmt::format("levigate: error: {} (file-unwritable)\n", shown(output.problem())));
+}
 
 }  // namespace levigate::cli

@@ -39,5 +39,7 @@ private:
 
 /// For people. Never fails: there is nowhere left to complain to.
 void say(std::string_view text);
+/// Why the results could not be written, in the form of a finding.
+void say_problem(const Output& output);
 
 }  // namespace levigate::cli

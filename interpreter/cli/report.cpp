@@ -61,7 +61,7 @@ int stop(const Verb& verb, const Arguments& arguments, int status, const Sources
     out = nothing_json(verb.name, verb.results, sources, findings);
     Output output = Output::open({}, {});
     if (output.finish(out)) return status;
-    say(output.problem() + "\n");
+    say_problem(output);
     return file_trouble;
 }
 
@@ -89,7 +89,7 @@ int finish(const Arguments& arguments, Output& output, std::string& results,
     bool written = output.finish(results);
     if (!arguments.json()) say(findings_text(sources, findings, finding_style(arguments)));
     if (!written) {
-        say(shown(output.problem()) + "\n");
+        say_problem(output);
         return file_trouble;
     }
     return any_error(findings) ? recipe_wrong : done;

@@ -50,15 +50,26 @@ Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
     };
     if (auto text = arguments.get("--make"))
         choice.make = take(read_size(compiled, *text, "--make"));
-    if (auto text = arguments.get("--onto"))
-        choice.onto = take(read_mass(compiled, *text, "--onto"));
+    if (auto text = arguments.get("--onto")) {
+        auto read = read_mass(compiled, *text, "--onto");
+        for (Finding& finding : read.findings) {
+            finding.remedy = "15 g";
+            if (finding.code == "quantity-bare" || finding.code == "quantity-kind")
+                finding.message = "How much bulk is there? Its weight is due here.";
+        }
+        choice.onto = take(read);
+    }
     auto text = arguments.get("--reads");
     if (!text) return out;
     auto read = read_mass(compiled, *text, "--reads");
-    for (Finding& finding : read.findings)
+    for (Finding& finding : read.findings) {
+        if (finding.code == "quantity-bare")
+            finding.message = "A balance's step needs a measure behind the number.";
         if (finding.code == "batch-nothing")
-            finding.code = "balance-step", finding.remedy = "0.01 g",
+            finding.code = "balance-step",
             finding.message = "A balance reads in steps of more than nothing.";
+        finding.remedy = "0.01 g";
+    }
     if (auto step = take(read)) {
         Reading reading;
         reading.step = *step;
@@ -68,7 +79,7 @@ Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
             out.findings.push_back(
                 {"balance-step", Severity::error,
                  fmt::format("Behind --reads stands \"{}\", but the step of a balance is more than "
-                             "nothing and can be written as a decimal of grams.",
+                             "nothing and a decimal of grams, such as 0.01 g.",
                              *text),
                  Span{}, "--reads 0.01g"});
     }

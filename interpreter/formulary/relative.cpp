@@ -105,7 +105,7 @@ void say_no_role(Task& task, const Ref& ref) {
                task.whose + " holds nothing whose role is `" +
                    role_words(task.formulary, task.names, ref.role) + "`.",
                near.empty() ? "Give one of its materials that role, or name a line instead."
-                            : "Did you mean `the " + near + "`?");
+                            : "the " + near);
 }
 
 /// The node that a relative line looks at; no_line, and said so, where there is none.

@@ -73,6 +73,7 @@ std::string sum_words(const Task& task, const Exact& sum, bool with_names) {
         if (with_names) text += " " + task.name(i);
     }
     if (terms == 0) text = "0 %";
+    if (terms <= 1) return text;
     if (terms > most) text += " + … (" + std::to_string(terms - most) + " more)";
     return text + " = " + percent_words(share(sum));
 }

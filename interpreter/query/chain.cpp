@@ -16,7 +16,7 @@ namespace {
 std::string amount_words(const PartAmount& amount, const Exact& value) {
     if (std::holds_alternative<Share>(amount)) return percent_words(share(value));
     if (const auto* weight = std::get_if<Weight>(&amount))
-        return weight->parts ? value.exactly() + (value == Exact(1) ? " part" : " parts")
+        return weight->parts ? value.exactly() + (value > Exact(1) ? " parts" : " part")
                              : value.exactly() + " g";
     return value.exactly() + " times";
 }
@@ -33,7 +33,15 @@ WhyStep step(WhyOp op, std::string words, Exact operand, Span span, std::uint32_
     return out;
 }
 
+WhyStep share_step(WhyOp op, std::string words, Exact operand, Span span) {
+    WhyStep out = step(op, std::move(words), std::move(operand), span);
+    out.unit = WhyUnit::share;
+    return out;
+}
+
 std::uint32_t Chain::add(WhySection section) {
+    for (WhyStep& one : section.steps)
+        if (one.from != nothing) one.unit = why.sections[one.from].unit;
     section.result = reckon(section);
     why.sections.push_back(std::move(section));
     return static_cast<std::uint32_t>(why.sections.size() - 1);
@@ -69,10 +77,11 @@ void origin_step(Chain& chain, const Part& part, const Origin& origin, Exact& so
                                   ? Exact()
                                   : (origin.value - ends.from) / (ends.to - ends.from);
             so_far = origin.value;
-            steps.push_back(step(WhyOp::start, "the last of the two ends", ends.to, origin.span));
-            steps.push_back(step(WhyOp::minus, "less the first", ends.from));
-            steps.push_back(step(WhyOp::times, "so far on the way", way));
-            steps.push_back(step(WhyOp::plus, "and the first again", ends.from));
+            steps.push_back(share_step(WhyOp::start, "what the last shade of the family has",
+                                       ends.to, origin.span));
+            steps.push_back(share_step(WhyOp::minus, "less what the first has", ends.from));
+            steps.push_back(step(WhyOp::times, "so far from the first to the last", way));
+            steps.push_back(share_step(WhyOp::plus, "and what the first has again", ends.from));
             return;
         }
         default: break;
@@ -89,6 +98,8 @@ void origin_step(Chain& chain, const Part& part, const Origin& origin, Exact& so
     const std::string line = chain.written(origin.span);
     steps.push_back(found_later ? step(WhyOp::note, line, {}, origin.span)
                                 : step(WhyOp::start, line, origin.value, origin.span));
+    if (std::holds_alternative<Share>(part.amount) && !part.estimated)
+        steps.back().unit = WhyUnit::share;
 }
 
 }  // namespace
@@ -164,6 +175,7 @@ std::string line_words(Chain& chain, const Part& part, const Affine& size, bool 
     const bool own = fixed ? std::holds_alternative<Share>(part.amount)
                            : std::holds_alternative<Weight>(part.amount);
     if (std::holds_alternative<Rest>(part.amount)) return chain.name(part.what) + ", the rest";
+    if (std::holds_alternative<Enough>(part.amount)) return chain.name(part.what) + ", enough";
     return own ? fmt::format("{}: {}", chain.name(part.what), amount_words(part.amount, value))
                : fmt::format("{}, which goes by another line", chain.name(part.what));
 }
@@ -182,12 +194,12 @@ std::uint32_t left_section(Chain& chain, const Formula& formula, const std::vect
     if (const auto known = chain.known.find(at); known != chain.known.end()) return known->second;
     WhySection section;
     section.title = fmt::format("what the shares leave in {}", whose);
-    section.steps.push_back(step(WhyOp::start, "the whole", 1));
+    section.steps.push_back(share_step(WhyOp::start, "the whole", 1));
     for (std::size_t i = 0; i < sizes.size(); ++i)
         if (!sizes[i].fixed.is_zero())
-            section.steps.push_back(step(WhyOp::minus, line_words(chain, formula.parts[i], sizes[i],
-                                                               true),
-                                         sizes[i].fixed, formula.parts[i].span));
+            section.steps.push_back(share_step(
+                WhyOp::minus, line_words(chain, formula.parts[i], sizes[i], true), sizes[i].fixed,
+                formula.parts[i].span));
     return chain.known[at] = chain.add(std::move(section));
 }
 
@@ -205,7 +217,7 @@ std::uint32_t together_section(Chain& chain, const Formula& formula,
     WhySection section;
     const bool rest = formula.solving.by == Solving::By::rest;
     section.unit = WhySection::Unit::number;
-    section.title = rest ? fmt::format("how often the rest counts in {}", whose)
+    section.title = rest ? fmt::format("the rest of {} and what goes by it", whose)
                          : fmt::format("all weights of {} together", whose);
     for (std::size_t i = 0; i < sizes.size(); ++i)
         if (!sizes[i].times.is_zero())
@@ -227,7 +239,8 @@ std::uint32_t ref_section(Chain& chain, const Formula& formula, const Ref& ref,
         const Exact inside = ref.kind == Ref::Kind::role
                                  ? as_fraction(role_in(chain.formulary(), what, ref.role))
                                  : Exact(what == ref.ingredient ? 1 : 0);
-        if (!inside.is_zero()) lines.emplace_back(line_section(chain, formula, j, whose, key), inside);
+        if (!inside.is_zero())
+            lines.emplace_back(line_section(chain, formula, j, whose, key), inside);
     }
     if (lines.size() == 1 && lines[0].second == Exact(1)) return lines[0].first;
     for (const auto& [line, inside] : lines) {
@@ -237,7 +250,7 @@ std::uint32_t ref_section(Chain& chain, const Formula& formula, const Ref& ref,
             WhySection part;
             part.title = fmt::format("{}, the part that counts", words);
             part.steps.push_back(step(WhyOp::start, words, chain.result(line), {}, line));
-            part.steps.push_back(step(WhyOp::times, "of it is of that role", inside));
+            part.steps.push_back(share_step(WhyOp::times, "of it is of that role", inside));
             from = chain.add(std::move(part));
         }
         section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus, words,
@@ -272,7 +285,7 @@ std::uint32_t line_section(Chain& chain, const Formula& formula, std::size_t lin
     if (std::holds_alternative<Rest>(part.amount)) {
         const std::uint32_t left = left_section(chain, formula, sizes, whose, key);
         section.steps.push_back(left == nothing
-                                    ? step(WhyOp::start, "the whole", 1)
+                                    ? share_step(WhyOp::start, "the whole", 1)
                                     : step(WhyOp::start, "what the shares leave",
                                            chain.result(left), {}, left));
         const std::uint32_t times = together_section(chain, formula, sizes, whose, key);
@@ -283,16 +296,18 @@ std::uint32_t line_section(Chain& chain, const Formula& formula, std::size_t lin
         // The story gave the factor; what it is a factor of comes behind.
         const auto& as_much = std::get<AsMuch>(part.amount);
         const std::uint32_t ref = ref_section(chain, formula, as_much.ref, whose, key);
-        section.steps.push_back(step(WhyOp::times, chain.why.sections[ref].title, chain.result(ref), {},
-                                     ref));
+        section.steps.push_back(step(WhyOp::times, chain.why.sections[ref].title,
+                                     chain.result(ref), {}, ref));
     } else if (!std::holds_alternative<Share>(part.amount)) {
-        if (std::holds_alternative<Enough>(part.amount)) enough_steps(chain, formula, part, section);
+        if (std::holds_alternative<Enough>(part.amount))
+            enough_steps(chain, formula, part, section);
         const std::uint32_t all = together_section(chain, formula, sizes, whose, key);
         const std::uint32_t left = left_section(chain, formula, sizes, whose, key);
-        section.steps.push_back(step(WhyOp::divide, "all weights together", chain.result(all), {}, all));
+        section.steps.push_back(step(WhyOp::divide, "all weights together", chain.result(all), {},
+                                     all));
         if (left != nothing)
-            section.steps.push_back(step(WhyOp::times, "what the shares leave", chain.result(left), {},
-                                         left));
+            section.steps.push_back(step(WhyOp::times, "what the shares leave",
+                                         chain.result(left), {}, left));
     }
     return chain.known[at] = chain.add(std::move(section));
 }

@@ -29,6 +29,8 @@ struct Chain {
 
 WhyStep step(WhyOp op, std::string words, Exact operand, Span span = {},
              std::uint32_t from = nothing);
+/// The same, of an operand that is a share.
+WhyStep share_step(WhyOp op, std::string words, Exact operand, Span span = {});
 
 /// The share of one line in its formula. `key` tells formulas apart; `whose` is its name.
 std::uint32_t line_section(Chain& chain, const Formula& formula, std::size_t line,

@@ -66,7 +66,8 @@ const Shade* find_shade(const Compiled& compiled, const std::string& name, Findi
         if (near.empty() && is_near(name, shade.name)) near = shade.name;
     }
     findings.push_back(none_called(fmt::format("No shade is called {}.", shown(name)),
-                                   near.empty() ? "levigate shades FILE" : near));
+                                   near.empty() ? "See which there are with `levigate shades FILE`."
+                                                : near));
     return nullptr;
 }
 
@@ -89,7 +90,8 @@ bool find_under(const Compiled& compiled, const std::string& name, Asked& asked,
     }
     findings.push_back(none_called(fmt::format("{} has no variant or finish called {}.",
                                                asked.shade->name, shown(name)),
-                                   all.empty() ? "the shade's name alone" : list_words(all)));
+                                   all.empty() ? "Write the shade's name alone."
+                                               : "Known here: " + list_words(all) + "."));
     return false;
 }
 
@@ -107,7 +109,7 @@ bool find_what(const Compiled& compiled, const std::string& name, Asked& asked,
     }
     if (asked.what != no_ingredient) return true;
     findings.push_back(none_called(fmt::format("Nothing is called {}.", shown(name)),
-                                   near.empty() ? "the name of an ingredient" : near));
+                                   near.empty() ? "Write the name of an ingredient." : near));
     return false;
 }
 
@@ -131,7 +133,7 @@ std::uint32_t sum_section(Contents& contents, const Formula& formula,
         std::uint32_t from = line;
         if (inside != nothing) {
             WhySection way;
-            way.title = fmt::format("{}, by way of {}", title,
+            way.title = fmt::format("{} by way of {}", contents.chain.name(contents.what),
                                     contents.chain.why.sections[line].title);
             way.steps.push_back(step(WhyOp::start, contents.chain.why.sections[line].title,
                                      contents.chain.result(line), {}, line));
@@ -235,6 +237,7 @@ void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sh
                                                chain.result(size), {}, size));
         } else {
             grams_section.steps.push_back(step(WhyOp::start, name, total));
+            grams_section.steps.back().unit = WhyUnit::grams;
         }
         grams_section.unit = WhySection::Unit::grams;
         grams_section.title = fmt::format("grams of {} in {}", chain.why.ingredient, name);
@@ -249,6 +252,28 @@ void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sh
                         {name, std::string(bowl_name(chain.formulary(), sheet, bowl)),
                          writer.text(line.steps)});
     }
+}
+
+/// Leaves out the sections that led nowhere. Those from `whole` on are what was asked for.
+void keep_needed(Why& why, std::uint32_t whole) {
+    const std::size_t count = why.sections.size();
+    std::vector<bool> needed(count);
+    for (std::size_t i = count; i-- > 0;) {
+        if (i >= whole) needed[i] = true;
+        if (!needed[i]) continue;
+        for (const WhyStep& one : why.sections[i].steps)
+            if (one.from != nothing) needed[one.from] = true;
+    }
+    std::vector<WhySection> kept;
+    std::vector<std::uint32_t> now(count, nothing);
+    for (std::size_t i = 0; i < count; ++i) {
+        if (!needed[i]) continue;
+        for (WhyStep& one : why.sections[i].steps)
+            if (one.from != nothing) one.from = now[one.from];
+        now[i] = static_cast<std::uint32_t>(kept.size());
+        kept.push_back(std::move(why.sections[i]));
+    }
+    why.sections = std::move(kept);
 }
 
 Choice choice_of(const Asked& asked, const WhyQuestion& question) {
@@ -292,8 +317,9 @@ Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& que
     }
     const std::uint32_t whole = whole_section(contents, asked);
     if (whole == nothing) {
-        out.findings.push_back(none_called(fmt::format("{} holds no {}.", why.shade, why.ingredient),
-                                           "levigate weigh FILE, to see what it holds"));
+        out.findings.push_back(none_called(fmt::format("{} holds no {}.", why.shade,
+                                                       why.ingredient),
+                                           "See what it holds with `levigate weigh FILE`."));
         return out;
     }
     why.share = chain.result(whole);
@@ -302,6 +328,7 @@ Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& que
         add_batches(chain, asked, whole, sheets);
         for (Finding& finding : sheets.findings) out.findings.push_back(std::move(finding));
     }
+    keep_needed(why, whole);
     out.value = std::move(why);
     return out;
 }

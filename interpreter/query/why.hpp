@@ -15,16 +15,21 @@ namespace levigate {
 /// What a step does with the number so far.
 enum class WhyOp : std::uint8_t { start, plus, minus, times, divide, note };
 
+/// What a number is, which says how it is written: a share is a percentage.
+enum class WhyUnit : std::uint8_t { share, number, grams };
+
 struct WhyStep {
     WhyOp op = WhyOp::start;
     std::string words;          ///< what happens here
     Exact operand;              ///< of all but `note`; a share counts as its fraction
     std::uint32_t from = nothing;  ///< the section that reckoned the operand
     Span span;                  ///< the line that says so; none where it follows by itself
+    WhyUnit unit = WhyUnit::number;  ///< of the operand
 };
 
 struct WhySection {
-    enum class Unit : std::uint8_t { share, number, grams } unit = Unit::share;
+    using Unit = WhyUnit;
+    Unit unit = Unit::share;
     std::string title;  ///< "copper mica in Windfall mica"
     std::vector<WhyStep> steps;
     Exact result;

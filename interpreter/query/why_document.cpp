@@ -15,7 +15,7 @@ std::string letter(std::size_t section) {
     return out;
 }
 
-std::string_view sign(WhyOp op) {
+std::string sign(WhyOp op) {
     switch (op) {
         case WhyOp::plus: return "+ ";
         case WhyOp::minus: return "− ";
@@ -31,31 +31,27 @@ std::string place(const Sources& sources, Span span) {
 }
 
 /// The number as it is reckoned with: exact, and where that is no decimal, what it is about.
-std::string number(const Exact& value) {
-    const std::string exact = value.exactly();
-    if (exact.find('/') == std::string::npos) return exact;
-    return fmt::format("{} (about {})", exact, value.decimal(6));
-}
-
-std::string result_words(const WhySection& section) {
-    std::string out = "= " + number(section.result);
-    if (section.unit == WhySection::Unit::grams) return out + " g";
-    if (section.unit == WhySection::Unit::share)
-        out += fmt::format(", that is {} %", (section.result * 100).decimal(4));
-    return out;
+/// A share is a percentage, as makers write it and as a pocket calculator takes it.
+std::string number(const Exact& value, WhyUnit unit) {
+    const bool share = unit == WhyUnit::share;
+    const std::string_view behind = share ? " %" : unit == WhyUnit::grams ? " g" : "";
+    const std::string exact = (share ? value * 100 : value).exactly();
+    if (exact.find('/') == std::string::npos) return fmt::format("{}{}", exact, behind);
+    const std::string about = share ? (value * 100).decimal(4) : value.decimal(6);
+    return fmt::format("{}, about {}{}", value.exactly(), about, behind);
 }
 
 document::Table section_table(const Sources& sources, const WhySection& section) {
     document::Table table;
-    table.columns = {{"reckoned", Align::left}, {"because", Align::left}, {"where", Align::left}};
+    table.columns = {{"reckoned", Align::right}, {"because", Align::left}, {"where", Align::left}};
     for (const WhyStep& step : section.steps) {
         std::string because = step.words;
         if (step.from != nothing) because = fmt::format("{}: {}", letter(step.from), step.words);
         const bool note = step.op == WhyOp::note;
-        table.rows.push_back({note ? "" : fmt::format("{}{}", sign(step.op), number(step.operand)),
+        table.rows.push_back({note ? "" : sign(step.op) + number(step.operand, step.unit),
                               because, place(sources, step.span)});
     }
-    table.foot = {result_words(section), "", ""};
+    table.foot = {"= " + number(section.result, section.unit), "", ""};
     return table;
 }
 
@@ -71,7 +67,8 @@ document::Document why_document(const Sources& sources, const Why& why) {
         fmt::format("{} % of the finished whole. Each part below reckons one number from the ones "
                     "before it; the letters tell which.", (why.share * 100).decimal(4))});
     for (std::size_t i = 0; i < why.sections.size(); ++i) {
-        out.push_back(document::Heading{2, fmt::format("{}. {}", letter(i), why.sections[i].title)});
+        out.push_back(
+            document::Heading{2, fmt::format("{}. {}", letter(i), why.sections[i].title)});
         out.push_back(section_table(sources, why.sections[i]));
     }
     document::List readings;
@@ -83,7 +80,8 @@ document::Document why_document(const Sources& sources, const Why& why) {
     out.push_back(std::move(readings));
     out.push_back(document::Paragraph{
         "A line is rounded to the step of the balance. A blend is made to at least what the bowls "
-        "that use it weigh of it, so its lines can read a step more than the exact grams above."});
+        "that use it weigh of it, so its lines can read a step more or less than the exact grams "
+        "above."});
     return out;
 }
 

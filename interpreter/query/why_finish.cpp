@@ -28,9 +28,9 @@ std::uint32_t ref_in_bulk(Chain& chain, const Formula& bulk, const Ref& ref,
         if (inside != Exact(1)) {
             WhySection part;
             part.title = fmt::format("{}, the part that counts", chain.why.sections[line].title);
-            part.steps.push_back(step(WhyOp::start, chain.why.sections[line].title, chain.result(line),
-                                      {}, line));
-            part.steps.push_back(step(WhyOp::times, "of it is of that role", inside));
+            part.steps.push_back(step(WhyOp::start, chain.why.sections[line].title,
+                                      chain.result(line), {}, line));
+            part.steps.push_back(share_step(WhyOp::times, "of it is of that role", inside));
             from = chain.add(std::move(part));
         }
         section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus,
@@ -70,40 +70,47 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
     if (const auto* fixed = std::get_if<Share>(&addition.amount)) {
         WhySection section;
         section.title = fmt::format("{} that the finish adds, of the whole", name);
-        section.steps.push_back(step(WhyOp::start, chain.written(chain.origin_span(addition)), as_fraction(*fixed),
+        section.steps.push_back(share_step(WhyOp::start, chain.written(chain.origin_span(addition)),
+                                           as_fraction(*fixed),
                                      chain.origin_span(addition)));
         if (addition.estimated)
-            section.steps.push_back(step(WhyOp::note, "an estimate: it was written as a volume", {}));
+            section.steps.push_back(
+                step(WhyOp::note, "an estimate: it was written as a volume", {}));
         sizes.of_whole[i] = chain.add(std::move(section));
         return;
     }
     const Ref& ref = std::get<AsMuch>(addition.amount).ref;
-    const auto times = [&](std::uint32_t base, std::string_view title) {
+    const auto times = [&](std::uint32_t base, std::string_view title, WhyUnit unit) {
         WhySection section;
-        section.unit = WhySection::Unit::number;
+        section.unit = unit;
         section.title = fmt::format("{} {}", name, title);
-        section.steps.push_back(step(WhyOp::start, chain.why.sections[base].title, chain.result(base),
-                                     {}, base));
-        section.steps.push_back(step(WhyOp::times, chain.written(chain.origin_span(addition)), factor_of(addition),
+        section.steps.push_back(step(WhyOp::start, chain.why.sections[base].title,
+                                     chain.result(base), {}, base));
+        section.steps.push_back(step(WhyOp::times, chain.written(chain.origin_span(addition)),
+                                     factor_of(addition),
                                      chain.origin_span(addition)));
         return chain.add(std::move(section));
     };
     if (ref.kind == Ref::Kind::bulk) {
         WhySection section;
         section.unit = WhySection::Unit::number;
-        section.title = fmt::format("{} to one of bulk", name);
-        section.steps.push_back(step(WhyOp::start, chain.written(chain.origin_span(addition)), factor_of(addition),
+        section.title = fmt::format("{} for each gram of bulk", name);
+        section.steps.push_back(step(WhyOp::start, chain.written(chain.origin_span(addition)),
+                                     factor_of(addition),
                                      chain.origin_span(addition)));
         sizes.against_bulk[i] = chain.add(std::move(section));
     } else if (refers_to_addition(bulk, ref)) {
         const std::size_t other = addition_of(finishing, ref.ingredient);
         size_addition(chain, bulk, finishing, other, whose, key, sizes, done);
         if (sizes.against_bulk[other] != nothing)
-            sizes.against_bulk[i] = times(sizes.against_bulk[other], "to one of bulk");
+            sizes.against_bulk[i] = times(sizes.against_bulk[other], "for each gram of bulk",
+                                          WhyUnit::number);
         if (sizes.of_whole[other] != nothing)
-            sizes.of_whole[i] = times(sizes.of_whole[other], "that the finish adds, of the whole");
+            sizes.of_whole[i] = times(sizes.of_whole[other], "that the finish adds, of the whole",
+                                      WhyUnit::share);
     } else {
-        sizes.against_bulk[i] = times(ref_in_bulk(chain, bulk, ref, whose, key), "to one of bulk");
+        sizes.against_bulk[i] = times(ref_in_bulk(chain, bulk, ref, whose, key),
+                                      "for each gram of bulk", WhyUnit::number);
     }
 }
 
@@ -120,10 +127,10 @@ FinishSections finish_sections(Chain& chain, const Formula& bulk, const Finishin
         size_addition(chain, bulk, finishing, i, whose, key, sizes, done);
     WhySection left;
     left.title = fmt::format("what added shares leave of {}", whose);
-    left.steps.push_back(step(WhyOp::start, "the finished whole", 1));
+    left.steps.push_back(share_step(WhyOp::start, "the finished whole", 1));
     WhySection grown;
     grown.unit = WhySection::Unit::number;
-    grown.title = fmt::format("one of {} and what is added to it", whose);
+    grown.title = fmt::format("one gram of {} with all that is added to it", whose);
     grown.steps.push_back(step(WhyOp::start, "the bulk", 1));
     for (std::size_t i = 0; i < count; ++i) {
         const auto tell = [&](WhySection& section, WhyOp op, std::uint32_t from) {
@@ -214,8 +221,8 @@ std::uint32_t batch_section(Chain& chain, const BatchSize& size, const std::stri
                                      grams_of / reckon(section)));
     }
     if (held_mass)
-        section.steps.push_back(step(WhyOp::plus, "grams that stay in the bowl", in_grams(*held_mass),
-                                     size.span));
+        section.steps.push_back(step(WhyOp::plus, "grams that stay in the bowl",
+                                     in_grams(*held_mass), size.span));
     if (!volume && held_volume)
         section.steps.push_back(step(WhyOp::plus, "grams that stay in the bowl (an estimate)",
                                      total - reckon(section), size.span));

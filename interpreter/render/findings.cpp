@@ -98,13 +98,20 @@ void append_marked_line(std::string& out, const Sources& sources, Span span, std
                        paint(ink, under));
 }
 
-void append_remedy(std::string& out, std::string_view remedy, Ink paint) {
+/// Of these the remedy shows the form, with names and figures that are not the reader's own.
+bool shows_a_form(std::string_view code) {
+    constexpr std::array<std::string_view, 5> codes = {
+        "line-malformed", "quantity-bare", "quantity-kind", "number-malformed", "amount-negative"};
+    return std::find(codes.begin(), codes.end(), code) != codes.end();
+}
+
+void append_remedy(std::string& out, std::string_view code, std::string_view remedy, Ink paint) {
     if (remedy.empty()) return;
     if (is_sentence(remedy)) {
         out += fmt::format("  {}\n", shown(remedy));
         return;
     }
-    out += paint("1", "  write instead:");
+    out += paint("1", shows_a_form(code) ? "  as in:" : "  write instead:");
     bool several = remedy.find('\n') != std::string_view::npos;
     while (!remedy.empty()) {
         std::string_view line = remedy.substr(0, remedy.find('\n'));
@@ -144,7 +151,10 @@ Excerpt excerpt(const Sources& sources, Span span, std::size_t columns) {
     return out;
 }
 
-bool is_sentence(std::string_view remedy) { return remedy.ends_with('.'); }
+// Text to write may end in a full stop too (`step  Stir it.`), but begins with a small letter.
+bool is_sentence(std::string_view remedy) {
+    return remedy.ends_with('.') && remedy[0] >= 'A' && remedy[0] <= 'Z';
+}
 
 std::string_view severity_word(Severity severity) {
     constexpr std::array<std::string_view, 3> words = {"error", "warning", "advice"};
@@ -168,7 +178,7 @@ void append_finding(std::string& out, const Sources& sources, const Finding& fin
         out += fmt::format("  and {}\n", place(sources, label.span));
         append_marked_line(out, sources, label.span, label.text, "1;34", '-', paint);
     }
-    append_remedy(out, finding.remedy, paint);
+    append_remedy(out, finding.code, finding.remedy, paint);
     out += '\n';
 }
 

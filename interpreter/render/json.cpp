@@ -86,8 +86,8 @@ Json sheet_json(const Formulary& formulary, const Sources& sources, const Sheet&
     json["finish"] = name_or_null(names.finish);
     json["batch"] = name_or_null(names.batch);
     // What the balance reads in the end is the foot, not the total rounded by itself.
-    const Exact there = sheet.onto ? steps_half_up(in_grams(*sheet.onto), in_grams(sheet.reading.step))
-                                   : Exact();
+    Exact there;
+    if (sheet.onto) there = steps_half_up(in_grams(*sheet.onto), in_grams(sheet.reading.step));
     json["total"] = {{"exact", in_grams(sheet.total).fraction()},
                      {"grams", grams.text(sheet.foot + there)}};
     if (sheet.onto) json["onto"] = amount_json(*sheet.onto, grams);

@@ -88,11 +88,16 @@ std::string word_or(std::string_view name, std::string_view none) {
     return std::string(name.empty() ? none : name);
 }
 
+/// Two places, as on the sheet, save where a role would look like nothing.
+std::string role_percent(const Share& share) {
+    return in_percent(share).decimal(as_fraction(share) < Exact(1, 1000) ? 4 : 2);
+}
+
 std::string roles_cell(const std::vector<RoleTotal>& roles) {
     std::string out;
     for (const RoleTotal& role : roles) {
         if (!out.empty()) out += ", ";
-        out += word_or(role.role, "without a role") + " " + percent_text(role.share) + " %";
+        out += word_or(role.role, "without a role") + " " + role_percent(role.share) + " %";
     }
     return out;
 }

@@ -21,7 +21,7 @@ std::string near_line(const Editing& editing, IngredientId wanted) {
     std::vector<std::string> all;
     for (const WorkPart& part : editing.recipe.parts)
         all.push_back(editing.context.out.name(part.part.what));
-    return all.empty() ? "" : "one of its lines: " + list_words(all) + ".";
+    return all.empty() ? "a line that is there." : "one of its lines: " + list_words(all) + ".";
 }
 
 }  // namespace
@@ -45,7 +45,9 @@ bool twice(Editing& editing, Form form, IngredientId what, Span span) {
 
 void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead) {
     std::string remedy = near_line(editing, what);
-    if (!instead.empty()) remedy = fmt::format("{}, or name {}", instead, remedy);
+    const std::string_view stop = remedy.ends_with('.') ? "" : ".";
+    if (!instead.empty()) remedy = fmt::format("{}, or name {}{}", instead, remedy, stop);
+    else if (stop.empty()) remedy = "Name " + remedy;
     if (!editing.recipe.broken)
         report(editing.context,
                {.code = "edit-missing",

@@ -330,7 +330,7 @@ void add_family(Context& context, At at) {
         between_members(family);
     } else if (!family.from) {
         return family.malformed(family.block().name.span, "Nothing says of which shade this family is.",
-                                "a line `from SHADE`, or `between A and B in 5 steps`");
+                                "Add a line `from SHADE`, or `between A and B in 5 steps`.");
     } else {
         const At shade = family_shade(family, std::get<tree::Reference>(family.from->body).name);
         if (!shade) return;

@@ -185,7 +185,7 @@ TEST_CASE("the overview counts roles by the rule of as much", "[overview]") {
     const auto inside = overview_of(made.formulary, {made.sheet});
     CHECK(as_fraction(inside[0].rows[0].roles[1].share) == Exact(32, 450));
     CHECK_THAT(text(overview_document(shades)),
-               Contains("as written  matte       6.00  base 39.36"));
+               Contains("as written  matte       6.00  base 39.37"));
 }
 
 TEST_CASE("a shade without a sheet is told from its formula", "[overview]") {
