@@ -22,15 +22,15 @@ Span span_of(const Input& in, const Draft& draft) {
     return draft.span(in.begin(), in.end());
 }
 
-#define LEVIGATE_ACTION(rule)                                       \
-    template <>                                                     \
-    struct action<rule> {                                           \
-        template <typename Input>                                   \
-        static void apply(const Input& in, Draft& draft) {          \
-            act(span_of(in, draft), draft);                         \
-        }                                                           \
-        static void act([[maybe_unused]] Span span, Draft& draft);  \
-    };                                                              \
+#define LEVIGATE_ACTION(rule)                                                                      \
+    template <>                                                                                    \
+    struct action<rule> {                                                                          \
+        template <typename Input>                                                                  \
+        static void apply(const Input& in, Draft& draft) {                                         \
+            act(span_of(in, draft), draft);                                                        \
+        }                                                                                          \
+        static void act([[maybe_unused]] Span span, Draft& draft);                                 \
+    };                                                                                             \
     inline void action<rule>::act([[maybe_unused]] Span span, Draft& draft)
 
 // ---- Names -------------------------------------------------------------------------------------
@@ -74,15 +74,20 @@ struct action<value<Stop>> {
     static void apply(const Input& in, Draft& draft) {
         tree::Value value;
         value.span = span_of(in, draft);
-        if (draft.exprs.empty()) value.name = draft.pop_name();
-        else value.expr = draft.pop();
+        if (draft.exprs.empty())
+            value.name = draft.pop_name();
+        else
+            value.expr = draft.pop();
         draft.values.push_back(value);
     }
 };
 
 // ---- Quantities --------------------------------------------------------------------------------
 
-LEVIGATE_ACTION(number) { draft.number = span; draft.words = {}; }
+LEVIGATE_ACTION(number) {
+    draft.number = span;
+    draft.words = {};
+}
 LEVIGATE_ACTION(measure_words) { draft.words = span; }
 LEVIGATE_ACTION(quoted_measure) { draft.words = span; }
 LEVIGATE_ACTION(percent_sign) { draft.words = span; }
@@ -100,13 +105,13 @@ LEVIGATE_ACTION(lone_measure) {
 }
 LEVIGATE_ACTION(hole_operand) {
     const Name hole = draft.pop_name();
-    draft.push({.kind = tree::ExprKind::hole, .hole = hole.sym, .span = span, .number = {},
-                .words = {}});
+    draft.push(
+        {.kind = tree::ExprKind::hole, .hole = hole.sym, .span = span, .number = {}, .words = {}});
 }
 LEVIGATE_ACTION(negative) {
     const tree::ExprId inner = draft.pop();
-    draft.push({.kind = tree::ExprKind::negate, .left = inner, .span = span, .number = {},
-                .words = {}});
+    draft.push(
+        {.kind = tree::ExprKind::negate, .left = inner, .span = span, .number = {}, .words = {}});
 }
 LEVIGATE_ACTION(times) { draft.join(tree::ExprKind::multiply); }
 LEVIGATE_ACTION(divided) { draft.join(tree::ExprKind::divide); }
@@ -126,19 +131,31 @@ LEVIGATE_ACTION(open_first) {
 }
 LEVIGATE_ACTION(open_second) {
     const auto kind = draft.number ? tree::ExprKind::quantity : tree::ExprKind::unit;
-    draft.push({.kind = kind, .span = cover(draft.number, span), .number = draft.number,
-                .words = span});
+    draft.push(
+        {.kind = kind, .span = cover(draft.number, span), .number = draft.number, .words = span});
 }
 LEVIGATE_ACTION(open_per) { draft.join(tree::ExprKind::per); }
 LEVIGATE_ACTION(closed_name) { draft.open = false; }
-LEVIGATE_ACTION(rest) { draft.amount.kind = tree::AmountKind::rest; draft.amount.span = span; }
+LEVIGATE_ACTION(rest) {
+    draft.amount.kind = tree::AmountKind::rest;
+    draft.amount.span = span;
+}
 LEVIGATE_ACTION(half) { draft.amount.over = 2; }
 LEVIGATE_ACTION(twice) { draft.amount.times = 2; }
 LEVIGATE_ACTION(quarter) { draft.amount.over = 4; }
 LEVIGATE_ACTION(third) { draft.amount.over = 3; }
-LEVIGATE_ACTION(three_quarters) { draft.amount.times = 3; draft.amount.over = 4; }
-LEVIGATE_ACTION(as_much) { draft.amount.kind = tree::AmountKind::as_much; draft.amount.span = span; }
-LEVIGATE_ACTION(enough) { draft.amount.kind = tree::AmountKind::enough; draft.amount.span = span; }
+LEVIGATE_ACTION(three_quarters) {
+    draft.amount.times = 3;
+    draft.amount.over = 4;
+}
+LEVIGATE_ACTION(as_much) {
+    draft.amount.kind = tree::AmountKind::as_much;
+    draft.amount.span = span;
+}
+LEVIGATE_ACTION(enough) {
+    draft.amount.kind = tree::AmountKind::enough;
+    draft.amount.span = span;
+}
 
 // ---- Lines -------------------------------------------------------------------------------------
 
@@ -153,12 +170,16 @@ void set_option(const Input& in, Draft& draft, tree::ExprId& option) {
 template <>
 struct action<overage> {
     template <typename Input>
-    static void apply(const Input& in, Draft& draft) { set_option(in, draft, draft.overage); }
+    static void apply(const Input& in, Draft& draft) {
+        set_option(in, draft, draft.overage);
+    }
 };
 template <>
 struct action<holdback> {
     template <typename Input>
-    static void apply(const Input& in, Draft& draft) { set_option(in, draft, draft.holdback); }
+    static void apply(const Input& in, Draft& draft) {
+        set_option(in, draft, draft.holdback);
+    }
 };
 LEVIGATE_ACTION(inherited) {
     switch (draft.at(span)[0] | 0x20) {
@@ -193,7 +214,8 @@ LEVIGATE_ACTION(text_value) {
 LEVIGATE_ACTION(text_hole) {
     if (!draft.met.empty())
         draft.pieces.push_back({.text = {}, .name = draft.pop_name(), .span = span});
-    else draft.pieces.back().span = span;
+    else
+        draft.pieces.back().span = span;
 }
 LEVIGATE_ACTION(need_label_part) {
     draft.labels.push_back({draft.pop_name(), draft.exprs.empty() ? tree::no_expr : draft.pop()});

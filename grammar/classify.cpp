@@ -5,8 +5,8 @@
 #include <string>
 #include <unordered_map>
 
-#include "grammar/near.hpp"
 #include "grammar/lines.hpp"
+#include "grammar/near.hpp"
 
 namespace levigate {
 

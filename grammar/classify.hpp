@@ -12,10 +12,10 @@ struct LineKind {
     Form form = Form::ingredient;
     bool is_private = false;
     bool known = true;
-    bool near_heading = false;     ///< not a heading, but surely meant as one
-    std::string_view guess = {};   ///< the word that was meant, where nothing is known
-    std::uint32_t begin = 0;       ///< where the form's own word begins, behind `private`
-    std::uint32_t word_end = 0;    ///< end of the first word
+    bool near_heading = false;    ///< not a heading, but surely meant as one
+    std::string_view guess = {};  ///< the word that was meant, where nothing is known
+    std::uint32_t begin = 0;      ///< where the form's own word begins, behind `private`
+    std::uint32_t word_end = 0;   ///< end of the first word
 };
 
 /// Looks at the trimmed line [begin, end) of `text`, inside a block of kind `block`.

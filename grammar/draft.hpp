@@ -17,8 +17,8 @@ struct Draft {
     std::string_view text;  ///< the whole source
     const char* origin;     ///< where it begins
 
-    std::vector<Name> met{};             ///< names, in order
-    std::vector<tree::ExprId> exprs{};   ///< quantities, innermost last
+    std::vector<Name> met{};            ///< names, in order
+    std::vector<tree::ExprId> exprs{};  ///< quantities, innermost last
     std::vector<tree::Ref> refs{};
     std::vector<tree::Value> values{};
     std::vector<tree::LabelPart> labels{};

@@ -12,8 +12,8 @@ struct expected {
     static constexpr const char* message = nullptr;
 };
 
-#define LEVIGATE_EXPECTED(rule, text) \
-    template <>                       \
+#define LEVIGATE_EXPECTED(rule, text)                                                              \
+    template <>                                                                                    \
     inline constexpr const char* expected::message<rule> = text
 
 // A message that begins with `!` is a whole one; the others follow "here is due: ".
@@ -60,14 +60,16 @@ LEVIGATE_EXPECTED(need_new, "the name that takes its place");
 LEVIGATE_EXPECTED(need_scaled, "a name, or `the` and a role");
 LEVIGATE_EXPECTED(need_by, "`by` and a factor");
 LEVIGATE_EXPECTED(need_factor, "a quantity");
-LEVIGATE_EXPECTED(need_inherited, "`steps`, `notes`, `expects`, `batches`, `finishes` or `variants`");
+LEVIGATE_EXPECTED(need_inherited,
+                  "`steps`, `notes`, `expects`, `batches`, `finishes` or `variants`");
 LEVIGATE_EXPECTED(need_let_hole, "a hole, as in {depth}");
 LEVIGATE_EXPECTED(need_any_value, "a quantity or a name");
 LEVIGATE_EXPECTED(need_listed, "a name");
 LEVIGATE_EXPECTED(need_batch_name, "the batch's name, and then its size");
 LEVIGATE_EXPECTED(need_batch_size, "the batch's size");
 LEVIGATE_EXPECTED(need_batch_option, "`overage` or `holdback`");
-LEVIGATE_EXPECTED(need_measured, "what is expected: a name, `the` and a role, density or the whole");
+LEVIGATE_EXPECTED(need_measured,
+                  "what is expected: a name, `the` and a role, density or the whole");
 LEVIGATE_EXPECTED(need_cost_container, "a container's name");
 LEVIGATE_EXPECTED(need_bound, "`at most`, `at least`, `under`, `over`, `is` or `between`, "
                               "and a quantity");

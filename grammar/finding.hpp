@@ -21,11 +21,11 @@ struct Label {
 struct Finding {
     std::string_view code;  ///< stable, a literal: the name of its page under `levigate explain`
     Severity severity = Severity::error;
-    std::string message;        ///< what is wrong, one sentence
-    Span span;                  ///< the smallest place to look at
-    std::string remedy = {};    ///< what to write instead; may be empty
+    std::string message;      ///< what is wrong, one sentence
+    Span span;                ///< the smallest place to look at
+    std::string remedy = {};  ///< what to write instead; may be empty
     std::vector<Label> labels = {};
-    std::string here = {};      ///< words under the caret; may be empty
+    std::string here = {};  ///< words under the caret; may be empty
 };
 
 using Findings = std::vector<Finding>;

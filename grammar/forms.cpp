@@ -65,13 +65,15 @@ tree::Body rebalance(Draft&) { return tree::Rebalance{}; }
 tree::Body fresh(Draft& d) { return tree::Fresh{d.inherited}; }
 tree::Body let(Draft& d) { return tree::Let{d.met[0], d.values[0]}; }
 tree::Body names(Draft& d) { return tree::NameList{d.met}; }
-tree::Body batch(Draft& d) {
-    return tree::BatchLine{d.met[0], d.exprs[0], d.overage, d.holdback};
-}
+tree::Body batch(Draft& d) { return tree::BatchLine{d.met[0], d.exprs[0], d.overage, d.holdback}; }
 tree::Body reference(Draft& d) { return tree::Reference{d.met[0]}; }
 tree::Body expect(Draft& d) {
-    return tree::Expect{d.measure, d.met.empty() ? Name{} : d.met[0], d.compare, d.exprs[0],
-                        d.exprs.size() > 1 ? d.exprs[1] : tree::no_expr, d.words_measured};
+    return tree::Expect{d.measure,
+                        d.met.empty() ? Name{} : d.met[0],
+                        d.compare,
+                        d.exprs[0],
+                        d.exprs.size() > 1 ? d.exprs[1] : tree::no_expr,
+                        d.words_measured};
 }
 tree::Body text(Draft& d) { return tree::Text{d.pieces}; }
 tree::Body label(Draft& d) { return tree::LabelLine{d.labels}; }
@@ -94,8 +96,10 @@ tree::Body lips(Draft& d) {
 tree::Body make(Draft& d) {
     tree::Make made;
     std::size_t next = 0;
-    if (!d.exprs.empty()) made.quantity = d.exprs[0];
-    else made.batch = d.met[next++];
+    if (!d.exprs.empty())
+        made.quantity = d.exprs[0];
+    else
+        made.batch = d.met[next++];
     const auto take = [&] { return next < d.met.size() ? d.met[next++] : Name{}; };
     made.shade = take();
     made.variant_or_finish = take();

@@ -62,9 +62,9 @@ struct need_by : seq<blanks, by_word> {};
 struct need_factor : seq<blanks, sum> {};
 struct scale_line : line<LEVIGATE_WORD("scale"), need_scaled, need_by, need_factor> {};
 struct rebalance_line : line<LEVIGATE_WORD("rebalance")> {};
-struct inherited : sor<LEVIGATE_WORD("steps"), LEVIGATE_WORD("notes"), LEVIGATE_WORD("expects"),
-                       LEVIGATE_WORD("batches"), LEVIGATE_WORD("finishes"),
-                       LEVIGATE_WORD("variants")> {};
+struct inherited
+    : sor<LEVIGATE_WORD("steps"), LEVIGATE_WORD("notes"), LEVIGATE_WORD("expects"),
+          LEVIGATE_WORD("batches"), LEVIGATE_WORD("finishes"), LEVIGATE_WORD("variants")> {};
 struct need_inherited : seq<blanks, inherited> {};
 struct fresh_line : line<LEVIGATE_WORD("fresh"), need_inherited> {};
 
@@ -86,7 +86,8 @@ struct overage : seq<LEVIGATE_WORD("overage"), need_factor> {};
 struct holdback : seq<LEVIGATE_WORD("holdback"), need_factor> {};
 struct need_batch_option : sor<overage, holdback> {};
 struct batch_options : star<comma, need_batch_option> {};
-struct batch_line : line<LEVIGATE_WORD("batch"), need_batch_name, need_batch_size, batch_options> {};
+struct batch_line : line<LEVIGATE_WORD("batch"), need_batch_name, need_batch_size, batch_options> {
+};
 struct weigh_on_line : line<seq<LEVIGATE_WORD("weigh"), blanks, LEVIGATE_WORD("on")>, need_gone> {};
 
 struct at_most : seq<LEVIGATE_WORD("at"), blanks, LEVIGATE_WORD("most")> {};
@@ -97,8 +98,8 @@ struct is : LEVIGATE_WORD("is") {};
 struct between_word : LEVIGATE_WORD("between") {};
 struct and_word : LEVIGATE_WORD("and") {};
 struct compare : sor<at_most, at_least, under, over, is> {};
-struct compare_ahead : sor<percent_ahead, seq<sor<compare, between_word>, blanks,
-                                              quantity_ahead>> {};
+struct compare_ahead : sor<percent_ahead, seq<sor<compare, between_word>, blanks, quantity_ahead>> {
+};
 struct density_word : LEVIGATE_WORD("density") {};
 struct whole_words : seq<LEVIGATE_WORD("the"), blanks, LEVIGATE_WORD("whole")> {};
 struct cost_word : LEVIGATE_WORD("cost") {};
@@ -107,8 +108,8 @@ struct cost_per : seq<cost_word, blanks, per_word, need_cost_container> {};
 template <typename Word>
 struct alone : seq<Word, at<blanks, compare_ahead>> {};
 struct measured_ref : seq<ref<compare_ahead>> {};
-struct measured : sor<alone<density_word>, alone<whole_words>, alone<cost_word>, cost_per,
-                      measured_ref> {};
+struct measured
+    : sor<alone<density_word>, alone<whole_words>, alone<cost_word>, cost_per, measured_ref> {};
 struct need_measured : seq<blanks, measured> {};
 struct need_and : seq<blanks, and_word> {};
 struct between_bounds : seq<between_word, need_factor, need_and, need_factor> {};
@@ -144,16 +145,16 @@ struct need_label_part : seq<name<share_at_end>, opt<label_share>> {};
 struct label_line : line<LEVIGATE_WORD("label"), blanks, list<need_label_part, comma>> {};
 struct strength : seq<LEVIGATE_WORD("strength"), need_factor> {};
 struct need_strength_or_index : sor<strength, name<>> {};
-struct colourant_line : line<LEVIGATE_WORD("colourant"), blanks, need_listed,
-                             star<comma, need_strength_or_index>> {};
+struct colourant_line
+    : line<LEVIGATE_WORD("colourant"), blanks, need_listed, star<comma, need_strength_or_index>> {};
 template <typename Word>
 struct quantity_line : line<Word, need_factor> {};
 struct density_line : quantity_line<LEVIGATE_WORD("density")> {};
 struct bulk_line : quantity_line<LEVIGATE_WORD("bulk")> {};
 struct price_line : quantity_line<LEVIGATE_WORD("price")> {};
 struct hazard_line : line<LEVIGATE_WORD("hazard"), blanks, name_list> {};
-struct also_called_line : line<seq<LEVIGATE_WORD("also"), blanks, LEVIGATE_WORD("called")>, blanks,
-                               name_list> {};
+struct also_called_line
+    : line<seq<LEVIGATE_WORD("also"), blanks, LEVIGATE_WORD("called")>, blanks, name_list> {};
 
 // ---- Families, containers, balances, rules, plans ----------------------------------------------
 
@@ -161,15 +162,15 @@ struct from_line : line<LEVIGATE_WORD("from"), need_gone> {};
 struct over_word : LEVIGATE_WORD("over") {};
 struct need_over : seq<blanks, over_word> {};
 struct need_varied : seq<value<>> {};
-struct vary_line : line<LEVIGATE_WORD("vary"), need_let_hole, need_over, blanks,
-                        list<need_varied, comma>> {};
+struct vary_line
+    : line<LEVIGATE_WORD("vary"), need_let_hole, need_over, blanks, list<need_varied, comma>> {};
 struct need_first : seq<blanks, name<and_word>> {};
 struct need_last : seq<blanks, name<in_word>> {};
 struct need_in : seq<blanks, in_word> {};
 struct step_count : seq<quantity> {};
 struct need_steps : seq<blanks, step_count> {};
-struct between_line : line<LEVIGATE_WORD("between"), need_first, need_and, need_last, need_in,
-                           need_steps> {};
+struct between_line
+    : line<LEVIGATE_WORD("between"), need_first, need_and, need_last, need_in, need_steps> {};
 struct bar : seq<gap, one<'|'>, gap> {};
 struct need_column : seq<sor<hole, bare_name<never>>> {};
 struct columns_line : line<LEVIGATE_WORD("columns"), blanks, list<need_column, bar>> {};

@@ -37,9 +37,14 @@ struct far_letter {
     static bool is_letter(utf8proc_int32_t code) {
         if (code == 0x200C || code == 0x200D || code == 0x2019) return true;
         switch (utf8proc_category(code)) {
-            case UTF8PROC_CATEGORY_LU: case UTF8PROC_CATEGORY_LL: case UTF8PROC_CATEGORY_LT:
-            case UTF8PROC_CATEGORY_LM: case UTF8PROC_CATEGORY_LO: case UTF8PROC_CATEGORY_MN:
-            case UTF8PROC_CATEGORY_MC: case UTF8PROC_CATEGORY_ND: return true;
+            case UTF8PROC_CATEGORY_LU:
+            case UTF8PROC_CATEGORY_LL:
+            case UTF8PROC_CATEGORY_LT:
+            case UTF8PROC_CATEGORY_LM:
+            case UTF8PROC_CATEGORY_LO:
+            case UTF8PROC_CATEGORY_MN:
+            case UTF8PROC_CATEGORY_MC:
+            case UTF8PROC_CATEGORY_ND: return true;
             default: return false;
         }
     }
@@ -69,7 +74,8 @@ struct quoted_text : star<not_at<open_quote>, utf8::not_one<'\n', '\r'>> {};
 /// Between the items of a list. A line that ends in a comma goes on in the next.
 struct line_end : sor<string<'\r', '\n'>, one<'\n', '\r'>> {};
 struct to_line_end : star<not_one<'\n', '\r'>> {};
-struct comment_behind : seq<blank_sign, one<'#'>, at<sor<blank_sign, line_end, eof>>, to_line_end> {};
+struct comment_behind : seq<blank_sign, one<'#'>, at<sor<blank_sign, line_end, eof>>, to_line_end> {
+};
 struct comment_line : seq<one<'#'>, to_line_end> {};
 struct next_line : seq<line_end, gap, opt<comment_line>> {};
 struct comma : seq<gap, one<','>, star<sor<comment_behind, blank_sign, next_line>>> {};
@@ -83,7 +89,7 @@ struct mixed : seq<digits, sor<seq<gap, vulgar>, seq<blanks, fraction>>> {};
 struct decimal : sor<seq<digits, opt<one<'.'>, digits>>, seq<one<'.'>, digits>> {};
 struct number_text : sor<fraction, mixed, vulgar, decimal> {};
 
-struct decimal_comma : seq<one<','>, digit> {};    // an error with its own words
+struct decimal_comma : seq<one<','>, digit> {};      // an error with its own words
 struct second_point : seq<one<'.', '/'>, digit> {};  // 1.2.3, 1/2/3
 struct bad_comma : failure {};
 struct bad_point : failure {};

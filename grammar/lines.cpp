@@ -59,8 +59,10 @@ std::uint32_t find_comment(std::string_view text, std::uint32_t begin, std::uint
 /// Length of a list's bullet with the blank behind it.
 std::uint32_t bullet_at(std::string_view text, std::uint32_t at, std::uint32_t end) {
     std::uint32_t length = 0;
-    if (text[at] == '-' || text[at] == '*' || text[at] == '>') length = 1;
-    else if (text.substr(at, 3) == "\u2022") length = 3;
+    if (text[at] == '-' || text[at] == '*' || text[at] == '>')
+        length = 1;
+    else if (text.substr(at, 3) == "\u2022")
+        length = 3;
     if (length == 0 || at + length >= end) return 0;
     const std::uint32_t blank = blank_at(text, at + length, end);
     return blank > 0 ? length + blank : 0;
@@ -122,7 +124,8 @@ bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t 
         if (length <= 0) {
             findings.push_back({.code = "text-not-utf8",
                                 .message = fmt::format("The byte {:02X} is no part of a UTF-8 "
-                                                       "text.", bytes[at]),
+                                                       "text.",
+                                                       bytes[at]),
                                 .span = {source, at, at + 1},
                                 .remedy = "Save the file as UTF-8, or type the character again."});
             return false;

@@ -83,82 +83,112 @@ Finding about_comma(std::string_view text, Span line, std::size_t offset) {
     std::replace(point.begin(), point.end(), ',', '.');
     if (thousand)
         return {.code = "comma-decimal",
-                .message = "A comma in a number can be read in two ways.", .span = span,
+                .message = "A comma in a number can be read in two ways.",
+                .span = span,
                 .remedy = fmt::format("Write {} for a thousand and more, or {} for a "
-                                      "decimal.", joined,
-                                      point)};
+                                      "decimal.",
+                                      joined, point)};
     return {.code = "comma-decimal",
             .message = "A decimal is written with a point here, not with a comma.",
             .span = span,
             .remedy = fmt::format("{}", point)};
 }
 
+Span as_it_is(std::string_view, Span, Span at) { return at; }
+
+/// Slips that have words of their own (expected.hpp and actions.hpp raise them).
+struct Slip {
+    std::string_view due, code, message;
+    std::string_view remedy;  ///< empty: a right line of the form
+    Span (*place)(std::string_view text, Span line, Span at) = as_it_is;
+};
+
+constexpr Slip slips[] = {
+    {"!number", "number-malformed", "This is not a number that can be read.", "0.5, 1/2 or 2 1/2",
+     whole_number},
+    {"!brackets", "line-malformed", "An amount that is reckoned out stands in brackets.",
+     "(2 × 3 %) Dusk mica"},
+    {"!negative", "amount-negative", "An amount can't be less than nothing.",
+     "Leave the minus out; to take something out of an inherited formula, `set` a smaller amount "
+     "or write `without`.",
+     with_minus},
+    {"!quote", "quote-open", "The double quote is never closed.",
+     "Write a second \" behind the name.", open_quote},
+    {"!stop", "line-malformed", "A name can't end in a full stop.",
+     "Leave it out, or put the whole name in double quotes."},
+    {"!empty", "line-malformed", "Nothing stands between the quotes.", ""},
+    {"!again", "line-malformed", "This stands on the line twice.", ""},
+};
+
+/// Too deep, or simply not right: what has no `!` in front.
+Finding about_due(const Misread& wrong, std::string_view text, Span at, std::string right) {
+    if (wrong.due.starts_with("maximum"))  // PEGTL's own words for its bound
+        return {.code = "nesting-too-deep",
+                .message = "Too many brackets within brackets.",
+                .span = at,
+                .remedy = "Put a part of it into a `let`."};
+    if (wrong.due.empty())
+        return {.code = "line-malformed",
+                .message = "This line can't be read.",
+                .span = at,
+                .remedy = std::move(right)};
+    if (wrong.due.find("name") != std::string::npos && at.begin < at.end &&
+        static_cast<unsigned char>(text[at.begin]) >= 0x80)
+        return {.code = "line-malformed",
+                .message = "This sign can't stand in a bare name.",
+                .span = at,
+                .remedy = "Put the whole name in double quotes."};
+    return {.code = "line-malformed",
+            .message = fmt::format("Here should stand {}.", wrong.due),
+            .span = at,
+            .remedy = std::move(right)};
+}
+
 }  // namespace
 
 Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
                         std::string_view example) {
-    const Span at = step_back(text, line, slip(text, line, wrong.offset));
-    const std::string right(example);
     if (wrong.due == "!comma") return about_comma(text, line, wrong.offset);
-    if (wrong.due == "!number")
-        return {.code = "number-malformed", .message = "This is not a number that can be read.",
-                .span = whole_number(text, line, at), .remedy = "0.5, 1/2 or 2 1/2"};
-    if (wrong.due == "!brackets")
-        return {.code = "line-malformed",
-                .message = "An amount that is reckoned out stands in brackets.", .span = at,
-                .remedy = "(2 × 3 %) Dusk mica"};
-    if (wrong.due == "!negative")
-        return {.code = "amount-negative", .message = "An amount can't be less than nothing.",
-                .span = with_minus(text, line, at),
-                .remedy = "Leave the minus out; to take something out of an inherited formula, "
-                          "`set` a smaller amount or write `without`."};
-    if (wrong.due == "!quote")
-        return {.code = "quote-open", .message = "The double quote is never closed.",
-                .span = open_quote(text, line, at),
-                .remedy = "Write a second \" behind the name."};
-    if (wrong.due == "!stop")
-        return {.code = "line-malformed", .message = "A name can't end in a full stop.",
-                .span = at, .remedy = "Leave it out, or put the whole name in double quotes."};
-    if (wrong.due == "!again")
-        return {.code = "line-malformed", .message = "This stands on the line twice.", .span = at,
-                .remedy = right};
-    if (wrong.due == "!empty")
-        return {.code = "line-malformed", .message = "Nothing stands between the quotes.",
-                .span = at, .remedy = right};
+    const Span at = step_back(text, line, slip(text, line, wrong.offset));
     if (wrong.due == "!end")
         return {.code = "line-malformed",
                 .message = at.begin == at.end ? "The line ends too soon."
                                               : "This is not understood at the end of the line.",
-                .span = at, .remedy = right};
-    if (wrong.due.rfind("maximum", 0) == 0)
-        return {.code = "nesting-too-deep", .message = "Too many brackets within brackets.",
-                .span = at, .remedy = "Put a part of it into a `let`."};
-    if (wrong.due.empty())
-        return {.code = "line-malformed", .message = "This line can't be read.", .span = at,
-                .remedy = right};
-    return {.code = "line-malformed", .message = fmt::format("Here should stand {}.", wrong.due),
-            .span = at, .remedy = right};
+                .span = at,
+                .remedy = std::string(example)};
+    for (const Slip& known : slips)
+        if (wrong.due == known.due)
+            return {.code = known.code,
+                    .message = std::string(known.message),
+                    .span = known.place(text, line, at),
+                    .remedy = std::string(known.remedy.empty() ? example : known.remedy)};
+    return about_due(wrong, text, at, std::string(example));
 }
 
 Finding explain_unknown(std::string_view text, Span first_word, Span line, std::string_view guess,
                         Heading block) {
     const std::string written(text.substr(first_word.begin, first_word.end - first_word.begin));
     if (!guess.empty())
-        return {.code = "line-unknown", .message = fmt::format("No line begins with `{}`.", written),
-                .span = first_word, .remedy = std::string(guess)};
+        return {.code = "line-unknown",
+                .message = fmt::format("No line begins with `{}`.", written),
+                .span = first_word,
+                .remedy = std::string(guess)};
     const std::string_view whole = text.substr(line.begin, line.end - line.begin);
     const bool amount_behind = whole.find('%') != std::string_view::npos;
     const bool formula = block == Heading::shade || block == Heading::blend;
     if (formula && written == "%")
-        return {.code = "line-unknown", .message = "The number before `%` is missing.",
-                .span = first_word, .remedy = "18 %  Windfall mica"};
+        return {.code = "line-unknown",
+                .message = "The number before `%` is missing.",
+                .span = first_word,
+                .remedy = "18 %  Windfall mica"};
     if (formula)
         return {.code = "line-unknown",
                 .message = amount_behind ? "The amount stands before the name of an ingredient."
                                          : "This line has no amount.",
                 .span = first_word,
                 .remedy = "18 %  Windfall mica"};
-    return {.code = "line-unknown", .message = fmt::format("No line begins with `{}`.", written),
+    return {.code = "line-unknown",
+            .message = fmt::format("No line begins with `{}`.", written),
             .span = first_word,
             .remedy = "Write an amount and a name, or one of the words that this block knows."};
 }

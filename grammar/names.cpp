@@ -20,7 +20,8 @@ std::size_t blank_length(std::string_view text, std::size_t at) {
     if (first == 0xE2 && byte(at + 1) == 0x80)
         return (byte(at + 2) >= 0x80 && byte(at + 2) <= 0x8A) || byte(at + 2) == 0xAF ||
                        byte(at + 2) == 0xA8 || byte(at + 2) == 0xA9
-                   ? 3 : 0;
+                   ? 3
+                   : 0;
     if (first == 0xE2 && byte(at + 1) == 0x81 && byte(at + 2) == 0x9F) return 3;
     if (first == 0xE3 && byte(at + 1) == 0x80 && byte(at + 2) == 0x80) return 3;
     return 0;
@@ -63,7 +64,8 @@ void fold_name(std::string_view text, std::string& out) {
         reinterpret_cast<const utf8proc_uint8_t*>(out.data()),
         static_cast<utf8proc_ssize_t>(out.size()), &folded,
         static_cast<utf8proc_option_t>(UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD));
-    if (length >= 0) out.assign(reinterpret_cast<const char*>(folded), static_cast<std::size_t>(length));
+    if (length >= 0)
+        out.assign(reinterpret_cast<const char*>(folded), static_cast<std::size_t>(length));
     std::free(folded);
 }
 

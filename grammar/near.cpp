@@ -11,8 +11,10 @@ std::vector<char32_t> code_points(std::string_view text) {
     std::vector<char32_t> out;
     for (const char sign : text) {
         const auto byte = static_cast<unsigned char>(sign);
-        if ((byte & 0xC0) == 0x80 && !out.empty()) out.back() = (out.back() << 6) | (byte & 0x3F);
-        else out.push_back(byte < 0x80 ? byte : byte & 0x1F);
+        if ((byte & 0xC0) == 0x80 && !out.empty())
+            out.back() = (out.back() << 6) | (byte & 0x3F);
+        else
+            out.push_back(byte < 0x80 ? byte : byte & 0x1F);
     }
     return out;
 }

@@ -59,9 +59,8 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
     if (kind.known) {
         wrong = read_heading(kind.heading, origin + begin, origin + end, reader.draft, block);
     } else {
-        reader.findings.push_back(explain_unknown(reader.text,
-                                                  reader.span(begin, kind.word_end), block.span,
-                                                  kind.guess, reader.block()));
+        reader.findings.push_back(explain_unknown(reader.text, reader.span(begin, kind.word_end),
+                                                  block.span, kind.guess, reader.block()));
         block.damaged = true;
         const std::uint32_t name = skip_blanks(reader.text, kind.word_end, end);
         if (name < end) block.name = reader.draft.name(reader.span(name, end));
@@ -71,9 +70,9 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
         block.value = tree::no_expr;
         block.like = {};
         block.damaged = block.formula_lost = true;
-        reader.findings.push_back(explain_misread(*wrong, reader.text, block.span,
-                                                  heading_words()[static_cast<std::size_t>(
-                                                      kind.heading) - 1].example));
+        reader.findings.push_back(
+            explain_misread(*wrong, reader.text, block.span,
+                            heading_words()[static_cast<std::size_t>(kind.heading) - 1].example));
     }
     reader.file.blocks.push_back(block);
     reader.stray_said = reader.misplaced_said = false;
@@ -91,7 +90,8 @@ Finding misplaced(const Reader& reader, Form form, Span word) {
     const std::string_view here = levigate::word(reader.block());
     if (form == Form::ingredient)
         return {.code = "line-misplaced",
-                .message = fmt::format("A {} holds no ingredients.", here), .span = word,
+                .message = fmt::format("A {} holds no ingredients.", here),
+                .span = word,
                 .remedy = "Put a heading above it, `shade NAME` or `blend NAME`."};
     return {.code = "line-misplaced",
             .message = fmt::format("`{}` has no meaning in a {}.", known.word, here),
@@ -112,8 +112,7 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
     const FormWord& known = entry(kind.form);
     const Span word = reader.span(kind.begin, kind.word_end);
     if ((known.where & in(reader.block())) == 0) {
-        if (!reader.misplaced_said)
-            reader.findings.push_back(misplaced(reader, kind.form, word));
+        if (!reader.misplaced_said) reader.findings.push_back(misplaced(reader, kind.form, word));
         reader.misplaced_said = true;
         damage(reader, touches_formula(kind.form));
         return;
@@ -143,7 +142,8 @@ void stray_line(Reader& reader, Span line) {
     reader.stray_said = true;
     reader.findings.push_back(
         {.code = "line-without-heading",
-         .message = "This line stands under no heading.", .span = line,
+         .message = "This line stands under no heading.",
+         .span = line,
          .remedy = "Put a heading above it, such as `shade NAME`. If the line was wrapped on its "
                    "way here, join it to the one before."});
 }
@@ -154,10 +154,9 @@ void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     if (kind.heading != Heading::none) return open_block(reader, kind, end);
     if (reader.file.blocks.empty()) return stray_line(reader, reader.span(begin, end));
     if (!kind.known) {
-        reader.findings.push_back(explain_unknown(reader.text,
-                                                  reader.span(kind.begin, kind.word_end),
-                                                  reader.span(begin, end), kind.guess,
-                                                  reader.block()));
+        reader.findings.push_back(
+            explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
+                            reader.span(begin, end), kind.guess, reader.block()));
         return damage(reader, kind.guess.empty() || touches_formula(kind.form));
     }
     add_line(reader, kind, begin, end);
@@ -283,7 +282,8 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
     out.value.exprs.reserve(lines + 1);
     if (const std::size_t zero = text.find('\0'); zero != std::string_view::npos) {
         const auto at = static_cast<std::uint32_t>(zero);
-        out.findings.push_back({.code = "text-not-utf8", .message = "This is not a text file.",
+        out.findings.push_back({.code = "text-not-utf8",
+                                .message = "This is not a text file.",
                                 .span = {source, at, at + 1},
                                 .remedy = "Save the shade file as plain text."});
         return out;
@@ -294,7 +294,8 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
         out.findings.push_back(
             {.code = "line-unknown",
              .message = "So much can't be read here that the rest of the file was not looked at.",
-             .span = {source, reader.at, reader.at}, .remedy = "Name a shade file."});
+             .span = {source, reader.at, reader.at},
+             .remedy = "Name a shade file."});
         break;
     }
     return out;

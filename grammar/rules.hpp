@@ -33,10 +33,10 @@ struct name : sor<hole, quoted, bare_name<Stop>> {};
 struct per_word : LEVIGATE_WORD("per") {};
 struct in_word : LEVIGATE_WORD("in") {};
 /// Words that end a measure's name.
-struct measure_stop : sor<per_word, in_word, LEVIGATE_WORD("of"), LEVIGATE_WORD("and"),
-                          LEVIGATE_WORD("at"), LEVIGATE_WORD("to"), LEVIGATE_WORD("by"),
-                          LEVIGATE_WORD("over"), LEVIGATE_WORD("as"), LEVIGATE_WORD("overage"),
-                          LEVIGATE_WORD("holdback")> {};
+struct measure_stop
+    : sor<per_word, in_word, LEVIGATE_WORD("of"), LEVIGATE_WORD("and"), LEVIGATE_WORD("at"),
+          LEVIGATE_WORD("to"), LEVIGATE_WORD("by"), LEVIGATE_WORD("over"), LEVIGATE_WORD("as"),
+          LEVIGATE_WORD("overage"), LEVIGATE_WORD("holdback")> {};
 struct measure_first : sor<alpha, utf8::one<0xB0>, far_letter> {};
 struct hyphen_inside : seq<one<'-'>, at<alpha>> {};
 struct measure_next : sor<alnum, one<'\'', '.'>, hyphen_inside, utf8::one<0xB0>, far_letter> {};
@@ -71,9 +71,9 @@ struct subtracted : seq<gap, minus_sign, need_product> {};
 struct sum : seq<product, star<sor<added, subtracted>>> {};
 
 /// Where a quantity could begin: tells a batch's name from its size.
-struct quantity_ahead : seq<opt<minus_sign, gap>,
-                            sor<digit, vulgar, one<'{'>, seq<one<'.'>, digit>,
-                                seq<one<'('>, gap, sor<digit, vulgar, one<'{', '('>>>>> {};
+struct quantity_ahead
+    : seq<opt<minus_sign, gap>, sor<digit, vulgar, one<'{'>, seq<one<'.'>, digit>,
+                                    seq<one<'('>, gap, sor<digit, vulgar, one<'{', '('>>>>> {};
 struct need_quantity : seq<sum> {};
 
 // ---- What an amount refers to ------------------------------------------------------------------
@@ -112,8 +112,9 @@ struct percent_ahead : seq<number_text, gap, percent_sign> {};
 struct need_brought : seq<blanks, ref<sor<to_word, percent_ahead>>> {};
 struct need_brought_to : seq<blanks, to_word> {};
 struct need_share : seq<blanks, sum> {};
-struct enough : seq<enough_word, need_enough_name, need_to_bring, need_brought, need_brought_to,
-                    need_share> {};  // enough water to bring the dye to 5 %
+struct enough
+    : seq<enough_word, need_enough_name, need_to_bring, need_brought, need_brought_to, need_share> {
+};  // enough water to bring the dye to 5 %
 
 /// Behind a bare number: the measure and the name together; resolving parts them.
 struct number_ahead : seq<gap, number_text> {};
@@ -140,8 +141,9 @@ struct sign_behind : seq<gap, sor<times_sign, divide_sign, utf8::one<0x2212, 0x2
                                   seq<plus_sign, blanks>, seq<one<'-'>, blanks>>> {};
 struct bad_sign : failure {};
 struct no_sign_behind : sor<not_at<sign_behind>, raise<bad_sign>> {};
-struct closed_amount : seq<sor<bracket_amount, line_negative, hole_amount, percent_quantity,
-                               in_quantity>, no_sign_behind> {};
+struct closed_amount
+    : seq<sor<bracket_amount, line_negative, hole_amount, percent_quantity, in_quantity>,
+          no_sign_behind> {};
 struct need_ingredient : seq<gap, name<>> {};
 struct closed_name : seq<blanks, sor<hole, quoted>> {};
 struct open_line : seq<open_quantity, no_sign_behind, opt<closed_name>> {};

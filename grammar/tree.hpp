@@ -23,8 +23,12 @@ enum class ExprKind : std::uint8_t {
     quantity,  ///< a number with the words behind it: `2 small scoops`, `18 %`, `3`
     unit,      ///< the words alone, one of it: the `mL` in `g/mL`
     hole,      ///< `{depth}`
-    add, subtract, multiply, divide, per,
-    in,        ///< `1 in 1000`
+    add,
+    subtract,
+    multiply,
+    divide,
+    per,
+    in,  ///< `1 in 1000`
     negate,
 };
 
@@ -69,12 +73,21 @@ struct Ingredient {
 
 // ---- The lines of a block ----------------------------------------------------------------------
 
-struct Without { Name name; };
-struct Swap { Name old_name, new_name; };
-struct Scale { Ref what; ExprId factor = no_expr; };
+struct Without {
+    Name name;
+};
+struct Swap {
+    Name old_name, new_name;
+};
+struct Scale {
+    Ref what;
+    ExprId factor = no_expr;
+};
 struct Rebalance {};
 enum class Inherited : std::uint8_t { steps, notes, expects, batches, finishes, variants };
-struct Fresh { Inherited what; };
+struct Fresh {
+    Inherited what;
+};
 
 /// A quantity or a name: what a hole may hold.
 struct Value {
@@ -83,13 +96,20 @@ struct Value {
     Span span;
 };
 
-struct Let { Name hole; Value value; };
-struct NameList { std::vector<Name> names; };
+struct Let {
+    Name hole;
+    Value value;
+};
+struct NameList {
+    std::vector<Name> names;
+};
 struct BatchLine {
     Name name;
     ExprId quantity = no_expr, overage = no_expr, holdback = no_expr;
 };
-struct Reference { Name name; };  ///< weigh on, from, role, certified, …: one name
+struct Reference {
+    Name name;
+};  ///< weigh on, from, role, certified, …: one name
 
 enum class MeasureKind : std::uint8_t { name, role, density, whole, cost, cost_per };
 enum class Compare : std::uint8_t { at_most, at_least, under, over, is, between };
@@ -108,23 +128,48 @@ struct TextPiece {
     ExprId expr = no_expr;  ///< `{75 °C}`
     Span span;
 };
-struct Text { std::vector<TextPiece> pieces; };
+struct Text {
+    std::vector<TextPiece> pieces;
+};
 
-struct LabelPart { Name name; ExprId share = no_expr; };
-struct LabelLine { std::vector<LabelPart> parts; };
-struct Colourant { std::vector<Name> indices; ExprId strength = no_expr; };
-struct QuantityLine { ExprId expr = no_expr; };  ///< density, bulk, price, holds, reads, up to, least
+struct LabelPart {
+    Name name;
+    ExprId share = no_expr;
+};
+struct LabelLine {
+    std::vector<LabelPart> parts;
+};
+struct Colourant {
+    std::vector<Name> indices;
+    ExprId strength = no_expr;
+};
+struct QuantityLine {
+    ExprId expr = no_expr;
+};  ///< density, bulk, price, holds, reads, up to, least
 struct Swatch {
     std::array<ExprId, 3> lab = {no_expr, no_expr, no_expr};
     ExprId at = no_expr;
     Name in;
 };
-struct Vary { Name hole; std::vector<Value> values; };
-struct Between { Name first, last; ExprId steps = no_expr; };
-struct Columns { std::vector<Name> columns; };  ///< `name` is the word, others are holes
-struct Row { std::vector<Value> cells; };
+struct Vary {
+    Name hole;
+    std::vector<Value> values;
+};
+struct Between {
+    Name first, last;
+    ExprId steps = no_expr;
+};
+struct Columns {
+    std::vector<Name> columns;
+};  ///< `name` is the word, others are holes
+struct Row {
+    std::vector<Value> cells;
+};
 enum class Lips : std::uint8_t { yes, no, at_most };
-struct LipsLine { Lips lips = Lips::yes; ExprId limit = no_expr; };
+struct LipsLine {
+    Lips lips = Lips::yes;
+    ExprId limit = no_expr;
+};
 struct Make {
     ExprId quantity = no_expr;  ///< or the batch of that name
     Name batch, shade, variant_or_finish, finish;
@@ -146,18 +191,20 @@ struct Line {
 
 struct Block {
     Heading heading = Heading::none;
-    Name name;             ///< for `use` the page or the path, for `rule` the name behind the region
-    Name like;             ///< `blend … like`, `shade … like`
-    Name region;           ///< of a rule
-    bool path = false;     ///< `use "…"`
-    ExprId value = no_expr;  ///< `unit … = …`, `language …`
-    bool damaged = false;  ///< a line was lost: what is missing here is not reported again
+    Name name;          ///< for `use` the page or the path, for `rule` the name behind the region
+    Name like;          ///< `blend … like`, `shade … like`
+    Name region;        ///< of a rule
+    bool path = false;  ///< `use "…"`
+    ExprId value = no_expr;     ///< `unit … = …`, `language …`
+    bool damaged = false;       ///< a line was lost: what is missing here is not reported again
     bool formula_lost = false;  ///< … and it may have been an ingredient, an edit or a `let`
-    Span span;             ///< the heading line
+    Span span;                  ///< the heading line
     std::uint32_t first = 0, count = 0;  ///< its lines, in `File::lines`
 };
 
-struct Comment { Span span; };
+struct Comment {
+    Span span;
+};
 
 struct File {
     SourceId source = no_source;

@@ -35,8 +35,7 @@ Compiled compile(const World& world, const std::string& path) {
 
 Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view text,
                                             std::string_view option) {
-    const SourceId source =
-        compiled.sources.add({std::string(option), std::string(text), false});
+    const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});
     return resolve_size(compiled.sources, source, compiled.names, compiled.files,
                         compiled.formulary);
 }
@@ -46,13 +45,16 @@ Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text
     auto size = read_size(compiled, text, option);
     Outcome<std::optional<Mass>> out{std::nullopt, std::move(size.findings)};
     if (!size.value) return out;
-    const bool plain = as_fraction(size.value->overage).is_zero() && size.value->holdback.index() == 0;
+    const bool plain =
+        as_fraction(size.value->overage).is_zero() && size.value->holdback.index() == 0;
     if (const auto* mass = std::get_if<Mass>(&size.value->amount); mass && plain) {
         out.value = *mass;
         return out;
     }
-    out.findings.push_back({.code = "quantity-kind", .message = "A weight is due here.",
-                            .span = size.value->span, .remedy = "15 g"});
+    out.findings.push_back({.code = "quantity-kind",
+                            .message = "A weight is due here.",
+                            .span = size.value->span,
+                            .remedy = "15 g"});
     return out;
 }
 

@@ -6,7 +6,7 @@ namespace levigate {
 
 // A text file that travels inside the command, byte for byte. Lives as long as the program.
 struct EmbeddedPage {
-    std::string_view name; // a library page's as in `use` ("lip materials"), else the file's stem
+    std::string_view name;  // a library page's as in `use` ("lip materials"), else the file's stem
     std::string_view text;
 };
 
@@ -15,4 +15,4 @@ struct EmbeddedPage {
 std::span<const EmbeddedPage> library_pages();
 std::span<const EmbeddedPage> explanation_pages();
 
-} // namespace levigate
+}  // namespace levigate

@@ -15,12 +15,12 @@ namespace fs = std::filesystem;
 
 Unreadable why(int error) {
     switch (error) {
-    case ENOENT:
-    case ENOTDIR: return Unreadable::missing;
-    case EACCES:
-    case EPERM: return Unreadable::denied;
-    case EISDIR: return Unreadable::directory;
-    default: return Unreadable::failed;
+        case ENOENT:
+        case ENOTDIR: return Unreadable::missing;
+        case EACCES:
+        case EPERM: return Unreadable::denied;
+        case EISDIR: return Unreadable::directory;
+        default: return Unreadable::failed;
     }
 }
 
@@ -86,8 +86,10 @@ bool beside(const std::string& root, const std::string& from, const std::string&
     fs::path way = here.lexically_relative(folder_of(root).lexically_normal());
     int depth = 0;
     for (const fs::path& step : way / relative) {
-        if (step == "..") --depth;
-        else if (step != "." && !step.empty()) ++depth;
+        if (step == "..")
+            --depth;
+        else if (step != "." && !step.empty())
+            ++depth;
         if (depth < 0) return false;
     }
     path = (here / relative).lexically_normal();

@@ -25,7 +25,8 @@ struct World {
     std::function<FileText(const std::string& path)> open;
     /// Reads `relative`, written in the file `from`; never from outside the folder of `root`.
     std::function<FileText(const std::string& root, const std::string& from,
-                           const std::string& relative, std::string& shown_path)> open_beside;
+                           const std::string& relative, std::string& shown_path)>
+        open_beside;
 };
 
 World disk_world();

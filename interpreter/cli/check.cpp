@@ -84,13 +84,16 @@ int check(const Arguments& arguments) {
 
 }  // namespace
 
-constexpr Verb check_verb = {
-    "check", "FILE…", 1, 10000,
-    "everything that is wrong in files and in what they use",
-    options,
-    "  levigate check orchard.shade\n"
-    "  levigate check *.shade --brief\n"
-    "  levigate check orchard.shade --as json\n",
-    "files", check};
+constexpr Verb check_verb = {"check",
+                             "FILE…",
+                             1,
+                             10000,
+                             "everything that is wrong in files and in what they use",
+                             options,
+                             "  levigate check orchard.shade\n"
+                             "  levigate check *.shade --brief\n"
+                             "  levigate check orchard.shade --as json\n",
+                             "files",
+                             check};
 
 }  // namespace levigate::cli

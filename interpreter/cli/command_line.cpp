@@ -127,7 +127,8 @@ Parsed parse(const Verb& verb, int count, char** words) {
     }
     bool words_only = false;
     for (std::string& word : app.remaining()) {
-        if (word == "--" && !words_only) words_only = true;
+        if (word == "--" && !words_only)
+            words_only = true;
         else if (!words_only && word.size() > 1 && word[0] == '-' && parsed.problem.empty())
             parsed.problem = unknown_option(verb, word);
         else

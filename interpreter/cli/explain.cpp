@@ -66,12 +66,15 @@ int explain(const Arguments& arguments) {
 
 }  // namespace
 
-constexpr Verb explain_verb = {
-    "explain", "[CODE]", 0, 1,
-    "what a finding means, with an example; without a code, all of them",
-    options,
-    "  levigate explain total-off\n"
-    "  levigate explain\n",
-    "", explain};
+constexpr Verb explain_verb = {"explain",
+                               "[CODE]",
+                               0,
+                               1,
+                               "what a finding means, with an example; without a code, all of them",
+                               options,
+                               "  levigate explain total-off\n"
+                               "  levigate explain\n",
+                               "",
+                               explain};
 
 }  // namespace levigate::cli

@@ -30,17 +30,17 @@ int write_all(int file, std::string_view text) {
 /// What the system says, in a person's words.
 std::string reason(int error) {
     switch (error) {
-    case ENOENT: return "its folder isn't there";
-    case ENOTDIR: return "what should be its folder is a file";
-    case EACCES:
-    case EPERM: return "you have no leave to write there";
-    case EROFS: return "nothing can be written there";
-    case ENOSPC:
-    case EDQUOT: return "there is no room left";
-    case EEXIST: return "it is there already";
-    case EPIPE: return "nobody reads it any more";
-    case EBADF: return "it is closed";
-    default: return std::strerror(error);
+        case ENOENT: return "its folder isn't there";
+        case ENOTDIR: return "what should be its folder is a file";
+        case EACCES:
+        case EPERM: return "you have no leave to write there";
+        case EROFS: return "nothing can be written there";
+        case ENOSPC:
+        case EDQUOT: return "there is no room left";
+        case EEXIST: return "it is there already";
+        case EPIPE: return "nobody reads it any more";
+        case EBADF: return "it is closed";
+        default: return std::strerror(error);
     }
 }
 
@@ -74,8 +74,8 @@ Output Output::open(const Arguments& arguments, const std::vector<std::string>& 
     out.file_ = -1;
     std::vector<std::string> read = arguments.operands;
     read.insert(read.end(), sources.begin(), sources.end());
-    out.problem_ = path.empty() ? "A path is needed behind -o."
-                                : in_the_way(path, out.replace_, read);
+    out.problem_ =
+        path.empty() ? "A path is needed behind -o." : in_the_way(path, out.replace_, read);
     if (!out.problem_.empty()) return out;
     std::error_code error;
     fs::path real = fs::canonical(path, error);  // through a link to the file that it means
@@ -132,8 +132,10 @@ bool Output::finish(std::string& buffer) {
     int error = ::fsync(file_) != 0 && errno != EINVAL ? errno : 0;
     if (::close(file_) != 0 && error == 0) error = errno;
     file_ = -1;
-    if (error) fail(path_, error);
-    else put_in_place();
+    if (error)
+        fail(path_, error);
+    else
+        put_in_place();
     return problem_.empty();
 }
 

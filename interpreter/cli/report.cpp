@@ -18,12 +18,12 @@ std::string_view variable(const char* name) {
 
 std::string_view words(Unreadable why) {
     switch (why) {
-    case Unreadable::missing: return "there is no such file";
-    case Unreadable::directory: return "it is a folder";
-    case Unreadable::denied: return "you have no leave to read it";
-    case Unreadable::outside: return "it lies outside the folder";
-    case Unreadable::too_big: return "it holds more than 16 MB, the most that is read";
-    case Unreadable::failed: return "it is no plain file, or reading it failed";
+        case Unreadable::missing: return "there is no such file";
+        case Unreadable::directory: return "it is a folder";
+        case Unreadable::denied: return "you have no leave to read it";
+        case Unreadable::outside: return "it lies outside the folder";
+        case Unreadable::too_big: return "it holds more than 16 MB, the most that is read";
+        case Unreadable::failed: return "it is no plain file, or reading it failed";
     }
     return {};
 }
@@ -36,8 +36,8 @@ FindingStyle finding_style(const Arguments& arguments) {
     style.brief = arguments.has("--brief");
     std::string colour = arguments.get_or("--colour", "auto");
     bool terminal = ::isatty(2) == 1 && !variable("TERM").empty() && variable("TERM") != "dumb";
-    style.colour = colour == "always" ||
-                   (colour == "auto" && terminal && variable("NO_COLOR").empty());
+    style.colour =
+        colour == "always" || (colour == "auto" && terminal && variable("NO_COLOR").empty());
     return style;
 }
 
@@ -73,8 +73,10 @@ int stop(const Verb& verb, const Arguments& arguments, int status, std::string_v
 
 void append_document(const Arguments& arguments, std::string& out,
                      const document::Document& document) {
-    if (arguments.get_or("--as", "text") == "markdown") append_markdown(out, document);
-    else append_text(out, document);
+    if (arguments.get_or("--as", "text") == "markdown")
+        append_markdown(out, document);
+    else
+        append_text(out, document);
 }
 
 std::vector<std::string> files_read(const Compiled& compiled) {
@@ -84,8 +86,8 @@ std::vector<std::string> files_read(const Compiled& compiled) {
     return paths;
 }
 
-int finish(const Arguments& arguments, Output& output, std::string& results,
-           const Sources& sources, const Findings& findings) {
+int finish(const Arguments& arguments, Output& output, std::string& results, const Sources& sources,
+           const Findings& findings) {
     bool written = output.finish(results);
     if (!arguments.json()) say(findings_text(sources, findings, finding_style(arguments)));
     if (!written) {

@@ -34,7 +34,7 @@ void append_document(const Arguments& arguments, std::string& out,
 std::vector<std::string> files_read(const Compiled& compiled);
 
 /// Findings go to standard error, the rest of the results to their place. The exit status.
-int finish(const Arguments& arguments, Output& output, std::string& results,
-           const Sources& sources, const Findings& findings);
+int finish(const Arguments& arguments, Output& output, std::string& results, const Sources& sources,
+           const Findings& findings);
 
 }  // namespace levigate::cli

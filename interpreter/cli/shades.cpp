@@ -40,19 +40,24 @@ int shades(const Arguments& arguments) {
     findings = each_once(findings);
     std::vector<ShadeOverview> overview = overview_of(compiled.formulary, sheets.sheets);
     std::string out;
-    if (arguments.json()) out = overview_json(compiled.sources, overview, findings);
-    else append_document(arguments, out, overview_document(overview));
+    if (arguments.json())
+        out = overview_json(compiled.sources, overview, findings);
+    else
+        append_document(arguments, out, overview_document(overview));
     return finish(arguments, output, out, compiled.sources, findings);
 }
 
 }  // namespace
 
-constexpr Verb shades_verb = {
-    "shades", "FILE", 1, 1,
-    "every shade of a file, its totals, and what it is made of",
-    options,
-    "  levigate shades orchard.shade\n"
-    "  levigate shades orchard.shade --as markdown -o overview.md\n",
-    "shades", shades};
+constexpr Verb shades_verb = {"shades",
+                              "FILE",
+                              1,
+                              1,
+                              "every shade of a file, its totals, and what it is made of",
+                              options,
+                              "  levigate shades orchard.shade\n"
+                              "  levigate shades orchard.shade --as markdown -o overview.md\n",
+                              "shades",
+                              shades};
 
 }  // namespace levigate::cli

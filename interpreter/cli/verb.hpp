@@ -20,8 +20,8 @@ enum Status : int {
 };
 
 struct Option {
-    std::string_view name;     ///< "--shade", "-o"
-    std::string_view value;    ///< "NAME"; empty: a switch that takes none
+    std::string_view name;   ///< "--shade", "-o"
+    std::string_view value;  ///< "NAME"; empty: a switch that takes none
     std::string_view help;
     std::string_view choices = {};  ///< "text|markdown": the values it takes; empty: any
 };
@@ -47,7 +47,7 @@ struct Verb {
     std::string_view name;
     std::string_view operands;  ///< "FILE", as the help shows them
     std::size_t least = 0, most = 0;
-    std::string_view summary;   ///< one line
+    std::string_view summary;  ///< one line
     std::span<const Option> options;
     std::string_view examples;  ///< indented lines
     std::string_view results;   ///< key of the list in its JSON object; empty: it writes none

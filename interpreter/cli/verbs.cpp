@@ -6,11 +6,7 @@ extern const Verb weigh_verb, check_verb, shades_verb, why_verb, explain_verb;
 
 // The one table of verbs.
 static constexpr const Verb* table[] = {
-    &weigh_verb,
-    &check_verb,
-    &shades_verb,
-    &why_verb,
-    &explain_verb,
+    &weigh_verb, &check_verb, &shades_verb, &why_verb, &explain_verb,
 };
 
 std::span<const Verb* const> verbs() { return table; }

@@ -149,7 +149,10 @@ int weigh(const Arguments& arguments) {
 }  // namespace
 
 constexpr Verb weigh_verb = {
-    "weigh", "FILE", 1, 1,
+    "weigh",
+    "FILE",
+    1,
+    1,
     "the weigh sheets of the shades in a file",
     options,
     "  levigate weigh orchard.shade\n"
@@ -157,6 +160,7 @@ constexpr Verb weigh_verb = {
     "  levigate weigh orchard.shade --shade Quince --make \"24 slim tubes, overage 5 %\"\n"
     "  levigate weigh orchard.shade --shade Quince --finish matte --onto \"15 g\" --reads 0.01g\n"
     "  levigate weigh orchard.shade --all --as csv -o orchard.csv\n",
-    "sheets", weigh};
+    "sheets",
+    weigh};
 
 }  // namespace levigate::cli

@@ -53,7 +53,8 @@ int why_run(const Arguments& arguments) {
     Findings findings = std::move(compiled.findings);
     for (Finding& finding : answer.findings) findings.push_back(std::move(finding));
     std::string out;
-    if (arguments.json()) out = why_json(compiled.sources, answer.value, findings);
+    if (arguments.json())
+        out = why_json(compiled.sources, answer.value, findings);
     else if (answer.value)
         append_document(arguments, out, why_document(compiled.sources, *answer.value));
     return finish(arguments, output, out, compiled.sources, findings);
@@ -61,12 +62,15 @@ int why_run(const Arguments& arguments) {
 
 }  // namespace
 
-constexpr Verb why_verb = {
-    "why", "FILE SHADE[ / VARIANT][ / FINISH] INGREDIENT", 3, 60,
-    "where a number comes from, line by line",
-    options,
-    "  levigate why orchard.shade Quince \"copper mica\"\n"
-    "  levigate why orchard.shade \"Damson / matte\" kaolin --batch trial\n",
-    "sections", why_run};
+constexpr Verb why_verb = {"why",
+                           "FILE SHADE[ / VARIANT][ / FINISH] INGREDIENT",
+                           3,
+                           60,
+                           "where a number comes from, line by line",
+                           options,
+                           "  levigate why orchard.shade Quince \"copper mica\"\n"
+                           "  levigate why orchard.shade \"Damson / matte\" kaolin --batch trial\n",
+                           "sections",
+                           why_run};
 
 }  // namespace levigate::cli

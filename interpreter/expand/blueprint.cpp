@@ -123,10 +123,9 @@ void Draughtsman::list_materials(const std::vector<FinishedLine>& lines, Bluepri
         if (!as_fraction(size).is_zero()) out.materials.push_back({what, size});
         out.exact = out.exact && as_fraction(size).known();
     }
-    std::stable_sort(out.materials.begin(), out.materials.end(),
-                     [](const BlueprintMaterial& a, const BlueprintMaterial& b) {
-                         return b.share < a.share;
-                     });
+    std::stable_sort(
+        out.materials.begin(), out.materials.end(),
+        [](const BlueprintMaterial& a, const BlueprintMaterial& b) { return b.share < a.share; });
 }
 
 void Draughtsman::draw(const std::vector<FinishedLine>& lines, bool contents, Blueprint& out) {

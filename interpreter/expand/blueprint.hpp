@@ -35,7 +35,7 @@ struct Blueprint {
     std::vector<BlueprintLine> lines;  ///< bowl after bowl
     std::vector<BlueprintBowl> bowls;  ///< deepest blend first, ties by first use; last its own
     std::vector<BlueprintMaterial> materials;  ///< largest first, ties in the order of the lines
-    bool exact = true;                 ///< false where a number grew beyond the digit cap
+    bool exact = true;                         ///< false where a number grew beyond the digit cap
 };
 
 /// Draws blueprints. Keeps its scratch space, so that drawing the next costs no allocation.
@@ -73,12 +73,12 @@ private:
     void list_materials(const std::vector<FinishedLine>& lines, Blueprint& out);
 
     const Formulary& formulary_;
-    Marks<Place> places_;                ///< by MixId: every mix that is reached
-    Marks<Share> contents_;              ///< by IngredientId
+    Marks<Place> places_;    ///< by MixId: every mix that is reached
+    Marks<Share> contents_;  ///< by IngredientId
     std::vector<Frame> open_;
-    std::vector<MixId> closed_;          ///< mixes, each after those inside it
+    std::vector<MixId> closed_;  ///< mixes, each after those inside it
     std::vector<MixId> making_;
-    std::vector<IngredientId> raw_;      ///< materials in the order in which they are met
+    std::vector<IngredientId> raw_;  ///< materials in the order in which they are met
 };
 
 }  // namespace levigate

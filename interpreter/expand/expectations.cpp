@@ -11,12 +11,12 @@ using Compare = Expectation::Compare;
 bool holds(const Expectation& expect, const Exact& value) {
     const Exact& low = expect.low.value;
     switch (expect.compare) {
-    case Compare::at_most: return value <= low;
-    case Compare::at_least: return value >= low;
-    case Compare::under: return value < low;
-    case Compare::over: return value > low;
-    case Compare::is: return value == low;
-    case Compare::between: return value >= low && value <= expect.high.value;
+        case Compare::at_most: return value <= low;
+        case Compare::at_least: return value >= low;
+        case Compare::under: return value < low;
+        case Compare::over: return value > low;
+        case Compare::is: return value == low;
+        case Compare::between: return value >= low && value <= expect.high.value;
     }
     return true;
 }
@@ -40,12 +40,12 @@ std::string unit_words(Measure measure, const Exact& value, const Exact* beside)
 std::string bound_words(const Expectation& expect) {
     std::string low = unit_words(expect.measure, expect.low.value, nullptr);
     switch (expect.compare) {
-    case Compare::at_most: return "at most " + low;
-    case Compare::at_least: return "at least " + low;
-    case Compare::under: return "less than " + low;
-    case Compare::over: return "more than " + low;
-    case Compare::is: return "exactly " + low;
-    case Compare::between: break;
+        case Compare::at_most: return "at most " + low;
+        case Compare::at_least: return "at least " + low;
+        case Compare::under: return "less than " + low;
+        case Compare::over: return "more than " + low;
+        case Compare::is: return "exactly " + low;
+        case Compare::between: break;
     }
     return "between " + low + " and " + unit_words(expect.measure, expect.high.value, nullptr);
 }
@@ -61,9 +61,8 @@ void judge(const Expectation& expect, Kind kind, const Exact& value, const std::
            const std::string& title, Findings& findings) {
     if (!has_kind(expect, kind) || !value.known() || holds(expect, value)) return;
     findings.push_back({"expect-failed", Severity::error,
-                        what + " comes to " +
-                            unit_words(expect.measure, value, &expect.low.value) + " in " + title +
-                            ", and " + bound_words(expect) + " is expected.",
+                        what + " comes to " + unit_words(expect.measure, value, &expect.low.value) +
+                            " in " + title + ", and " + bound_words(expect) + " is expected.",
                         expect.span, "Change the formula, or what is expected of it."});
 }
 
@@ -80,8 +79,8 @@ void judge_density(const Judged& judged, const Expectation& expect, const std::s
                    Findings& findings) {
     DensityAnswer answer = judged.densities.of(judged.lines);
     if (answer.density)
-        judge(expect, Kind::density, in_grams_per_millilitre(*answer.density), "The density",
-              title, findings);
+        judge(expect, Kind::density, in_grams_per_millilitre(*answer.density), "The density", title,
+              findings);
     else if (!answer.lacking.empty())
         findings.push_back({"expect-unknown", Severity::warning,
                             "The density of " + title + " can't be told: " +
@@ -99,7 +98,15 @@ std::string lacking_words(const Formulary& formulary, const std::vector<Ingredie
 
 std::string density_remedy(const Formulary& formulary, const std::vector<IngredientId>& lacking) {
     std::vector<std::string> names;
-    for (IngredientId what : lacking) names.push_back(formulary.name(what));
+    for (IngredientId what : lacking) {
+        names.push_back(formulary.name(what));
+        const Ingredient& entry = formulary.ingredients[what];
+        // A page of the library can't be written to: a block of one's own takes its place.
+        if (entry.kind == Ingredient::Kind::material && formulary.materials[entry.index].library)
+            return "Write a block of your own, `material " + names.back() +
+                   "`, with all that you need and a line `density … g/mL`: it takes the place of "
+                   "the library's.";
+    }
     return std::string("Add a line `density … g/mL` to the ") +
            (names.size() == 1 ? "material " : "materials ") + list_words(names) + ".";
 }

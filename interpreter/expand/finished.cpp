@@ -20,9 +20,7 @@ struct Task {
     FinishScratch& scratch;
     Findings& findings;
 
-    const std::string& finish_name() const {
-        return formulary.finishes[finishing.finish].name;
-    }
+    const std::string& finish_name() const { return formulary.finishes[finishing.finish].name; }
     Finding& error(std::string_view code, Span span, std::string message, std::string remedy) {
         findings.push_back({code, Severity::error, std::move(message), span, std::move(remedy)});
         findings.back().labels.push_back({where, "for this shade"});
@@ -153,14 +151,13 @@ bool judge(Task& task, const Exact& fixed, const Exact& bulk) {
     const Span span = task.finishing.additions.front().span;
     if (fixed.known() && bulk.known())
         task.error("finish-over", span,
-                   "What " + task.finish_name() + " adds comes to " +
-                       percent_words(share(fixed)) +
+                   "What " + task.finish_name() + " adds comes to " + percent_words(share(fixed)) +
                        " of the finished whole, which leaves nothing for " + task.shade + ".",
                    "Make its shares come to less than 100 %.");
     else
         task.error("number-too-long", span,
-                   "What " + task.finish_name() + " adds to " + task.shade +
-                       " grows beyond " + std::to_string(digit_cap) + " digits.",
+                   "What " + task.finish_name() + " adds to " + task.shade + " grows beyond " +
+                       std::to_string(digit_cap) + " digits.",
                    "Use rounder numbers.");
     return false;
 }
@@ -190,8 +187,7 @@ void add_lines(Task& task, Finished& out) {
             continue;
         }
         task.scratch.places[addition.what] = static_cast<std::uint32_t>(out.lines.size());
-        out.lines.push_back(
-            {addition.what, more, more, addition.span, addition.estimated, true});
+        out.lines.push_back({addition.what, more, more, addition.span, addition.estimated, true});
     }
 }
 

@@ -38,7 +38,8 @@ Exact round_blend(const Blueprint& blueprint, const BlueprintBowl& plan, const E
     std::int64_t low = in_turn, high = in_turn + std::int64_t{plan.count};
     while (low < high) {
         std::int64_t middle = low + (high - low) / 2;
-        if (round_lines(blueprint, plan, asked + middle, lines) < asked) low = middle + 1;
+        if (round_lines(blueprint, plan, asked + middle, lines) < asked)
+            low = middle + 1;
         else
             high = middle;
     }
@@ -77,8 +78,9 @@ void judge_line(const Formulary& formulary, const BlueprintLine& from, const She
             {"weigh-nothing", Severity::error,
              title + ": " + name + " is " + gram_words(line.exact) + ", which reads " +
                  read_words(line.steps, reading) + ".",
-             from.span, "Make a larger batch, or weigh it as part of a blend, or on a finer "
-                        "balance."});
+             from.span,
+             "Make a larger batch, or weigh it as part of a blend, or on a finer "
+             "balance."});
         return;
     }
     if (!line.steps.known()) {
@@ -88,14 +90,12 @@ void judge_line(const Formulary& formulary, const BlueprintLine& from, const She
                                   from.span, "Use rounder numbers."});
         return;
     }
-    if (!reading.least || !(line.steps * in_grams(reading.step) < in_grams(*reading.least)))
-        return;
+    if (!reading.least || !(line.steps * in_grams(reading.step) < in_grams(*reading.least))) return;
     sheet.findings.push_back({"weigh-least", Severity::warning,
                               title + ": " + read_words(line.steps, reading) + " of " + name +
                                   " is less than " + on_balance(reading) + " weighs well (" +
                                   gram_words(*reading.least) + ").",
-                              from.span,
-                              "Make a larger batch, or weigh it as part of a blend."});
+                              from.span, "Make a larger batch, or weigh it as part of a blend."});
 }
 
 }  // namespace
@@ -159,8 +159,8 @@ void judge_weighing(const Formulary& formulary, const Blueprint& blueprint,
         sheet.findings.push_back(
             {"weigh-capacity", Severity::warning,
              title + ": " + (own ? std::string("the bowl") : formulary.name(bowl.mix)) +
-                 " comes to " + read_words(bowl.steps, reading) + ", and " +
-                 on_balance(reading) + " weighs up to " + gram_words(*reading.up_to) + ".",
+                 " comes to " + read_words(bowl.steps, reading) + ", and " + on_balance(reading) +
+                 " weighs up to " + gram_words(*reading.up_to) + ".",
              own ? size : formulary.ingredients[bowl.mix].span,
              "Make it in two goes, or on a larger balance."});
     }

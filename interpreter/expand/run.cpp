@@ -24,8 +24,7 @@ int amount_sign(const BatchSize& size) {
 }
 
 void move_findings(Findings& from, Findings& to) {
-    to.insert(to.end(), std::make_move_iterator(from.begin()),
-              std::make_move_iterator(from.end()));
+    to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
     from.clear();
 }
 
@@ -40,11 +39,11 @@ Sheets Run::operator()() {
     Selection selection = select(formulary_, names_, choice_);
     move_findings(selection.findings, out_.findings);
     if (selection.sheets > most_sheets) {
-        out_.findings.push_back({"too-many-sheets", Severity::error,
-                                 "More than " + std::to_string(most_sheets) +
-                                     " sheets would come of this.",
-                                 Span{}, "fewer variants, finishes or batches, or one shade at a "
-                                         "time with --shade"});
+        out_.findings.push_back(
+            {"too-many-sheets", Severity::error,
+             "More than " + std::to_string(most_sheets) + " sheets would come of this.", Span{},
+             "fewer variants, finishes or batches, or one shade at a "
+             "time with --shade"});
         return std::move(out_);
     }
     if (!checking_) out_.sheets.reserve(selection.sheets);
@@ -91,8 +90,7 @@ void Run::do_shade(const Selected& selected) {
     }
     if (selected.batches.empty() && !checking_) return;
     for (std::uint32_t version : selected.versions)
-        for (FinishingId finishing : selected.finishings)
-            do_version(selected, version, finishing);
+        for (FinishingId finishing : selected.finishings) do_version(selected, version, finishing);
 }
 
 /// Sets the reading that the shade is rounded for; none where it can't be told.
@@ -120,8 +118,9 @@ bool Run::settle_reading(const Shade& shade) {
         if (finding.labels.size() < 4)
             finding.labels.push_back({formulary_.balances[own].span, "one balance"});
     }
-    finding.message = shade.name + " doesn't say which balance it is weighed on. There are "
-                                   "several: " +
+    finding.message = shade.name +
+                      " doesn't say which balance it is weighed on. There are "
+                      "several: " +
                       list_words(names) + ".";
     finding.remedy = "Add a line `weigh on " + names.front() + "`, or another of them.";
     out_.findings.push_back(std::move(finding));
@@ -151,10 +150,10 @@ bool Run::draw() {
     of_mix_.clear();
     draughtsman_.draw(finished_.lines, choice_.materials || judge, blueprint_);
     if (!blueprint_.exact) {
-        say_once({"number-too-long", Severity::error,
-                  "The numbers of " + title() + " grow beyond " + std::to_string(digit_cap) +
-                      " digits.",
-                  shade.span, "Use rounder numbers, or fewer blends within blends."});
+        say_once(
+            {"number-too-long", Severity::error,
+             "The numbers of " + title() + " grow beyond " + std::to_string(digit_cap) + " digits.",
+             shade.span, "Use rounder numbers, or fewer blends within blends."});
         return false;
     }
     if (judge)

@@ -76,7 +76,8 @@ void keep_named(const Formulary& formulary, const Names& names, const Axis& axis
         bool holds = false;
         for (const auto& entry : of_shade)
             holds = holds || (wanted != no_name && entry.first == wanted);
-        if (holds) kept.push_back(id);
+        if (holds)
+            kept.push_back(id);
         else if (kept.empty())
             there.insert(there.end(), of_shade.begin(), of_shade.end());
         broken = broken || formulary.shades[id].broken;
@@ -89,8 +90,8 @@ void keep_named(const Formulary& formulary, const Names& names, const Axis& axis
                               ? "No shade of this file is called `" + shown_name + "`."
                               : "No shade that was asked for names a " + std::string(axis.noun) +
                                     " `" + shown_name + "`.";
-    findings.push_back({"choice-none", Severity::error, std::move(message), Span{},
-                        remedy(names, chosen, there)});
+    findings.push_back(
+        {"choice-none", Severity::error, std::move(message), Span{}, remedy(names, chosen, there)});
 }
 
 bool keep_chosen(const Formulary& formulary, const Names& names, const Choice& choice,
@@ -112,8 +113,8 @@ bool keep_chosen(const Formulary& formulary, const Names& names, const Choice& c
 
 void choose_versions(const Shade& shade, const Choice& choice, Sym variant, Selected& out) {
     for (std::uint32_t i = 0; i < shade.versions.size(); ++i) {
-        bool wanted = choice.variant ? i > 0 && shade.versions[i].sym == variant
-                                     : i == 0 || choice.all;
+        bool wanted =
+            choice.variant ? i > 0 && shade.versions[i].sym == variant : i == 0 || choice.all;
         const Version& version = shade.versions[i];
         if (wanted && !version.broken && version.formula.solved()) out.versions.push_back(i);
     }
@@ -170,8 +171,8 @@ Selection select(const Formulary& formulary, const Names& names, const Choice& c
         choose_versions(shade, choice, variant, selected);
         choose_finishes(formulary, shade, choice, finish, selected);
         choose_batches(shade, choice, batch, selected);
-        out.sheets += selected.versions.size() * selected.finishings.size() *
-                      selected.batches.size();
+        out.sheets +=
+            selected.versions.size() * selected.finishings.size() * selected.batches.size();
     }
     return out;
 }

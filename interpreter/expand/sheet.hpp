@@ -45,9 +45,9 @@ struct MaterialLine {
 
 struct Sheet {
     ShadeId shade = nothing;
-    std::uint32_t version = 0;            ///< index in Shade::versions
-    FinishingId finishing = nothing;      ///< `nothing`: the bulk as made
-    std::uint32_t batch = nothing;        ///< index in Shade::batches; `nothing` under --make
+    std::uint32_t version = 0;        ///< index in Shade::versions
+    FinishingId finishing = nothing;  ///< `nothing`: the bulk as made
+    std::uint32_t batch = nothing;    ///< index in Shade::batches; `nothing` under --make
     Reading reading;
     Mass total;                           ///< exact, of the finished product
     bool estimated = false;               ///< the total came from a volume

@@ -33,7 +33,8 @@ void append_texts(const Formulary& formulary, const Sheet& sheet, const Bowl& he
     for (TextId id : texts) {
         std::string& text = out.emplace_back();
         for (const TextPiece& piece : formulary.texts[id].pieces) {
-            if (piece.kind == TextPiece::Kind::words) text += piece.words;
+            if (piece.kind == TextPiece::Kind::words)
+                text += piece.words;
             else
                 append_ingredient(formulary, sheet, here, piece.ingredient, text);
         }

@@ -39,14 +39,16 @@ bool count_line(Reckoning& work, IngredientId what, const Share& size) {
     const Ingredient& entry = work.formulary.ingredients[what];
     if (const std::optional<Density>& density = stated(entry, work.spooned)) {
         const Exact& value = in_grams_per_millilitre(*density);
-        if (value.sign() <= 0) work.broken = true;
+        if (value.sign() <= 0)
+            work.broken = true;
         else
             work.open.back().sum += millilitres_per_gram(as_fraction(size) / value);
         return true;
     }
     if (entry.kind == Ingredient::Kind::material) {
         // A damaged material may have lost just that line: nothing more is said about it.
-        if (entry.damaged) work.broken = true;
+        if (entry.damaged)
+            work.broken = true;
         else
             work.lacks(what);
         return true;

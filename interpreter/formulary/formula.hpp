@@ -26,7 +26,7 @@ struct Ref {
 
 /// A weight in a formula: only its proportion to the other weights counts there.
 struct Weight {
-    Mass mass;           ///< grams, or parts counted as grams: the two never stand together
+    Mass mass;  ///< grams, or parts counted as grams: the two never stand together
     bool parts = false;
 };
 struct Rest {};

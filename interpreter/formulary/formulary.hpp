@@ -88,7 +88,7 @@ struct Mix {
 /// `step` and `note` texts, with what they name looked up.
 struct TextPiece {
     enum class Kind : std::uint8_t { words, ingredient } kind = Kind::words;
-    std::string words;                         ///< literal text, or a value already written out
+    std::string words;                        ///< literal text, or a value already written out
     IngredientId ingredient = no_ingredient;  ///< printed as name and grams
     Span span;
 };
@@ -139,8 +139,8 @@ struct ContainerCount {
 /// How much is to be made. `amount` comes to the finished product.
 struct BatchSize {
     std::variant<Mass, Volume, ContainerCount> amount;
-    Share overage;                                         ///< 0 where none
-    std::variant<std::monostate, Mass, Volume> holdback;   ///< stays behind in the bowl
+    Share overage;                                        ///< 0 where none
+    std::variant<std::monostate, Mass, Volume> holdback;  ///< stays behind in the bowl
     Span span;
     bool broken = false;
 };
@@ -182,11 +182,11 @@ struct ShadeFinish {
 struct Shade {
     std::string name;
     Sym sym = no_name;
-    Span span;           ///< the name in its heading, or the family's
-    bool own = false;    ///< of FILE itself: its sheets come out
-    bool member = false; ///< of a family
-    bool damaged = false; ///< a line of its block was lost
-    bool broken = false; ///< not even the shade as written could be resolved; said already
+    Span span;             ///< the name in its heading, or the family's
+    bool own = false;      ///< of FILE itself: its sheets come out
+    bool member = false;   ///< of a family
+    bool damaged = false;  ///< a line of its block was lost
+    bool broken = false;   ///< not even the shade as written could be resolved; said already
     IngredientId self = no_ingredient;  ///< where it stands as an ingredient somewhere
     std::vector<Version> versions;      ///< [0] as written, then its variants in written order
     std::vector<ShadeFinish> finishes;
@@ -208,7 +208,7 @@ struct Rule {
 
 struct PlanLine {
     ShadeId shade = nothing;
-    Sym batch = no_name;                ///< or `size`
+    Sym batch = no_name;  ///< or `size`
     std::optional<BatchSize> size;
     Sym variant = no_name, finish = no_name;
     Span span;
@@ -233,6 +233,7 @@ struct Formulary {
     std::vector<Text> texts;
     std::vector<Origin> origins;
     std::vector<Interpolation> interpolations;
+    std::vector<Rebalancing> rebalancings;
     std::unordered_map<Sym, IngredientId> called;  ///< other names of materials
     std::vector<std::string> role_names;  ///< by Sym: the role as first written, else empty
     BalanceId only_balance = nothing;     ///< the one balance in FILE

@@ -26,11 +26,18 @@ enum class OriginKind : std::uint8_t {
 
 struct Origin {
     OriginKind kind = OriginKind::written;
-    Span span;                     ///< the line that did it
+    Span span;  ///< the line that did it
     OriginId before = no_origin;
-    /// Of `swapped`: the IngredientId that stood there. Of `interpolated`: which Interpolation.
+    /// Of `swapped`: the IngredientId that stood there. Of `interpolated` and `rebalanced`: which
+    /// Interpolation or Rebalancing.
     std::uint32_t was = 0;
     Exact value;
+};
+
+/// Why untouched shares were multiplied by `left` ÷ `aside`.
+struct Rebalancing {
+    Exact left;   ///< what the lines that stand leave of the whole
+    Exact aside;  ///< all that stood aside, before, and what goes by it
 };
 
 /// Both ends of a line in a family between two shades; an origin's value lies between them.

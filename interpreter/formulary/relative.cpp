@@ -64,8 +64,7 @@ void collect(Graph& graph) {
     auto same = [](const RoleNode& a, const RoleNode& b) { return a.role == b.role; };
     std::sort(graph.places.begin(), graph.places.end());
     std::sort(graph.roles.begin(), graph.roles.end(), by_role);
-    graph.roles.erase(std::unique(graph.roles.begin(), graph.roles.end(), same),
-                      graph.roles.end());
+    graph.roles.erase(std::unique(graph.roles.begin(), graph.roles.end(), same), graph.roles.end());
     graph.states.assign(graph.count() + graph.roles.size(), State::unseen);
     if (graph.roles.empty()) return;
     for (std::uint32_t i = 0; i < graph.count(); ++i) {
@@ -179,8 +178,8 @@ void close(Graph& graph, std::uint32_t node) {
         }
     } else if (const AsMuch* relative = graph.relative(node)) {
         std::uint32_t of = target(graph, node);
-        const Affine& seen = graph.is_role(of) ? graph.roles[of - graph.count()].sum
-                                               : task.lines[of];
+        const Affine& seen =
+            graph.is_role(of) ? graph.roles[of - graph.count()].sum : task.lines[of];
         task.lines[node] = {relative->factor * seen.fixed, relative->factor * seen.times};
     }
     graph.states[node] = State::done;

@@ -33,9 +33,9 @@ std::string role_words(const Formulary& formulary, const Names& names, Sym role)
 
 std::string ref_words(const Formulary& formulary, const Names& names, const Ref& ref) {
     switch (ref.kind) {
-    case Ref::Kind::ingredient: return formulary.name(ref.ingredient);
-    case Ref::Kind::role: return "the " + role_words(formulary, names, ref.role);
-    case Ref::Kind::bulk: break;
+        case Ref::Kind::ingredient: return formulary.name(ref.ingredient);
+        case Ref::Kind::role: return "the " + role_words(formulary, names, ref.role);
+        case Ref::Kind::bulk: break;
     }
     return "the bulk";
 }

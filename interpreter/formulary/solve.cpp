@@ -52,11 +52,13 @@ void start_lines(Task& task) {
     for (std::uint32_t i = 0; i < task.lines.size(); ++i) {
         const PartAmount& amount = task.formula.parts[i].amount;
         Affine& line = task.lines[i];
-        if (const auto* size = std::get_if<Share>(&amount)) line.fixed = as_fraction(*size);
+        if (const auto* size = std::get_if<Share>(&amount))
+            line.fixed = as_fraction(*size);
         else if (const auto* weight = std::get_if<Weight>(&amount))
             // Beside `enough` a weight is itself; else it is so many times the unknown.
             (task.enough != no_line ? line.fixed : line.times) = in_grams(weight->mass);
-        else if (!std::holds_alternative<AsMuch>(amount)) line.times = 1;
+        else if (!std::holds_alternative<AsMuch>(amount))
+            line.times = 1;
     }
 }
 
@@ -92,10 +94,10 @@ void say_over(Task& task, const Exact& sum) {
     std::uint32_t line = task.rest != no_line ? task.rest : task.weight;
     std::string excess;
     if (sum != Exact(1)) excess = ", " + percent_words(share(sum - 1)) + " too much";
-    Finding& finding = task.error(
-        "total-over", task.formula.parts[line].span,
-        "Nothing is left for " + task.name(line) + ": " + sum_words(task, sum, true) + excess + ".",
-        "Make the other shares smaller.");
+    Finding& finding = task.error("total-over", task.formula.parts[line].span,
+                                  "Nothing is left for " + task.name(line) + ": " +
+                                      sum_words(task, sum, true) + excess + ".",
+                                  "Make the other shares smaller.");
     for (std::uint32_t i = 0; i < task.lines.size() && finding.labels.size() < 6; ++i)
         if (!task.lines[i].fixed.is_zero())
             finding.labels.push_back({task.formula.parts[i].span, "takes a share"});
@@ -120,8 +122,8 @@ bool settle_total(Task& task) {
     }
     formula.shares.reserve(task.lines.size());
     for (const Affine& line : task.lines)
-        formula.shares.push_back(share(line.times.is_zero() ? line.fixed
-                                                            : line.fixed + line.times * x));
+        formula.shares.push_back(
+            share(line.times.is_zero() ? line.fixed : line.fixed + line.times * x));
     using By = Solving::By;
     By by = task.rest != no_line ? By::rest : task.weight != no_line ? By::weights : By::shares;
     formula.solving = {by, share(left), by == By::weights ? grams(sum.times) : Mass(), Mass()};
@@ -131,8 +133,7 @@ bool settle_total(Task& task) {
 /// A zero line that no one meant as one: not a member at the end of a family, where the other end
 /// has none, and not a line that follows another to nothing.
 bool surprising(const Task& task, const Part& part) {
-    if (const auto* relative = std::get_if<AsMuch>(&part.amount))
-        return relative->factor.is_zero();
+    if (const auto* relative = std::get_if<AsMuch>(&part.amount)) return relative->factor.is_zero();
     return part.origin >= task.formulary.origins.size() ||
            task.formulary.origins[part.origin].kind != OriginKind::interpolated;
 }

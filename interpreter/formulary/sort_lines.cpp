@@ -41,7 +41,8 @@ void find_twice(Task& task) {
         if (parts[i].what != no_ingredient) places.push_back({parts[i].what, i});
     std::sort(places.begin(), places.end());
     for (std::size_t i = 1, first = 0; i < places.size(); ++i) {
-        if (places[i].first != places[first].first) first = i;
+        if (places[i].first != places[first].first)
+            first = i;
         else
             say_twice(task, places[i].second, places[first].second);
     }

@@ -14,9 +14,7 @@ static constexpr std::int64_t largest = std::numeric_limits<std::int64_t>::max()
 
 static bool fits(const BigWhole& x) { return x >= -largest && x <= largest; }
 
-static std::size_t bits(const BigWhole& x) {
-    return x.is_zero() ? 0 : mp::msb(mp::abs(x)) + 1;
-}
+static std::size_t bits(const BigWhole& x) { return x.is_zero() ? 0 : mp::msb(mp::abs(x)) + 1; }
 
 BigRatio ExactInside::ratio(const Exact& x) {
     return x.den_ == 0 ? owned(x) : BigRatio(x.num_, x.den_);

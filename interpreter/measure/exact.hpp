@@ -34,27 +34,34 @@ class Exact {
 public:
     constexpr Exact() = default;
     constexpr Exact(std::int64_t whole) : num_(whole) {
-        if (whole == smallest) [[unlikely]] become_ratio(whole, 1);
+        if (whole == smallest) [[unlikely]]
+            become_ratio(whole, 1);
     }
     template <std::unsigned_integral T>
     constexpr Exact(T whole) : num_(static_cast<std::int64_t>(whole)) {
-        if (num_ < 0) [[unlikely]] become_unsigned(whole);
+        if (num_ < 0) [[unlikely]]
+            become_unsigned(whole);
     }
     template <std::floating_point T>
     Exact(T) = delete;  // a double has rounded already
     constexpr Exact(std::int64_t num, std::int64_t den) : num_(num), den_(den) {
-        if (den <= 0 || num == smallest) [[unlikely]] become_ratio(num, den);
-        else lower();
+        if (den <= 0 || num == smallest) [[unlikely]]
+            become_ratio(num, den);
+        else
+            lower();
     }
 
     constexpr Exact(const Exact& from) : num_(from.num_), den_(from.den_) {
-        if (den_ == 0) [[unlikely]] clone();
+        if (den_ == 0) [[unlikely]]
+            clone();
     }
     constexpr Exact(Exact&& from) noexcept : num_(from.num_), den_(from.den_) {
-        if (den_ == 0) [[unlikely]] from.forget();
+        if (den_ == 0) [[unlikely]]
+            from.forget();
     }
     constexpr Exact& operator=(const Exact& from) {
-        if (den_ == 0 || from.den_ == 0) [[unlikely]] return assign(from);
+        if (den_ == 0 || from.den_ == 0) [[unlikely]]
+            return assign(from);
         num_ = from.num_;
         den_ = from.den_;
         return *this;
@@ -68,7 +75,8 @@ public:
         return *this;
     }
     constexpr ~Exact() {
-        if (den_ == 0) [[unlikely]] release();
+        if (den_ == 0) [[unlikely]]
+            release();
     }
 
     bool capped() const { return den_ == is_capped; }
@@ -77,7 +85,8 @@ public:
 
     // -1, 0 or 1; 0 for an unknown value.
     int sign() const {
-        if (den_ == 0) [[unlikely]] return sign_large();
+        if (den_ == 0) [[unlikely]]
+            return sign_large();
         return den_ < 0 ? 0 : (num_ > 0) - (num_ < 0);
     }
     bool is_zero() const { return num_ == 0 && den_ == 1; }
@@ -115,12 +124,14 @@ public:
         if (a.den_ > 0 && b.den_ > 0 && b.num_ != 0) [[likely]] {
             bool flip = b.num_ < 0;
             if (out.product(a.num_, a.den_, flip ? -b.den_ : b.den_, flip ? -b.num_ : b.num_))
-                [[likely]] return out;
+                [[likely]]
+                return out;
         }
         return large(Step::divide, a, b);
     }
     Exact operator-() const {
-        if (den_ == 0) [[unlikely]] return large(Step::subtract, Exact(), *this);
+        if (den_ == 0) [[unlikely]]
+            return large(Step::subtract, Exact(), *this);
         return Exact(den_ < 0 ? num_ : -num_, den_, Ready{});
     }
     Exact& operator+=(const Exact& b) { return *this = *this + b; }
@@ -129,21 +140,21 @@ public:
     Exact& operator/=(const Exact& b) { return *this = *this / b; }
 
     friend bool operator==(const Exact& a, const Exact& b) {
-        if (a.den_ == 0 && b.den_ == 0) [[unlikely]] return order(a, b) == 0;
+        if (a.den_ == 0 && b.den_ == 0) [[unlikely]]
+            return order(a, b) == 0;
         return a.den_ > 0 && a.den_ == b.den_ && a.num_ == b.num_;
     }
     friend bool operator!=(const Exact& a, const Exact& b) {
         return a.known() && b.known() && !(a == b);
     }
     friend bool operator<(const Exact& a, const Exact& b) {
-        if (a.den_ <= 0 || b.den_ <= 0) [[unlikely]] return comparable(a, b) && order(a, b) < 0;
+        if (a.den_ <= 0 || b.den_ <= 0) [[unlikely]]
+            return comparable(a, b) && order(a, b) < 0;
         if (a.den_ == b.den_) return a.num_ < b.num_;
         return Wide{a.num_} * b.den_ < Wide{b.num_} * a.den_;
     }
     friend bool operator>(const Exact& a, const Exact& b) { return b < a; }
-    friend bool operator<=(const Exact& a, const Exact& b) {
-        return comparable(a, b) && !(b < a);
-    }
+    friend bool operator<=(const Exact& a, const Exact& b) { return comparable(a, b) && !(b < a); }
     friend bool operator>=(const Exact& a, const Exact& b) { return b <= a; }
 
     // How many steps the value is, to the nearest whole number, a half away from zero: what a

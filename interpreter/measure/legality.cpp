@@ -10,9 +10,9 @@ namespace levigate {
 namespace {
 
 // In the order of Kind.
-using Closed = std::variant<Exact, Share, Mass, Volume, Count, Money, Density, VolumePerMass,
-                            MoneyPerMass, MoneyPerVolume, MoneyPerCount, TemperatureStep,
-                            TemperaturePoint>;
+using Closed =
+    std::variant<Exact, Share, Mass, Volume, Count, Money, Density, VolumePerMass, MoneyPerMass,
+                 MoneyPerVolume, MoneyPerCount, TemperatureStep, TemperaturePoint>;
 static_assert(std::variant_size_v<Closed> == kind_count);
 
 using Cell = std::uint8_t;
@@ -35,7 +35,7 @@ constexpr Cell tried() {
     } else if constexpr (op == Op::subtract) {
         if constexpr (requires(L l, R r) { l - r; }) return kind_of<decltype(L() - R())>;
     } else if constexpr (op == Op::multiply) {
-        if constexpr (requires(L l, R r) { l * r; }) return kind_of<decltype(L() * R())>;
+        if constexpr (requires(L l, R r) { l* r; }) return kind_of<decltype(L() * R())>;
     } else {
         if constexpr (requires(L l, R r) { l / r; }) return kind_of<decltype(L() / R())>;
     }

@@ -43,14 +43,14 @@ template <class Dimension>
 using in = boost::units::quantity<boost::units::unit<Dimension, system>, Exact>;
 }  // namespace base
 
-using Mass = base::in<base::mass::dimension_type>;              // grams
-using Volume = base::in<base::volume::dimension_type>;          // millilitres
-using Count = base::in<base::count::dimension_type>;            // pieces
-using Money = base::in<base::money::dimension_type>;            // units of one currency
-using Share = base::in<base::share::dimension_type>;            // 1 is the whole mass, 100 %
+using Mass = base::in<base::mass::dimension_type>;      // grams
+using Volume = base::in<base::volume::dimension_type>;  // millilitres
+using Count = base::in<base::count::dimension_type>;    // pieces
+using Money = base::in<base::money::dimension_type>;    // units of one currency
+using Share = base::in<base::share::dimension_type>;    // 1 is the whole mass, 100 %
 using TemperatureStep = base::in<base::temperature_step::dimension_type>;  // kelvins
-using Density = decltype(Mass() / Volume());                    // g/mL
-using VolumePerMass = decltype(Volume() / Mass());              // mL/g
+using Density = decltype(Mass() / Volume());                               // g/mL
+using VolumePerMass = decltype(Volume() / Mass());                         // mL/g
 using MoneyPerMass = decltype(Money() / Mass());
 using MoneyPerVolume = decltype(Money() / Volume());
 using MoneyPerCount = decltype(Money() / Count());
@@ -77,9 +77,7 @@ inline VolumePerMass millilitres_per_gram(const Exact& x) { return VolumePerMass
 inline const Exact& in_millilitres_per_gram(const VolumePerMass& x) { return x.value(); }
 inline MoneyPerMass money_per_gram(const Exact& x) { return MoneyPerMass::from_value(x); }
 inline const Exact& in_money_per_gram(const MoneyPerMass& x) { return x.value(); }
-inline MoneyPerVolume money_per_millilitre(const Exact& x) {
-    return MoneyPerVolume::from_value(x);
-}
+inline MoneyPerVolume money_per_millilitre(const Exact& x) { return MoneyPerVolume::from_value(x); }
 inline const Exact& in_money_per_millilitre(const MoneyPerVolume& x) { return x.value(); }
 inline MoneyPerCount money_per_piece(const Exact& x) { return MoneyPerCount::from_value(x); }
 inline const Exact& in_money_per_piece(const MoneyPerCount& x) { return x.value(); }
@@ -117,17 +115,17 @@ concept foreign_to_shares =
 }  // namespace base
 
 template <class Unit>
-    requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
+requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
 void operator*(const Share&, const boost::units::quantity<Unit, Exact>&) = delete;
 template <class Unit>
-    requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
+requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
 void operator*(const boost::units::quantity<Unit, Exact>&, const Share&) = delete;
 template <class Unit>
-    requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
+requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
 void operator/(const boost::units::quantity<Unit, Exact>&, const Share&) = delete;
 void operator/(const Share&, const Mass&) = delete;
 template <class Unit>
-    requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
+requires base::foreign_to_shares<boost::units::quantity<Unit, Exact>>
 void operator/(const Share&, const boost::units::quantity<Unit, Exact>&) = delete;
 
 // A reading of a thermometer. Two readings differ by a step; they don't add.

@@ -43,8 +43,7 @@ std::variant<Quantity, Refusal> combine(Op op, const Quantity& left, const Quant
     Sort sort = sort_of(left.kind);
     if (sort != Sort::none && sort == sort_of(right.kind) && left.tag != 0 && right.tag != 0 &&
         left.tag != right.tag)
-        return refuse(sort == Sort::currency ? Refusal::Why::currencies
-                                             : Refusal::Why::containers);
+        return refuse(sort == Sort::currency ? Refusal::Why::currencies : Refusal::Why::containers);
     if ((op == Op::divide || op == Op::per) && right.value.is_zero())
         return refuse(Refusal::Why::by_zero);
     return Quantity{*kind, computed(op, left.value, right.value), tag_for(*kind, left, right)};

@@ -25,8 +25,8 @@ bool take(std::string_view& text, std::string_view what) {
 // The blanks of Unicode that don't break a line (White_Space of the Unicode Character Database).
 bool take_blank(std::string_view& text) {
     static constexpr std::array<std::string_view, 18> blanks = {
-        " ", "\t", "\u00A0", "\u1680", "\u2000", "\u2001", "\u2002", "\u2003", "\u2004", "\u2005",
-        "\u2006", "\u2007", "\u2008", "\u2009", "\u200A", "\u202F", "\u205F", "\u3000"};
+        " ",      "\t",     "\u00A0", "\u1680", "\u2000", "\u2001", "\u2002", "\u2003", "\u2004",
+        "\u2005", "\u2006", "\u2007", "\u2008", "\u2009", "\u200A", "\u202F", "\u205F", "\u3000"};
     for (auto blank : blanks)
         if (take(text, blank)) return true;
     return false;
@@ -38,9 +38,24 @@ struct Vulgar {
     std::int64_t num, den;
 };
 constexpr std::array<Vulgar, 18> vulgars = {{
-    {"¼", 1, 4}, {"½", 1, 2}, {"¾", 3, 4}, {"⅐", 1, 7}, {"⅑", 1, 9}, {"⅒", 1, 10},
-    {"⅓", 1, 3}, {"⅔", 2, 3}, {"⅕", 1, 5}, {"⅖", 2, 5}, {"⅗", 3, 5}, {"⅘", 4, 5},
-    {"⅙", 1, 6}, {"⅚", 5, 6}, {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8},
+    {"¼", 1, 4},
+    {"½", 1, 2},
+    {"¾", 3, 4},
+    {"⅐", 1, 7},
+    {"⅑", 1, 9},
+    {"⅒", 1, 10},
+    {"⅓", 1, 3},
+    {"⅔", 2, 3},
+    {"⅕", 1, 5},
+    {"⅖", 2, 5},
+    {"⅗", 3, 5},
+    {"⅘", 4, 5},
+    {"⅙", 1, 6},
+    {"⅚", 5, 6},
+    {"⅛", 1, 8},
+    {"⅜", 3, 8},
+    {"⅝", 5, 8},
+    {"⅞", 7, 8},
 }};
 
 std::string_view without_leading_zeros(std::string_view digits) {

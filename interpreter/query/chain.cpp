@@ -63,19 +63,22 @@ void origin_step(Chain& chain, const Part& part, const Origin& origin, Exact& so
                                  {}, origin.span));
             return;
         case OriginKind::scaled:
-        case OriginKind::rebalanced:
             so_far *= origin.value;
-            steps.push_back(step(WhyOp::times,
-                                 origin.kind == OriginKind::scaled
-                                     ? chain.written(origin.span)
-                                     : "rebalanced: what stands aside shrinks or grows together",
-                                 origin.value, origin.span));
+            steps.push_back(
+                step(WhyOp::times, chain.written(origin.span), origin.value, origin.span));
             return;
+        case OriginKind::rebalanced: {
+            const Rebalancing& how = chain.formulary().rebalancings[origin.was];
+            so_far *= origin.value;
+            steps.push_back(share_step(WhyOp::times, "rebalance: what the lines that stand leave",
+                                       how.left, origin.span));
+            steps.push_back(share_step(WhyOp::divide, "all that stood aside, before", how.aside));
+            return;
+        }
         case OriginKind::interpolated: {
             const Interpolation& ends = chain.formulary().interpolations[origin.was];
-            const Exact way = ends.to == ends.from
-                                  ? Exact()
-                                  : (origin.value - ends.from) / (ends.to - ends.from);
+            const Exact way =
+                ends.to == ends.from ? Exact() : (origin.value - ends.from) / (ends.to - ends.from);
             so_far = origin.value;
             steps.push_back(share_step(WhyOp::start, "what the last shade of the family has",
                                        ends.to, origin.span));
@@ -93,8 +96,8 @@ void origin_step(Chain& chain, const Part& part, const Origin& origin, Exact& so
         old.words += " (no longer counts)";
         old.op = WhyOp::note;
     }
-    const bool found_later = std::holds_alternative<Rest>(part.amount) ||
-                             std::holds_alternative<Enough>(part.amount);
+    const bool found_later =
+        std::holds_alternative<Rest>(part.amount) || std::holds_alternative<Enough>(part.amount);
     const std::string line = chain.written(origin.span);
     steps.push_back(found_later ? step(WhyOp::note, line, {}, origin.span)
                                 : step(WhyOp::start, line, origin.value, origin.span));
@@ -114,14 +117,17 @@ void origin_steps(Chain& chain, const Part& part, std::vector<WhyStep>& steps) {
     for (const Origin* origin : story) origin_step(chain, part, *origin, so_far, steps);
     // A volume: what the story reckoned are millilitres, and the density makes a weight of them.
     Exact now;
-    if (const auto* size = std::get_if<Share>(&part.amount)) now = as_fraction(*size);
-    else if (const auto* weight = std::get_if<Weight>(&part.amount)) now = in_grams(weight->mass);
-    else return;
+    if (const auto* size = std::get_if<Share>(&part.amount))
+        now = as_fraction(*size);
+    else if (const auto* weight = std::get_if<Weight>(&part.amount))
+        now = in_grams(weight->mass);
+    else
+        return;
     if (part.estimated && !so_far.is_zero())
-        steps.push_back(step(WhyOp::times,
-                             fmt::format("grams in a millilitre of {} (an estimate)",
-                                         chain.name(part.what)),
-                             now / so_far));
+        steps.push_back(
+            step(WhyOp::times,
+                 fmt::format("grams in a millilitre of {} (an estimate)", chain.name(part.what)),
+                 now / so_far));
 }
 
 namespace {
@@ -142,7 +148,8 @@ std::vector<Affine> affine(Chain& chain, const Formula& formula) {
             if (done[i]) continue;
             const PartAmount& amount = parts[i].amount;
             done[i] = true;
-            if (const auto* size = std::get_if<Share>(&amount)) out[i].fixed = as_fraction(*size);
+            if (const auto* size = std::get_if<Share>(&amount))
+                out[i].fixed = as_fraction(*size);
             else if (const auto* weight = std::get_if<Weight>(&amount))
                 out[i].times = in_grams(weight->mass);
             else if (std::holds_alternative<Enough>(amount))
@@ -151,8 +158,8 @@ std::vector<Affine> affine(Chain& chain, const Formula& formula) {
                 for (std::size_t j = 0; j < parts.size(); ++j) {
                     const Exact inside =
                         as_much->ref.kind == Ref::Kind::role
-                            ? as_fraction(role_in(chain.formulary(), parts[j].what,
-                                                  as_much->ref.role))
+                            ? as_fraction(
+                                  role_in(chain.formulary(), parts[j].what, as_much->ref.role))
                             : Exact(parts[j].what == as_much->ref.ingredient ? 1 : 0);
                     if (inside.is_zero()) continue;
                     if (!done[j]) done[i] = false;
@@ -197,9 +204,9 @@ std::uint32_t left_section(Chain& chain, const Formula& formula, const std::vect
     section.steps.push_back(share_step(WhyOp::start, "the whole", 1));
     for (std::size_t i = 0; i < sizes.size(); ++i)
         if (!sizes[i].fixed.is_zero())
-            section.steps.push_back(share_step(
-                WhyOp::minus, line_words(chain, formula.parts[i], sizes[i], true), sizes[i].fixed,
-                formula.parts[i].span));
+            section.steps.push_back(share_step(WhyOp::minus,
+                                               line_words(chain, formula.parts[i], sizes[i], true),
+                                               sizes[i].fixed, formula.parts[i].span));
     return chain.known[at] = chain.add(std::move(section));
 }
 
@@ -231,8 +238,8 @@ std::uint32_t together_section(Chain& chain, const Formula& formula,
 std::uint32_t ref_section(Chain& chain, const Formula& formula, const Ref& ref,
                           const std::string& whose, std::uint32_t key) {
     WhySection section;
-    section.title = fmt::format("{} in {}",
-                                ref_words(chain.formulary(), chain.compiled.names, ref), whose);
+    section.title =
+        fmt::format("{} in {}", ref_words(chain.formulary(), chain.compiled.names, ref), whose);
     std::vector<std::pair<std::uint32_t, Exact>> lines;
     for (std::size_t j = 0; j < formula.parts.size(); ++j) {
         const IngredientId what = formula.parts[j].what;
@@ -259,16 +266,41 @@ std::uint32_t ref_section(Chain& chain, const Formula& formula, const Ref& ref,
     return chain.add(std::move(section));
 }
 
+Exact content_in(const Chain& chain, IngredientId what, IngredientId wanted) {
+    if (what == wanted) return 1;
+    const Mix* mix = mix_of(chain.formulary(), what);
+    return mix ? as_fraction(content_of(chain.formulary(), mix->formula, wanted)) : Exact();
+}
+
+/// x = (p × all others − what of REF they hold) ÷ (what of REF a gram of it holds − p).
 void enough_steps(Chain& chain, const Formula& formula, const Part& part, WhySection& section) {
     const auto& enough = std::get<Enough>(part.amount);
-    const Exact all = in_grams(formula.solving.all_weights);
+    const Exact x = in_grams(formula.solving.enough), all = in_grams(formula.solving.all_weights);
+    const Exact p = as_fraction(enough.share);
+    const std::string ref = ref_words(chain.formulary(), chain.compiled.names, enough.ref);
+    const Exact inside = enough.ref.kind == Ref::Kind::role
+                             ? as_fraction(role_in(chain.formulary(), part.what, enough.ref.role))
+                             : content_in(chain, part.what, enough.ref.ingredient);
+    bool relative = false;
+    for (const Part& other : formula.parts)
+        relative = relative || std::holds_alternative<AsMuch>(other.amount);
+    if (relative || inside == p) {  // other lines grow with it: the result is stated and proved
+        section.steps.push_back(step(WhyOp::start, "the weight at which that is so", x, part.span));
+        section.steps.push_back(
+            step(WhyOp::note,
+                 fmt::format("proof: {} of all {} is {}, and so much {} is in it",
+                             percent_words(enough.share), all.exactly(), (p * all).exactly(), ref),
+                 {}));
+        return;
+    }
+    section.steps.push_back(step(WhyOp::start, "all other weights together", all - x, part.span));
+    section.steps.push_back(share_step(WhyOp::times, fmt::format("what {} is to come to", ref), p));
     section.steps.push_back(
-        step(WhyOp::note, fmt::format("enough: {} is to be {} of all {}, and so it is",
-                                   ref_words(chain.formulary(), chain.compiled.names, enough.ref),
-                                   percent_words(enough.share), all.exactly()),
-             {}));
-    section.steps.push_back(step(WhyOp::start, "the weight at which that is so",
-                                 in_grams(formula.solving.enough), part.span));
+        step(WhyOp::minus, fmt::format("what of {} is in the others", ref), p * all - inside * x));
+    section.steps.push_back(
+        share_step(WhyOp::divide,
+                   fmt::format("{} in {}, less what it is to come to", ref, chain.name(part.what)),
+                   inside - p));
 }
 
 }  // namespace
@@ -284,10 +316,9 @@ std::uint32_t line_section(Chain& chain, const Formula& formula, std::size_t lin
     origin_steps(chain, part, section.steps);
     if (std::holds_alternative<Rest>(part.amount)) {
         const std::uint32_t left = left_section(chain, formula, sizes, whose, key);
-        section.steps.push_back(left == nothing
-                                    ? share_step(WhyOp::start, "the whole", 1)
-                                    : step(WhyOp::start, "what the shares leave",
-                                           chain.result(left), {}, left));
+        section.steps.push_back(left == nothing ? share_step(WhyOp::start, "the whole", 1)
+                                                : step(WhyOp::start, "what the shares leave",
+                                                       chain.result(left), {}, left));
         const std::uint32_t times = together_section(chain, formula, sizes, whose, key);
         if (times != nothing)
             section.steps.push_back(step(WhyOp::divide, "the rest and what goes by it",
@@ -296,18 +327,18 @@ std::uint32_t line_section(Chain& chain, const Formula& formula, std::size_t lin
         // The story gave the factor; what it is a factor of comes behind.
         const auto& as_much = std::get<AsMuch>(part.amount);
         const std::uint32_t ref = ref_section(chain, formula, as_much.ref, whose, key);
-        section.steps.push_back(step(WhyOp::times, chain.why.sections[ref].title,
-                                     chain.result(ref), {}, ref));
+        section.steps.push_back(
+            step(WhyOp::times, chain.why.sections[ref].title, chain.result(ref), {}, ref));
     } else if (!std::holds_alternative<Share>(part.amount)) {
         if (std::holds_alternative<Enough>(part.amount))
             enough_steps(chain, formula, part, section);
         const std::uint32_t all = together_section(chain, formula, sizes, whose, key);
         const std::uint32_t left = left_section(chain, formula, sizes, whose, key);
-        section.steps.push_back(step(WhyOp::divide, "all weights together", chain.result(all), {},
-                                     all));
+        section.steps.push_back(
+            step(WhyOp::divide, "all weights together", chain.result(all), {}, all));
         if (left != nothing)
-            section.steps.push_back(step(WhyOp::times, "what the shares leave",
-                                         chain.result(left), {}, left));
+            section.steps.push_back(
+                step(WhyOp::times, "what the shares leave", chain.result(left), {}, left));
     }
     return chain.known[at] = chain.add(std::move(section));
 }

@@ -42,7 +42,9 @@ struct Asked {
 };
 
 Finding none_called(std::string message, std::string remedy) {
-    return {.code = "choice-none", .message = std::move(message), .span = {},
+    return {.code = "choice-none",
+            .message = std::move(message),
+            .span = {},
             .remedy = std::move(remedy)};
 }
 
@@ -51,8 +53,10 @@ std::vector<std::string> split_path(const std::string& path) {
     for (std::size_t i = 0; i < path.size(); ++i) {
         const bool slash = path[i] == '/' && (i == 0 || path[i - 1] == ' ') &&
                            (i + 1 == path.size() || path[i + 1] == ' ');
-        if (slash) out.emplace_back();
-        else out.back() += path[i];
+        if (slash)
+            out.emplace_back();
+        else
+            out.back() += path[i];
     }
     for (std::string& piece : out) piece = tidy_name(piece);
     return out;
@@ -65,9 +69,9 @@ const Shade* find_shade(const Compiled& compiled, const std::string& name, Findi
         if (sym != no_name && shade.sym == sym) return &shade;
         if (near.empty() && is_near(name, shade.name)) near = shade.name;
     }
-    findings.push_back(none_called(fmt::format("No shade is called {}.", shown(name)),
-                                   near.empty() ? "See which there are with `levigate shades FILE`."
-                                                : near));
+    findings.push_back(
+        none_called(fmt::format("No shade is called {}.", shown(name)),
+                    near.empty() ? "See which there are with `levigate shades FILE`." : near));
     return nullptr;
 }
 
@@ -88,10 +92,9 @@ bool find_under(const Compiled& compiled, const std::string& name, Asked& asked,
         asked.finish = all.back();
         return true;
     }
-    findings.push_back(none_called(fmt::format("{} has no variant or finish called {}.",
-                                               asked.shade->name, shown(name)),
-                                   all.empty() ? "Write the shade's name alone."
-                                               : "Known here: " + list_words(all) + "."));
+    findings.push_back(none_called(
+        fmt::format("{} has no variant or finish called {}.", asked.shade->name, shown(name)),
+        all.empty() ? "Write the shade's name alone." : "Known here: " + list_words(all) + "."));
     return false;
 }
 
@@ -215,14 +218,16 @@ std::uint32_t whole_section(Contents& contents, const Asked& asked) {
         }
         std::uint32_t from = addition_section(chain, finished, finishing, i);
         if (inside != nothing) {
-            from = sum_section(contents, bulk, {{from, inside}},
-                               fmt::format("{} by way of {}", chain.name(contents.what),
-                                           chain.name(added)));
+            from = sum_section(
+                contents, bulk, {{from, inside}},
+                fmt::format("{} by way of {}", chain.name(contents.what), chain.name(added)));
         }
         section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus,
                                      chain.why.sections[from].title, chain.result(from), {}, from));
     }
-    return section.steps.empty() ? nothing : chain.add(std::move(section));
+    if (section.steps.empty()) return nothing;
+    if (section.steps.size() == 1) return section.steps[0].from;  // nothing is left to reckon
+    return chain.add(std::move(section));
 }
 
 void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sheets& sheets) {
@@ -233,16 +238,16 @@ void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sh
         WhySection grams_section;
         if (batch) {
             const std::uint32_t size = batch_section(chain, batch->size, name, total);
-            grams_section.steps.push_back(step(WhyOp::start, chain.why.sections[size].title,
-                                               chain.result(size), {}, size));
+            grams_section.steps.push_back(
+                step(WhyOp::start, chain.why.sections[size].title, chain.result(size), {}, size));
         } else {
             grams_section.steps.push_back(step(WhyOp::start, name, total));
             grams_section.steps.back().unit = WhyUnit::grams;
         }
         grams_section.unit = WhySection::Unit::grams;
         grams_section.title = fmt::format("grams of {} in {}", chain.why.ingredient, name);
-        grams_section.steps.push_back(step(WhyOp::times, chain.why.sections[whole].title,
-                                           chain.result(whole), {}, whole));
+        grams_section.steps.push_back(
+            step(WhyOp::times, chain.why.sections[whole].title, chain.result(whole), {}, whole));
         chain.add(std::move(grams_section));
         const GramsWriter writer(sheet.reading);
         for (const Bowl& bowl : sheet.bowls)
@@ -254,12 +259,12 @@ void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sh
     }
 }
 
-/// Leaves out the sections that led nowhere. Those from `whole` on are what was asked for.
-void keep_needed(Why& why, std::uint32_t whole) {
+/// Leaves out the sections that led nowhere. Asked for are `whole`, and those of batches.
+void keep_needed(Why& why, std::uint32_t whole, std::size_t batches) {
     const std::size_t count = why.sections.size();
     std::vector<bool> needed(count);
     for (std::size_t i = count; i-- > 0;) {
-        if (i >= whole) needed[i] = true;
+        if (i == whole || i >= batches) needed[i] = true;
         if (!needed[i]) continue;
         for (const WhyStep& one : why.sections[i].steps)
             if (one.from != nothing) needed[one.from] = true;
@@ -317,18 +322,19 @@ Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& que
     }
     const std::uint32_t whole = whole_section(contents, asked);
     if (whole == nothing) {
-        out.findings.push_back(none_called(fmt::format("{} holds no {}.", why.shade,
-                                                       why.ingredient),
-                                           "See what it holds with `levigate weigh FILE`."));
+        out.findings.push_back(
+            none_called(fmt::format("{} holds no {}.", why.shade, why.ingredient),
+                        "See what it holds with `levigate weigh FILE`."));
         return out;
     }
     why.share = chain.result(whole);
+    const std::size_t batches = why.sections.size();
     if (asked.shade->own) {
         Sheets sheets = expand(compiled.formulary, compiled.names, choice_of(asked, question));
         add_batches(chain, asked, whole, sheets);
         for (Finding& finding : sheets.findings) out.findings.push_back(std::move(finding));
     }
-    keep_needed(why, whole);
+    keep_needed(why, whole, batches);
     out.value = std::move(why);
     return out;
 }

@@ -20,10 +20,10 @@ enum class WhyUnit : std::uint8_t { share, number, grams };
 
 struct WhyStep {
     WhyOp op = WhyOp::start;
-    std::string words;          ///< what happens here
-    Exact operand;              ///< of all but `note`; a share counts as its fraction
-    std::uint32_t from = nothing;  ///< the section that reckoned the operand
-    Span span;                  ///< the line that says so; none where it follows by itself
+    std::string words;               ///< what happens here
+    Exact operand;                   ///< of all but `note`; a share counts as its fraction
+    std::uint32_t from = nothing;    ///< the section that reckoned the operand
+    Span span;                       ///< the line that says so; none where it follows by itself
     WhyUnit unit = WhyUnit::number;  ///< of the operand
 };
 
@@ -42,13 +42,13 @@ struct WhyReading {
 
 struct Why {
     std::string ingredient, shade, variant, finish;
-    std::vector<WhySection> sections;   ///< in the order of reckoning
-    Exact share;                        ///< of the finished whole
+    std::vector<WhySection> sections;  ///< in the order of reckoning
+    Exact share;                       ///< of the finished whole
     std::vector<WhyReading> readings;
 };
 
 struct WhyQuestion {
-    std::string shade;                ///< `Quince`, or `Quince / sheer / matte`
+    std::string shade;  ///< `Quince`, or `Quince / sheer / matte`
     std::string ingredient;
     std::optional<std::string> batch;  ///< none: every batch that the shade names
     std::optional<BatchSize> make;

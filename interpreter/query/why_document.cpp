@@ -35,6 +35,7 @@ std::string place(const Sources& sources, Span span) {
 std::string number(const Exact& value, WhyUnit unit) {
     const bool share = unit == WhyUnit::share;
     const std::string_view behind = share ? " %" : unit == WhyUnit::grams ? " g" : "";
+    if (value.sign() < 0) return "−" + number(-value, unit);
     const std::string exact = (share ? value * 100 : value).exactly();
     if (exact.find('/') == std::string::npos) return fmt::format("{}{}", exact, behind);
     const std::string about = share ? (value * 100).decimal(4) : value.decimal(6);
@@ -48,8 +49,8 @@ document::Table section_table(const Sources& sources, const WhySection& section)
         std::string because = step.words;
         if (step.from != nothing) because = fmt::format("{}: {}", letter(step.from), step.words);
         const bool note = step.op == WhyOp::note;
-        table.rows.push_back({note ? "" : sign(step.op) + number(step.operand, step.unit),
-                              because, place(sources, step.span)});
+        table.rows.push_back({note ? "" : sign(step.op) + number(step.operand, step.unit), because,
+                              place(sources, step.span)});
     }
     table.foot = {"= " + number(section.result, section.unit), "", ""};
     return table;
@@ -65,7 +66,8 @@ document::Document why_document(const Sources& sources, const Why& why) {
     out.push_back(document::Heading{1, title});
     out.push_back(document::Paragraph{
         fmt::format("{} % of the finished whole. Each part below reckons one number from the ones "
-                    "before it; the letters tell which.", (why.share * 100).decimal(4))});
+                    "before it; the letters tell which.",
+                    (why.share * 100).decimal(4))});
     for (std::size_t i = 0; i < why.sections.size(); ++i) {
         out.push_back(
             document::Heading{2, fmt::format("{}. {}", letter(i), why.sections[i].title)});
@@ -73,8 +75,8 @@ document::Document why_document(const Sources& sources, const Why& why) {
     }
     document::List readings;
     for (const WhyReading& one : why.readings)
-        readings.items.push_back(fmt::format("{}: {} g in the bowl of {}", one.batch, one.grams,
-                                             one.bowl));
+        readings.items.push_back(
+            fmt::format("{}: {} g in the bowl of {}", one.batch, one.grams, one.bowl));
     if (readings.items.empty()) return out;
     out.push_back(document::Heading{2, "What the balance reads"});
     out.push_back(std::move(readings));

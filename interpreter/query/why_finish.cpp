@@ -28,16 +28,15 @@ std::uint32_t ref_in_bulk(Chain& chain, const Formula& bulk, const Ref& ref,
         if (inside != Exact(1)) {
             WhySection part;
             part.title = fmt::format("{}, the part that counts", chain.why.sections[line].title);
-            part.steps.push_back(step(WhyOp::start, chain.why.sections[line].title,
-                                      chain.result(line), {}, line));
+            part.steps.push_back(
+                step(WhyOp::start, chain.why.sections[line].title, chain.result(line), {}, line));
             part.steps.push_back(share_step(WhyOp::times, "of it is of that role", inside));
             from = chain.add(std::move(part));
         }
         section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus,
                                      chain.why.sections[from].title, chain.result(from), {}, from));
     }
-    if (section.steps.size() == 1 && section.steps[0].from != nothing)
-        return section.steps[0].from;
+    if (section.steps.size() == 1 && section.steps[0].from != nothing) return section.steps[0].from;
     return chain.add(std::move(section));
 }
 
@@ -71,8 +70,7 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
         WhySection section;
         section.title = fmt::format("{} that the finish adds, of the whole", name);
         section.steps.push_back(share_step(WhyOp::start, chain.written(chain.origin_span(addition)),
-                                           as_fraction(*fixed),
-                                     chain.origin_span(addition)));
+                                           as_fraction(*fixed), chain.origin_span(addition)));
         if (addition.estimated)
             section.steps.push_back(
                 step(WhyOp::note, "an estimate: it was written as a volume", {}));
@@ -84,11 +82,10 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
         WhySection section;
         section.unit = unit;
         section.title = fmt::format("{} {}", name, title);
-        section.steps.push_back(step(WhyOp::start, chain.why.sections[base].title,
-                                     chain.result(base), {}, base));
+        section.steps.push_back(
+            step(WhyOp::start, chain.why.sections[base].title, chain.result(base), {}, base));
         section.steps.push_back(step(WhyOp::times, chain.written(chain.origin_span(addition)),
-                                     factor_of(addition),
-                                     chain.origin_span(addition)));
+                                     factor_of(addition), chain.origin_span(addition)));
         return chain.add(std::move(section));
     };
     if (ref.kind == Ref::Kind::bulk) {
@@ -96,18 +93,17 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
         section.unit = WhySection::Unit::number;
         section.title = fmt::format("{} for each gram of bulk", name);
         section.steps.push_back(step(WhyOp::start, chain.written(chain.origin_span(addition)),
-                                     factor_of(addition),
-                                     chain.origin_span(addition)));
+                                     factor_of(addition), chain.origin_span(addition)));
         sizes.against_bulk[i] = chain.add(std::move(section));
     } else if (refers_to_addition(bulk, ref)) {
         const std::size_t other = addition_of(finishing, ref.ingredient);
         size_addition(chain, bulk, finishing, other, whose, key, sizes, done);
         if (sizes.against_bulk[other] != nothing)
-            sizes.against_bulk[i] = times(sizes.against_bulk[other], "for each gram of bulk",
-                                          WhyUnit::number);
+            sizes.against_bulk[i] =
+                times(sizes.against_bulk[other], "for each gram of bulk", WhyUnit::number);
         if (sizes.of_whole[other] != nothing)
-            sizes.of_whole[i] = times(sizes.of_whole[other], "that the finish adds, of the whole",
-                                      WhyUnit::share);
+            sizes.of_whole[i] =
+                times(sizes.of_whole[other], "that the finish adds, of the whole", WhyUnit::share);
     } else {
         sizes.against_bulk[i] = times(ref_in_bulk(chain, bulk, ref, whose, key),
                                       "for each gram of bulk", WhyUnit::number);
@@ -148,13 +144,13 @@ FinishSections finish_sections(Chain& chain, const Formula& bulk, const Finishin
         part.steps.push_back(left.steps[0]);
     } else {
         const std::uint32_t from = chain.add(std::move(left));
-        part.steps.push_back(step(WhyOp::start, chain.why.sections[from].title, chain.result(from),
-                                  {}, from));
+        part.steps.push_back(
+            step(WhyOp::start, chain.why.sections[from].title, chain.result(from), {}, from));
     }
     if (grown.steps.size() > 1) {
         const std::uint32_t from = chain.add(std::move(grown));
-        part.steps.push_back(step(WhyOp::divide, chain.why.sections[from].title,
-                                  chain.result(from), {}, from));
+        part.steps.push_back(
+            step(WhyOp::divide, chain.why.sections[from].title, chain.result(from), {}, from));
     }
     sizes.bulk = chain.add(std::move(part));
     return sizes;
@@ -166,15 +162,15 @@ std::uint32_t addition_section(Chain& chain, const FinishSections& finished,
     const std::uint32_t fixed = finished.of_whole[addition];
     if (against == nothing) return fixed;
     WhySection section;
-    section.title = fmt::format("{} that the finish adds",
-                                chain.name(finishing.additions[addition].what));
-    section.steps.push_back(step(WhyOp::start, chain.why.sections[against].title,
-                                 chain.result(against), {}, against));
+    section.title =
+        fmt::format("{} that the finish adds", chain.name(finishing.additions[addition].what));
+    section.steps.push_back(
+        step(WhyOp::start, chain.why.sections[against].title, chain.result(against), {}, against));
     section.steps.push_back(step(WhyOp::times, chain.why.sections[finished.bulk].title,
                                  chain.result(finished.bulk), {}, finished.bulk));
     if (fixed != nothing)
-        section.steps.push_back(step(WhyOp::plus, chain.why.sections[fixed].title,
-                                     chain.result(fixed), {}, fixed));
+        section.steps.push_back(
+            step(WhyOp::plus, chain.why.sections[fixed].title, chain.result(fixed), {}, fixed));
     return chain.add(std::move(section));
 }
 
@@ -193,21 +189,21 @@ std::uint32_t batch_section(Chain& chain, const BatchSize& size, const std::stri
     }
     if (const auto* count = std::get_if<ContainerCount>(&size.amount)) {
         const Container& container = formulary.containers[count->container];
-        section.steps.push_back(step(WhyOp::start, fmt::format("{}s", container.name), count->count,
-                                     size.span));
+        section.steps.push_back(
+            step(WhyOp::start, fmt::format("{}s", container.name), count->count, size.span));
         if (const auto* mass = std::get_if<Mass>(&container.holds))
-            section.steps.push_back(step(WhyOp::times, "grams in each", in_grams(*mass),
-                                         container.span));
+            section.steps.push_back(
+                step(WhyOp::times, "grams in each", in_grams(*mass), container.span));
         if (const auto* held = std::get_if<Volume>(&container.holds)) {
             volume = count->count * in_millilitres(*held);
-            section.steps.push_back(step(WhyOp::times, "millilitres in each", in_millilitres(*held),
-                                         container.span));
+            section.steps.push_back(
+                step(WhyOp::times, "millilitres in each", in_millilitres(*held), container.span));
         }
     }
     const Exact over = as_fraction(size.overage);
     if (!over.is_zero())
-        section.steps.push_back(step(WhyOp::times, fmt::format("with {} overage",
-                                                            percent_words(size.overage)),
+        section.steps.push_back(step(WhyOp::times,
+                                     fmt::format("with {} overage", percent_words(size.overage)),
                                      over + 1, size.span));
     const auto* held_mass = std::get_if<Mass>(&size.holdback);
     const auto* held_volume = std::get_if<Volume>(&size.holdback);
@@ -221,8 +217,8 @@ std::uint32_t batch_section(Chain& chain, const BatchSize& size, const std::stri
                                      grams_of / reckon(section)));
     }
     if (held_mass)
-        section.steps.push_back(step(WhyOp::plus, "grams that stay in the bowl",
-                                     in_grams(*held_mass), size.span));
+        section.steps.push_back(
+            step(WhyOp::plus, "grams that stay in the bowl", in_grams(*held_mass), size.span));
     if (!volume && held_volume)
         section.steps.push_back(step(WhyOp::plus, "grams that stay in the bowl (an estimate)",
                                      total - reckon(section), size.span));

@@ -64,8 +64,8 @@ std::string why_json(const Sources& sources, const std::optional<Why>& why,
         }
         out["readings"] = Json::array();
         for (const WhyReading& one : why->readings)
-            out["readings"].push_back({{"batch", one.batch}, {"bowl", one.bowl},
-                                       {"grams", one.grams}});
+            out["readings"].push_back(
+                {{"batch", one.batch}, {"bowl", one.bowl}, {"grams", one.grams}});
     }
     out["findings"] = Json::parse(findings_array_json(sources, findings));
     return out.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";

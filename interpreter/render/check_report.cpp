@@ -34,9 +34,9 @@ Verdict verdict_of(Span span, const Findings& findings) {
 
 std::string_view verdict_word(Verdict verdict) {
     switch (verdict) {
-    case Verdict::holds: return "holds";
-    case Verdict::fails: return "does not hold";
-    case Verdict::unknown: return "can't be told yet";
+        case Verdict::holds: return "holds";
+        case Verdict::fails: return "does not hold";
+        case Verdict::unknown: return "can't be told yet";
     }
     return {};
 }

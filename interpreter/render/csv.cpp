@@ -49,8 +49,10 @@ void write_csv(const Formulary& formulary, const std::vector<Sheet>& sheets, std
             head += csv_field(name) += ',';
         for (const Bowl& bowl : sheet.bowls) {
             row_head = head;
-            if (bowl.mix == no_ingredient) row_head += csv_field(names.shade);
-            else row_head += fields[bowl.mix];
+            if (bowl.mix == no_ingredient)
+                row_head += csv_field(names.shade);
+            else
+                row_head += fields[bowl.mix];
             row_head += ',';
             for (const SheetLine& line : bowl.lines) {
                 out += row_head;

@@ -183,8 +183,8 @@ void append_finding(std::string& out, const Sources& sources, const Finding& fin
 }
 
 Findings each_once(const Findings& findings) {
-    using Key = std::tuple<std::string_view, SourceId, std::uint32_t, std::uint32_t,
-                           std::string_view>;
+    using Key =
+        std::tuple<std::string_view, SourceId, std::uint32_t, std::uint32_t, std::string_view>;
     std::set<Key> seen;
     Findings out;
     for (const Finding& finding : findings) {

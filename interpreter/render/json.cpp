@@ -92,8 +92,7 @@ Json sheet_json(const Formulary& formulary, const Sources& sources, const Sheet&
                      {"grams", grams.text(sheet.foot + there)}};
     if (sheet.onto) json["onto"] = amount_json(*sheet.onto, grams);
     Json& bowls = json["bowls"] = Json::array();
-    for (const Bowl& bowl : sheet.bowls)
-        bowls.push_back(bowl_json(formulary, sheet, bowl, grams));
+    for (const Bowl& bowl : sheet.bowls) bowls.push_back(bowl_json(formulary, sheet, bowl, grams));
     Json& materials = json["materials"] = Json::array();
     for (const MaterialLine& line : sheet.materials)
         materials.push_back({{"name", formulary.name(line.what)},

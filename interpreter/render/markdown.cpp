@@ -59,10 +59,9 @@ std::size_t opener(std::string_view text) {
     if (text.empty()) return std::string_view::npos;
     if (std::string_view("#+-=>:").find(text[0]) != std::string_view::npos) return 0;
     std::size_t digits = 0;
-    while (digits < text.size() && std::isdigit(static_cast<unsigned char>(text[digits])))
-        ++digits;
-    bool numbers = digits > 0 && digits < text.size() &&
-                   (text[digits] == '.' || text[digits] == ')');
+    while (digits < text.size() && std::isdigit(static_cast<unsigned char>(text[digits]))) ++digits;
+    bool numbers =
+        digits > 0 && digits < text.size() && (text[digits] == '.' || text[digits] == ')');
     return numbers ? digits : std::string_view::npos;
 }
 

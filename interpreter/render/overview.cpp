@@ -150,8 +150,10 @@ Document overview_document(const std::vector<ShadeOverview>& shades) {
     if (shades.empty()) out.emplace_back(Paragraph{"There is no shade in this file."});
     for (const ShadeOverview& shade : shades) {
         out.emplace_back(Heading{1, shade.shade->name});
-        if (shade.rows.empty()) out.emplace_back(Paragraph{"It can't be made as it stands."});
-        else out.emplace_back(shade_table(shade));
+        if (shade.rows.empty())
+            out.emplace_back(Paragraph{"It can't be made as it stands."});
+        else
+            out.emplace_back(shade_table(shade));
     }
     return out;
 }

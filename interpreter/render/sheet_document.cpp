@@ -34,9 +34,7 @@ int percent_places(const Bowl& bowl) {
     return 2;
 }
 
-std::string percent_cell(const Share& share, int places) {
-    return in_percent(share).fixed(places);
-}
+std::string percent_cell(const Share& share, int places) { return in_percent(share).fixed(places); }
 
 /// Where a blend's own bowl stands on this sheet, from 1.
 using BowlNumbers = std::map<IngredientId, std::size_t>;
@@ -73,8 +71,8 @@ Table weighing_table(const Formulary& formulary, const Sheet& sheet, const Bowl&
         table.rows.push_back({grams.text(line.steps), ingredient_cell(formulary, line, numbers),
                               percent_cell(line.share, places), grams.text(reading)});
     }
-    table.foot = {grams.text(bowl.steps), onto ? "added" : "in the bowl",
-                     percent_cell(sum, places), ""};
+    table.foot = {grams.text(bowl.steps), onto ? "added" : "in the bowl", percent_cell(sum, places),
+                  ""};
     return table;
 }
 
@@ -102,8 +100,10 @@ void add_findings(Document& out, const Findings& findings) {
     for (const Finding& finding : findings) {
         std::string item = fmt::format("{}: {} ({})", severity_word(finding.severity),
                                        finding.message, finding.code);
-        if (is_sentence(finding.remedy)) item += " " + finding.remedy;
-        else if (!finding.remedy.empty()) item += " Write instead: " + finding.remedy;
+        if (is_sentence(finding.remedy))
+            item += " " + finding.remedy;
+        else if (!finding.remedy.empty())
+            item += " Write instead: " + finding.remedy;
         list.items.push_back(item);
     }
     if (list.items.empty()) return;

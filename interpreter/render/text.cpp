@@ -53,9 +53,7 @@ void append(std::string& out, const Paragraph& paragraph) {
     append_wrapped(out, "", paragraph.text);
 }
 
-void append(std::string& out, const Caution& caution) {
-    append_wrapped(out, "  ! ", caution.text);
-}
+void append(std::string& out, const Caution& caution) { append_wrapped(out, "  ! ", caution.text); }
 
 void append(std::string& out, const List& list) {
     std::size_t digits = fmt::formatted_size("{}", list.items.size());
@@ -76,8 +74,10 @@ void append_row(std::string& out, const Table& table, const Row& row,
     for (std::size_t i = 0; i < row.size(); ++i) {
         std::string blanks(widths[i] - std::min(widths[i], display_width(row[i])), ' ');
         line += "  ";
-        if (table.columns[i].align == Align::right) line += blanks + row[i];
-        else line += row[i] + blanks;
+        if (table.columns[i].align == Align::right)
+            line += blanks + row[i];
+        else
+            line += row[i] + blanks;
     }
     line.erase(line.find_last_not_of(' ') + 1);
     out += line;

@@ -26,7 +26,8 @@ Exact amount_value(const PartAmount& amount) {
 IngredientId find_ingredient(Context& context, Name name, Env& env) {
     const Name real = resolve_name(context, name, env);
     if (!real) return no_ingredient;
-    if (real.sym < context.ingredient_of.size() && context.ingredient_of[real.sym] != no_ingredient) {
+    if (real.sym < context.ingredient_of.size() &&
+        context.ingredient_of[real.sym] != no_ingredient) {
         const IngredientId found = context.ingredient_of[real.sym];
         if (context.out.ingredients[found].kind == Ingredient::Kind::blend)
             ensure_mix(context, found, real.span);
@@ -44,9 +45,11 @@ IngredientId find_ingredient(Context& context, Name name, Env& env) {
     if (near.empty() && context.lost.any(holders)) return no_ingredient;
     const std::string written = shown(context.written(real.span));
     report(context, {.code = "name-unknown",
-                     .message = fmt::format("Nothing is called {}.", written), .span = real.span,
+                     .message = fmt::format("Nothing is called {}.", written),
+                     .span = real.span,
                      .remedy = near.empty() ? fmt::format("Add a block `material {}`, or `use` the "
-                                                          "file or page that has it.", written)
+                                                          "file or page that has it.",
+                                                          written)
                                             : near});
     return no_ingredient;
 }
@@ -105,18 +108,18 @@ std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool fini
         }
         // `The Pink Base` may be a name.
         const Sym whole = context.names.find(context.sources.text(ref.span));
-        if (whole == no_name || (!look(context.scope.material_or_blend, whole) &&
-                                 !look(context.scope.shade, whole))) {
+        if (whole == no_name ||
+            (!look(context.scope.material_or_blend, whole) && !look(context.scope.shade, whole))) {
             const std::string near = near_role(context, ref.name.sym);
             // What the library asks for is missing in the file that takes it.
-            const Span place = context.library(ref.span) && context.asked ? context.asked
-                                                                         : ref.span;
+            const Span place =
+                context.library(ref.span) && context.asked ? context.asked : ref.span;
             if (near.empty() && (context.lost.role || context.lost.file)) return std::nullopt;
-            report(context,
-                   {.code = "role-empty",
-                    .message = fmt::format("Nothing has the role {}.",
-                                           shown(context.written(ref.name.span))),
-                    .span = place, .remedy = near.empty() ? all_roles(context) : near});
+            report(context, {.code = "role-empty",
+                             .message = fmt::format("Nothing has the role {}.",
+                                                    shown(context.written(ref.name.span))),
+                             .span = place,
+                             .remedy = near.empty() ? all_roles(context) : near});
             return std::nullopt;
         }
         out.ingredient = find_ingredient(context, {whole, ref.span, false}, env);
@@ -143,8 +146,8 @@ bool begins_with_block(Context& context, Span words) {
         fold_name(text.substr(0, end), folded);
         for (int plural = 0; plural < 2; ++plural) {
             const Sym sym = context.names.find_folded(folded);
-            if (sym != no_name && (look(context.scope.unit, sym) ||
-                                   look(context.scope.container, sym)))
+            if (sym != no_name &&
+                (look(context.scope.unit, sym) || look(context.scope.container, sym)))
                 return true;
             if (folded.empty() || folded.back() != 's') break;
             folded.pop_back();
@@ -156,8 +159,8 @@ bool begins_with_block(Context& context, Span words) {
 void report_no_measure(Context& context, const tree::Expr& expr, Span words, bool behind_per) {
     // `8 copper mica`: the words are a name, and the measure is what lacks.
     const Sym sym = context.names.find(context.sources.text(words));
-    if (sym != no_name && (look(context.scope.material_or_blend, sym) ||
-                           look(context.scope.shade, sym))) {
+    if (sym != no_name &&
+        (look(context.scope.material_or_blend, sym) || look(context.scope.shade, sym))) {
         const auto number = context.sources.text(expr.number);
         report(context, {.code = "quantity-bare",
                          .message = fmt::format("{} of what? A number alone is no amount.", number),
@@ -170,7 +173,8 @@ void report_no_measure(Context& context, const tree::Expr& expr, Span words, boo
     // The first word is taken for the measure; more words would only blur the place.
     const std::string_view text = context.sources.text(words);
     const std::size_t first = text.find_first_of(" \t");
-    const auto end = static_cast<std::uint32_t>(first == std::string_view::npos ? text.size() : first);
+    const auto end =
+        static_cast<std::uint32_t>(first == std::string_view::npos ? text.size() : first);
     report_measure(context, {words.source, words.begin, words.begin + end});
 }
 
@@ -190,14 +194,17 @@ std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
     const auto number = open.number ? read_number(context.sources.text(open.number))
                                     : std::optional<Exact>(Exact(1));
     if (number && number->by_zero()) {
-        report(context, {.code = "number-by-zero", .message = "A number can't be divided by zero.",
-                         .span = open.number, .remedy = "Divide by 1 or more."});
+        report(context, {.code = "number-by-zero",
+                         .message = "A number can't be divided by zero.",
+                         .span = open.number,
+                         .remedy = "Divide by 1 or more."});
         return std::nullopt;
     }
     if (!number || !number->known()) {
         report(context, {.code = "number-too-long",
                          .message = "This number has more digits than can be reckoned with.",
-                         .span = open.number, .remedy = "Write a number of at most 1000 digits."});
+                         .span = open.number,
+                         .remedy = "Write a number of at most 1000 digits."});
         return std::nullopt;
     }
     Quantity value{split->one.kind, split->one.value * *number, split->one.tag};
@@ -209,8 +216,8 @@ std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
         Finding wrong = refused(context, file, line.amount.expr, *refusal, *left, value);
         if (left->tag == parts_tag)
             wrong.remedy = "Write `1 drop per 10 g`, or parts beside parts.";
-        wrong.span = refusal->why == Refusal::Why::by_zero ? cover(open.number, split->measure)
-                                                           : amount;
+        wrong.span =
+            refusal->why == Refusal::Why::by_zero ? cover(open.number, split->measure) : amount;
         report(context, std::move(wrong));
         return std::nullopt;
     }
@@ -224,7 +231,8 @@ std::optional<PartAmount> as_amount(Context& context, Span span, Quantity value,
         report(context, {.code = "amount-negative",
                          .message = fmt::format("This comes to {}, less than nothing.",
                                                 quantity_words(context, value)),
-                         .span = span, .remedy = "Write an amount above 0."});
+                         .span = span,
+                         .remedy = "Write an amount above 0."});
         return std::nullopt;
     }
     if (value.kind == Kind::count && value.tag != parts_tag && value.tag != 0) {
@@ -248,8 +256,10 @@ std::optional<PartAmount> as_amount(Context& context, Span span, Quantity value,
     report(context, {.code = bare ? "quantity-bare" : "quantity-kind",
                      .message = bare ? "A number alone is no amount."
                                      : fmt::format("An amount is a share, a weight or a volume, "
-                                                   "and this is {}.", kind_words(value.kind)),
-                     .span = span, .remedy = "8 parts, 8 g or 8 %"});
+                                                   "and this is {}.",
+                                                   kind_words(value.kind)),
+                     .span = span,
+                     .remedy = "8 parts, 8 g or 8 %"});
     return std::nullopt;
 }
 
@@ -281,11 +291,11 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
             Span rest{};
             value = open_quantity(context, file, written, env, rest, out.amount_span);
             if (value && rest.begin == rest.end) {
-                report(context, {.code = "line-malformed",
-                                 .message = "Here should stand the name of an ingredient.",
-                                 .span = {rest.source, line.span.end, line.span.end},
-                                 .remedy = fmt::format("{}  Windfall mica",
-                                                       context.written(line.span))});
+                report(context,
+                       {.code = "line-malformed",
+                        .message = "Here should stand the name of an ingredient.",
+                        .span = {rest.source, line.span.end, line.span.end},
+                        .remedy = fmt::format("{}  Windfall mica", context.written(line.span))});
                 return out;
             }
             if (rest) name = {context.names.intern(context.sources.text(rest)), rest, false};
@@ -296,8 +306,8 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
         const tree::Expr& expr = context.file(file).exprs[amount.expr];
         if (expr.kind == tree::ExprKind::hole)
             if (const Binding* binding = env.find(expr.hole))
-                out.filled = add_origin(context, {.kind = OriginKind::filled,
-                                                  .span = binding->span, .value = {}});
+                out.filled = add_origin(
+                    context, {.kind = OriginKind::filled, .span = binding->span, .value = {}});
     } else if (amount.kind == tree::AmountKind::rest) {
         out.amount = Rest{};
     } else if (amount.kind == tree::AmountKind::as_much) {

@@ -19,14 +19,14 @@ namespace levigate::resolving {
 
 // ---- Limits: a stated budget, so that no file can take hours -----------------------------------
 
-inline constexpr std::size_t longest_chain = 200;      ///< of `like`, of blends within blends
-inline constexpr std::size_t longest_formula = 2000;   ///< lines
-inline constexpr std::size_t most_holes = 300;         ///< of one shade
-inline constexpr std::size_t most_parts = 500000;      ///< lines of all formulas together
-inline constexpr std::size_t most_texts = 200000;      ///< steps and notes, with their swapped forms
-inline constexpr std::size_t most_findings = 1000;     ///< more tell nobody anything
-inline constexpr std::size_t most_near = 8;            ///< slips for which a near name is sought
-inline constexpr std::size_t most_members = 1000;      ///< of one family
+inline constexpr std::size_t longest_chain = 200;     ///< of `like`, of blends within blends
+inline constexpr std::size_t longest_formula = 2000;  ///< lines
+inline constexpr std::size_t most_holes = 300;        ///< of one shade
+inline constexpr std::size_t most_parts = 500000;     ///< lines of all formulas together
+inline constexpr std::size_t most_texts = 200000;     ///< steps and notes, with their swapped forms
+inline constexpr std::size_t most_findings = 1000;    ///< more tell nobody anything
+inline constexpr std::size_t most_near = 8;           ///< slips for which a near name is sought
+inline constexpr std::size_t most_members = 1000;     ///< of one family
 inline constexpr std::uint32_t parts_tag = 0xFFFFFFFFu;  ///< counts of parts, not of a container
 
 // ---- Names in scope ----------------------------------------------------------------------------
@@ -38,11 +38,11 @@ struct At {
     explicit operator bool() const { return file != nothing; }
 };
 
-/// Indexed by Sym; a kind of its own each. `ingredient` holds materials, their other names, and
-/// blends.
+/// What a name stands for among the blocks of one kind.
+using Table = std::unordered_map<Sym, At>;
+
 struct Scope {
-    std::vector<At> unit, material_or_blend, shade, variant, finish, family, container, balance,
-        plan;
+    Table unit, material_or_blend, shade, variant, finish, family, container, balance, plan;
 };
 
 /// Names that may be missing because something else went wrong: a heading lost its name, or a
@@ -69,8 +69,8 @@ struct Binding {
 };
 struct Env {
     std::vector<Binding> bindings;
-    bool lost = false;         ///< a line of the chain was lost that may have been a `let`
-    std::uint32_t depth = 0;   ///< lets that are being reckoned for another
+    bool lost = false;        ///< a line of the chain was lost that may have been a `let`
+    std::uint32_t depth = 0;  ///< lets that are being reckoned for another
     Binding* find(Sym hole) {
         for (Binding& binding : bindings)
             if (binding.hole == hole) return &binding;
@@ -122,19 +122,19 @@ struct Context {
     Formulary& out;
     Findings& findings;
     Scope scope{};
-    std::unordered_set<Sym> unknown{};       ///< names that nothing is called, said once
+    std::unordered_set<Sym> unknown{};         ///< names that nothing is called, said once
     std::unordered_set<std::uint64_t> said{};  ///< code and place, so that nothing is said twice
     std::unordered_map<std::string, std::optional<Quantity>> measures{};  ///< by folded words
-    std::unordered_set<Sym> measures_open{};                             ///< to tell a loop
+    std::unordered_set<Sym> measures_open{};                              ///< to tell a loop
     bool measures_too_deep = false;
     std::vector<IngredientId> ingredient_of{};  ///< by Sym: material, other name, blend
     std::vector<At> blend_at{};                 ///< by IngredientId, of blends
     std::vector<std::uint8_t> mix_state{};      ///< by IngredientId: 0, 1 working, 2 done
     std::vector<At> open{};                     ///< blends and shades on the way down
     Lost lost{};
-    Span asked{};                               ///< where a shade takes the finish under way
-    std::size_t near_asked = 0;                 ///< looking for near names is dear
-    std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
+    Span asked{};                                   ///< where a shade takes the finish under way
+    std::size_t near_asked = 0;                     ///< looking for near names is dear
+    std::vector<std::vector<ShadeState>> shades{};  ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
     std::vector<ContainerId> container_of{};  ///< by Sym
@@ -158,9 +158,9 @@ Finding& throw_away();
 // ---- scope.cpp ---------------------------------------------------------------------------------
 
 void fill_scope(Context& context);
-At look(const std::vector<At>& table, Sym sym);
+At look(const Table& table, Sym sym);
 /// Names of `table` near to `written`, with what it is called there; empty where none is near.
-std::string near_name(Context& context, const std::vector<At>& table, Sym written);
+std::string near_name(Context& context, const Table& table, Sym written);
 /// Of ingredients: materials, their other names, blends and shades.
 std::string near_ingredient(Context& context, Sym written);
 
@@ -179,8 +179,7 @@ std::optional<Split> split_measure(Context& context, Span words);
 // ---- evaluate.cpp ------------------------------------------------------------------------------
 
 /// The value of an expression, or nothing, said already.
-std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::ExprId expr,
-                                 Env& env);
+std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::ExprId expr, Env& env);
 /// As above, and of the kind that is due there; `due` says it: "a weight", with an example.
 std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::ExprId expr,
                                     Env& env, Kind kind, std::string_view example);
@@ -209,7 +208,7 @@ struct ResolvedLine {
     Span amount_span;
     std::optional<PartAmount> amount;  ///< nothing: said already
     std::optional<Quantity> poured;
-    OriginId filled = no_origin;       ///< the hole that gave the amount
+    OriginId filled = no_origin;  ///< the hole that gave the amount
 };
 ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
                           bool finish);
@@ -245,9 +244,11 @@ std::string plain_text(const Context& context, const tree::Text& text);
 /// Resolves and solves the blend or the shade behind an ingredient.
 void ensure_mix(Context& context, IngredientId ingredient, Span mention = {});
 /// The chain of `like` from its root to the block; empty where it is broken, said already.
-std::vector<At> chain_of(Context& context, At at, const std::vector<At>& table);
+std::vector<At> chain_of(Context& context, At at, const Table& table);
 void add_lets(Context& context, At at, Env& env);
 ShadeState& ensure_shade(Context& context, At at);
+/// Blocks or holes that hang on each other beyond the bound; said once.
+void report_too_deep(Context& context, Span span);
 /// A ring of blends and shades that hold each other, closed where `mention` stands.
 void report_blend_loop(Context& context, At again, Span mention);
 /// Forgets what only a child of the shade would need.
@@ -257,8 +258,8 @@ Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env);
 IngredientId shade_ingredient(Context& context, At at);
 void count_parts(Context& context, std::size_t parts, Span where);
 /// Adds the shade with its variants, finishes, batches and expectations to the formulary.
-void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at,
-               Recipe recipe, Env& env, const Traits& traits, bool member);
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, Recipe recipe,
+               Env& env, const Traits& traits, bool member);
 
 // ---- the rest ----------------------------------------------------------------------------------
 

@@ -34,8 +34,10 @@ bool twice(Editing& editing, Form form, IngredientId what, Span span) {
                {.code = "edit-twice",
                 .message = fmt::format("{} {} stands here twice.", entry(form).word,
                                        editing.context.out.name(what)),
-                .span = span, .remedy = "Take one of the two lines out.",
-                .labels = {{one.span, "already here"}}, .here = "again here"});
+                .span = span,
+                .remedy = "Take one of the two lines out.",
+                .labels = {{one.span, "already here"}},
+                .here = "again here"});
         editing.broken();
         return true;
     }
@@ -46,14 +48,17 @@ bool twice(Editing& editing, Form form, IngredientId what, Span span) {
 void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead) {
     std::string remedy = near_line(editing, what);
     const std::string_view stop = remedy.ends_with('.') ? "" : ".";
-    if (!instead.empty()) remedy = fmt::format("{}, or name {}{}", instead, remedy, stop);
-    else if (stop.empty()) remedy = "Name " + remedy;
+    if (!instead.empty())
+        remedy = fmt::format("{}, or name {}{}", instead, remedy, stop);
+    else if (stop.empty())
+        remedy = "Name " + remedy;
     if (!editing.recipe.broken)
         report(editing.context,
                {.code = "edit-missing",
                 .message = fmt::format("{} is not in {}.", editing.context.out.name(what),
                                        editing.whose()),
-                .span = span, .remedy = std::move(remedy)});
+                .span = span,
+                .remedy = std::move(remedy)});
     editing.broken();
 }
 
@@ -66,8 +71,8 @@ OriginId amount_origin(Editing& editing, OriginKind kind, Span span, const Resol
         before = line.filled;
     }
     const Exact value = line.poured ? line.poured->value : amount_value(*line.amount);
-    return add_origin(editing.context, {.kind = kind, .span = span, .before = before,
-                                        .value = value});
+    return add_origin(editing.context,
+                      {.kind = kind, .span = span, .before = before, .value = value});
 }
 
 Part make_part(const ResolvedLine& line, OriginId origin) {
@@ -97,11 +102,13 @@ void write_line(Editing& editing, const tree::Line& line) {
                                                 context.out.name(found.what), editing.whose()),
                          .span = found.name_span,
                          .remedy = "Write one line with both amounts added.",
-                         .labels = {{there->part.name_span, "already there"}}, .here = "added here"});
+                         .labels = {{there->part.name_span, "already there"}},
+                         .here = "added here"});
         editing.broken();
         return;
     }
-    const OriginId origin = amount_origin(editing, OriginKind::written, line.span, found, no_origin);
+    const OriginId origin =
+        amount_origin(editing, OriginKind::written, line.span, found, no_origin);
     editing.recipe.parts.push_back({make_part(found, origin), found.poured});
 }
 
@@ -111,13 +118,14 @@ void plain_line(Editing& editing, const tree::Line& line) {
     const std::string of = block.like ? fmt::format(" {} is like {}, so", editing.whose(),
                                                     editing.context.written(block.like.span))
                                       : std::string(" A variant changes a shade, so");
-    report(editing.context,
-           {.code = "edit-plain-line",
-            .message = fmt::format("Is this amount to be set or added?{} it needs a word for it.",
-                                   of),
-            .span = line.span,
-            .remedy = fmt::format("Write `set {0}` to change a line, or `add {0}` for a new "
-                                  "one.", text)});
+    report(
+        editing.context,
+        {.code = "edit-plain-line",
+         .message = fmt::format("Is this amount to be set or added?{} it needs a word for it.", of),
+         .span = line.span,
+         .remedy = fmt::format("Write `set {0}` to change a line, or `add {0}` for a new "
+                               "one.",
+                               text)});
     editing.broken();
 }
 
@@ -127,8 +135,10 @@ void set_line(Editing& editing, const tree::Line& line) {
     if (!usable_line(editing, found) || twice(editing, Form::set, found.what, found.name_span))
         return;
     WorkPart* there = editing.find(found.what);
-    if (!there) return report_missing(editing, found.what, found.name_span, "Write `add` in place "
-                                                                            "of `set`");
+    if (!there)
+        return report_missing(editing, found.what, found.name_span,
+                              "Write `add` in place "
+                              "of `set`");
     const OriginId origin =
         amount_origin(editing, OriginKind::set, line.span, found, there->part.origin);
     there->part = make_part(found, origin);
@@ -143,8 +153,8 @@ void add_line(Editing& editing, const tree::Line& line) {
         return;
     if (const WorkPart* there = editing.find(found.what)) {
         report(context, {.code = "edit-present",
-                         .message = fmt::format("{} is in {} already.", context.out.name(found.what),
-                                                editing.whose()),
+                         .message = fmt::format("{} is in {} already.",
+                                                context.out.name(found.what), editing.whose()),
                          .span = found.name_span,
                          .remedy = fmt::format("To change the amount of {}, write `set` in place "
                                                "of `add`.",
@@ -165,7 +175,8 @@ void without_line(Editing& editing, const tree::Line& line) {
     if (gone == no_ingredient) return editing.broken();
     if (twice(editing, Form::without, gone, name.span)) return;
     if (!editing.find(gone)) return report_missing(editing, gone, name.span, "Leave this line out");
-    std::erase_if(editing.recipe.parts, [&](const WorkPart& part) { return part.part.what == gone; });
+    std::erase_if(editing.recipe.parts,
+                  [&](const WorkPart& part) { return part.part.what == gone; });
 }
 
 /// An edit where there is nothing to edit.
@@ -186,7 +197,8 @@ bool edit_without_like(Editing& editing, const tree::Line& line) {
         report(editing.context,
                {.code = "edit-missing",
                 .message = fmt::format("`{}` changes an inherited formula, and {} is like no "
-                                       "other.", entry(line.form).word, editing.whose()),
+                                       "other.",
+                                       entry(line.form).word, editing.whose()),
                 .span = line.word,
                 .remedy = line.form == Form::add ? "Leave `add` out of the line."
                                                  : "`like NAME` in the heading, or plain lines"});
@@ -205,7 +217,11 @@ void apply_line(Editing& editing, const tree::Line& line) {
         case Form::note:
             return editing.recipe.notes.push_back(
                 make_text(context, editing.at.file, line, editing.env));
-        case Form::set: case Form::add: case Form::without: case Form::swap: case Form::scale:
+        case Form::set:
+        case Form::add:
+        case Form::without:
+        case Form::swap:
+        case Form::scale:
         case Form::rebalance: break;
         default: return;
     }
@@ -230,7 +246,8 @@ void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits) 
         report(context, {.code = "formula-too-long",
                          .message = fmt::format("{} has more than {} lines.", editing.whose(),
                                                 longest_formula),
-                         .span = block.name.span, .remedy = "Make blends of parts of it."});
+                         .span = block.name.span,
+                         .remedy = "Make blends of parts of it."});
         return editing.broken();
     }
     const auto [first, last] = lines_of(context, at);

@@ -15,19 +15,23 @@ std::optional<Quantity> literal(Context& context, const tree::Expr& expr) {
                                     : std::optional<Exact>(Exact(1));
     if (!number) {
         report(context, {.code = "number-malformed",
-                         .message = "This is not a number that can be read.", .span = expr.number,
+                         .message = "This is not a number that can be read.",
+                         .span = expr.number,
                          .remedy = "0.5, 1/2 or 2 1/2"});
         return std::nullopt;
     }
     if (number->by_zero()) {
-        report(context, {.code = "number-by-zero", .message = "A number can't be divided by zero.",
-                         .span = expr.number, .remedy = "Divide by 1 or more."});
+        report(context, {.code = "number-by-zero",
+                         .message = "A number can't be divided by zero.",
+                         .span = expr.number,
+                         .remedy = "Divide by 1 or more."});
         return std::nullopt;
     }
     if (number->capped()) {
         report(context, {.code = "number-too-long",
                          .message = "This number has more digits than can be reckoned with.",
-                         .span = expr.number, .remedy = "Write a number of at most 1000 digits."});
+                         .span = expr.number,
+                         .remedy = "Write a number of at most 1000 digits."});
         return std::nullopt;
     }
     if (!expr.words) return Quantity{Kind::number, *number, 0};
@@ -54,7 +58,8 @@ std::optional<Quantity> hole(Context& context, const tree::Expr& expr, Env& env)
         report(context, {.code = "hole-kind",
                          .message = fmt::format("{{{}}} holds a name, and a quantity is due here.",
                                                 context.names.folded(expr.hole)),
-                         .span = expr.span, .remedy = "Write a hole that holds an amount.",
+                         .span = expr.span,
+                         .remedy = "Write a hole that holds an amount.",
                          .labels = {{binding->span, "it holds a name"}}});
     return std::nullopt;
 }
@@ -93,7 +98,8 @@ std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId 
     if (value.value.capped()) {
         report(context, {.code = "number-too-long",
                          .message = "This comes to more digits than can be reckoned with.",
-                         .span = expr.span, .remedy = "Use simpler numbers."});
+                         .span = expr.span,
+                         .remedy = "Use simpler numbers."});
         return std::nullopt;
     }
     return value;
@@ -127,8 +133,10 @@ std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::Exp
     for (; !spine.empty(); spine.pop_back()) {
         const tree::ExprId here = spine.back();
         const auto right = evaluate(context, file, exprs[here].right, env);
-        if (!left || !right) left = std::nullopt;
-        else left = join(context, file, here, env, *left, *right);
+        if (!left || !right)
+            left = std::nullopt;
+        else
+            left = join(context, file, here, env, *left, *right);
     }
     return left;
 }
@@ -144,7 +152,8 @@ std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::
                                           kind_words(kind))
                             : fmt::format("{} is due here, and this is {}.", kind_words(kind),
                                           kind_words(value->kind)),
-            .span = context.file(file).exprs[expr].span, .remedy = std::string(example)});
+            .span = context.file(file).exprs[expr].span,
+            .remedy = std::string(example)});
     Finding& said = context.findings.back();
     if (!said.message.empty() && said.message[0] >= 'a' && said.message[0] <= 'z')
         said.message[0] = static_cast<char>(said.message[0] - 32);
@@ -159,13 +168,15 @@ std::optional<Exact> evaluate_factor(Context& context, std::uint32_t file, tree:
         report(context, {.code = "quantity-kind",
                          .message = fmt::format("A plain number is due here, and this is {}.",
                                                 kind_words(value->kind)),
-                         .span = context.file(file).exprs[expr].span, .remedy = "1/2 or 50 %"});
+                         .span = context.file(file).exprs[expr].span,
+                         .remedy = "1/2 or 50 %"});
         return std::nullopt;
     }
     if (value->value.sign() < 0) {
         report(context, {.code = "amount-negative",
                          .message = "A factor can't be less than nothing.",
-                         .span = context.file(file).exprs[expr].span, .remedy = "1/2 or 50 %"});
+                         .span = context.file(file).exprs[expr].span,
+                         .remedy = "1/2 or 50 %"});
         return std::nullopt;
     }
     return value->value;
@@ -190,11 +201,11 @@ Binding* settle(Context& context, Name hole, Env& env) {
     if (!binding) {
         const std::string near = near_hole(context, env, hole.sym);
         const auto name = context.names.folded(hole.sym);
-        report(context, {.code = "hole-unknown",
-                         .message = fmt::format("Nothing fills the hole {{{}}} here.", name),
-                         .span = hole.span,
-                         .remedy = near.empty() ? fmt::format("Add a line `let {{{}}} = …`.", name)
-                                                : near});
+        report(context,
+               {.code = "hole-unknown",
+                .message = fmt::format("Nothing fills the hole {{{}}} here.", name),
+                .span = hole.span,
+                .remedy = near.empty() ? fmt::format("Add a line `let {{{}}} = …`.", name) : near});
         return nullptr;
     }
     if (binding->state == Binding::State::done) return binding;
@@ -207,9 +218,7 @@ Binding* settle(Context& context, Name hole, Env& env) {
         return nullptr;
     }
     if (env.depth >= longest_chain) {
-        report(context, {.code = "nesting-too-deep",
-                         .message = "Too many holes are reckoned from each other.",
-                         .span = binding->span, .remedy = "Use fewer `let` lines on the way."});
+        report_too_deep(context, binding->span);
         return nullptr;
     }
     ++env.depth;
@@ -244,7 +253,8 @@ Name resolve_name(Context& context, const Name& name, Env& env) {
         report(context, {.code = "hole-kind",
                          .message = fmt::format("{{{}}} holds an amount, and a name is due here.",
                                                 context.names.folded(name.sym)),
-                         .span = name.span, .remedy = "Write a hole that holds a name.",
+                         .span = name.span,
+                         .remedy = "Write a hole that holds a name.",
                          .labels = {{binding->span, "it holds an amount"}}});
         return {};
     }
@@ -269,12 +279,12 @@ std::string quantity_words(const Context& context, const Quantity& quantity) {
         case Kind::money: return fmt::format("{} {}", number, currency_code(quantity.tag));
         case Kind::density: return number + " g/mL";
         case Kind::volume_per_mass: return number + " mL per g";
-        case Kind::money_per_mass: return fmt::format("{} {} per g", number,
-                                                      currency_code(quantity.tag));
-        case Kind::money_per_volume: return fmt::format("{} {} per mL", number,
-                                                        currency_code(quantity.tag));
-        case Kind::money_per_count: return fmt::format("{} {} each", number,
-                                                       currency_code(quantity.tag));
+        case Kind::money_per_mass:
+            return fmt::format("{} {} per g", number, currency_code(quantity.tag));
+        case Kind::money_per_volume:
+            return fmt::format("{} {} per mL", number, currency_code(quantity.tag));
+        case Kind::money_per_count:
+            return fmt::format("{} {} each", number, currency_code(quantity.tag));
         case Kind::temperature_step: return number + " K";
         case Kind::temperature_point:
             return fmt::format("{} °C ({} °F)", number,

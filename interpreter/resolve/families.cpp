@@ -23,7 +23,9 @@ struct Family {
 
     const tree::Block& block() const { return context.block(at); }
     void malformed(Span span, std::string message, std::string remedy) {
-        report(context, {.code = "family-malformed", .message = std::move(message), .span = span,
+        report(context, {.code = "family-malformed",
+                         .message = std::move(message),
+                         .span = span,
                          .remedy = std::move(remedy)});
     }
 };
@@ -52,11 +54,11 @@ At family_shade(Family& family, const Name& name) {
     if (at) return at;
     const std::string near = near_name(family.context, family.context.scope.shade, name.sym);
     if (near.empty() && family.context.lost.any(in(Heading::shade))) return {};
-    report(family.context,
-           {.code = "shade-unknown",
-            .message = fmt::format("No shade is called {}.",
-                                   shown(family.context.written(name.span))),
-            .span = name.span, .remedy = near.empty() ? "Write the name of a shade." : near});
+    report(family.context, {.code = "shade-unknown",
+                            .message = fmt::format("No shade is called {}.",
+                                                   shown(family.context.written(name.span))),
+                            .span = name.span,
+                            .remedy = near.empty() ? "Write the name of a shade." : near});
     return {};
 }
 
@@ -74,8 +76,10 @@ std::string member_name(Family& family, Env& env, const std::string& fallback) {
         hole.span = piece.span;
         const Binding* binding = settle(family.context, hole, env);
         if (!binding) continue;
-        if (binding->quantity) name += quantity_words(family.context, *binding->quantity);
-        else if (binding->name) name += family.context.written(binding->name.span);
+        if (binding->quantity)
+            name += quantity_words(family.context, *binding->quantity);
+        else if (binding->name)
+            name += family.context.written(binding->name.span);
     }
     return tidy_name(name);
 }
@@ -99,8 +103,10 @@ void add_member(Family& family, At shade, const Filling& filling, const std::str
     for (Binding& binding : env.bindings)
         binding.state = Binding::State::fresh, binding.quantity.reset(), binding.name = {};
     for (const Binding& one : filling) {
-        if (Binding* there = env.find(one.hole)) *there = one;
-        else env.bindings.push_back(one);
+        if (Binding* there = env.find(one.hole))
+            *there = one;
+        else
+            env.bindings.push_back(one);
     }
     std::string fallback = named;
     if (fallback.empty()) {
@@ -111,8 +117,9 @@ void add_member(Family& family, At shade, const Filling& filling, const std::str
     Recipe recipe = build_recipe(context, state.chain, env);
     // A hole that lacks is said once, at the shade itself.
     if (state.recipe.broken) recipe.broken = true;
-    const Span span = named_at ? named_at
-                               : filling.empty() ? family.block().name.span : filling.front().span;
+    const Span span = named_at          ? named_at
+                      : filling.empty() ? family.block().name.span
+                                        : filling.front().span;
     add_shade(context, name, context.names.intern(name), span, family.at, std::move(recipe), env,
               state.traits, true);
 }
@@ -235,8 +242,9 @@ Recipe between_recipe(Context& context, const Recipe& first, const std::vector<W
         WorkPart work;
         work.part = way.like;
         work.part.amount = share(value);
-        work.part.origin = add_origin(context, {.kind = OriginKind::interpolated, .span = line,
-                                                .was = way.ends, .value = value});
+        work.part.origin = add_origin(
+            context,
+            {.kind = OriginKind::interpolated, .span = line, .was = way.ends, .value = value});
         recipe.parts.push_back(std::move(work));
     }
     return recipe;
@@ -245,7 +253,8 @@ Recipe between_recipe(Context& context, const Recipe& first, const std::vector<W
 /// How many members a `between` line asks for, or 0; said.
 std::int64_t step_count(Family& family, const tree::Between& between) {
     const tree::Expr& steps = family.context.file(family.at.file).exprs[between.steps];
-    const std::string_view words = family.context.sources.text(steps.words ? steps.words : steps.span);
+    const std::string_view words =
+        family.context.sources.text(steps.words ? steps.words : steps.span);
     std::string folded;
     fold_name(words, folded);
     const auto number = read_number(family.context.sources.text(steps.number));
@@ -255,7 +264,8 @@ std::int64_t step_count(Family& family, const tree::Between& between) {
         return count;
     family.malformed(steps.span,
                      fmt::format("A family between two shades has from 2 to {} steps, both ends "
-                                 "among them.", most_members),
+                                 "among them.",
+                                 most_members),
                      "in 5 steps");
     return 0;
 }
@@ -306,7 +316,8 @@ void check_names(Family& family, std::size_t first) {
     const auto& shades = context.out.shades;
     for (std::size_t i = first; i < shades.size(); ++i) {
         Span other{};
-        if (const At at = look(context.scope.shade, shades[i].sym)) other = context.block(at).name.span;
+        if (const At at = look(context.scope.shade, shades[i].sym))
+            other = context.block(at).name.span;
         for (std::size_t j = 0; j < i && !other; ++j)
             if (shades[j].member && shades[j].sym == shades[i].sym) other = shades[j].span;
         if (!other) continue;
@@ -329,13 +340,16 @@ void add_family(Context& context, At at) {
     if (family.between) {
         between_members(family);
     } else if (!family.from) {
-        return family.malformed(family.block().name.span, "Nothing says of which shade this family is.",
+        return family.malformed(family.block().name.span,
+                                "Nothing says of which shade this family is.",
                                 "Add a line `from SHADE`, or `between A and B in 5 steps`.");
     } else {
         const At shade = family_shade(family, std::get<tree::Reference>(family.from->body).name);
         if (!shade) return;
-        if (family.columns) table_members(family, shade);
-        else if (!family.vary.empty()) vary_members(family, shade);
+        if (family.columns)
+            table_members(family, shade);
+        else if (!family.vary.empty())
+            vary_members(family, shade);
         else
             return family.malformed(family.block().name.span,
                                     "Nothing tells this family's members apart.",

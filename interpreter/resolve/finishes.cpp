@@ -39,18 +39,18 @@ bool addable(Context& context, const WorkPart& work, Finishing& out) {
     const bool weight = std::holds_alternative<Weight>(work.part.amount);
     const bool rest = std::holds_alternative<Rest>(work.part.amount);
     if (!weight && !rest && !std::holds_alternative<Enough>(work.part.amount)) return true;
-        const std::string name = context.out.name(work.part.what);
-        report(context,
-               {.code = "finish-weight",
-                .message = rest ? "A finish adds to a bulk that is whole: there is no rest."
-                                : "A finish doesn't know how much bulk there is, so it adds a "
-                                  "share.",
-                .span = work.part.span,
-                .remedy = fmt::format("Write `add 5 g per 100 g {0}`, or `add as much {0} as the "
-                                      "base`.",
-                                      name)});
-        out.broken = true;
-        return false;
+    const std::string name = context.out.name(work.part.what);
+    report(context,
+           {.code = "finish-weight",
+            .message = rest ? "A finish adds to a bulk that is whole: there is no rest."
+                            : "A finish doesn't know how much bulk there is, so it adds a "
+                              "share.",
+            .span = work.part.span,
+            .remedy = fmt::format("Write `add 5 g per 100 g {0}`, or `add as much {0} as the "
+                                  "base`.",
+                                  name)});
+    out.broken = true;
+    return false;
 }
 
 void add_addition(Context& context, At at, const tree::Line& line, Env& env, Finishing& out) {
@@ -58,7 +58,8 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
         const std::string text = context.written(line.span);
         report(context, {.code = "edit-plain-line",
                          .message = "A finish adds to the bulk: the line needs the word `add`.",
-                         .span = line.span, .remedy = fmt::format("add {}", text)});
+                         .span = line.span,
+                         .remedy = fmt::format("add {}", text)});
         out.broken = true;
         return;
     }
@@ -76,11 +77,12 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
     const bool again = std::any_of(out.additions.begin(), out.additions.end(),
                                    [&](const Addition& one) { return one.what == found.what; });
     if (again) {
-        report(context, {.code = "edit-twice",
-                         .message = fmt::format("add {} stands here twice.",
-                                                context.out.name(found.what)),
-                         .span = found.name_span, .remedy = "Write one line with both amounts "
-                                                            "added."});
+        report(context,
+               {.code = "edit-twice",
+                .message = fmt::format("add {} stands here twice.", context.out.name(found.what)),
+                .span = found.name_span,
+                .remedy = "Write one line with both amounts "
+                          "added."});
         out.broken = true;
         return;
     }
@@ -90,12 +92,15 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
     }
     Addition addition;
     addition.what = found.what;
-    if (const auto* size = std::get_if<Share>(&work.part.amount)) addition.amount = *size;
-    else addition.amount = std::get<AsMuch>(work.part.amount);
+    if (const auto* size = std::get_if<Share>(&work.part.amount))
+        addition.amount = *size;
+    else
+        addition.amount = std::get<AsMuch>(work.part.amount);
     addition.span = found.amount_span;
     addition.name_span = found.name_span;
     addition.estimated = work.part.estimated;
-    addition.origin = add_origin(context, {.kind = OriginKind::added, .span = line.span,
+    addition.origin = add_origin(context, {.kind = OriginKind::added,
+                                           .span = line.span,
                                            .before = found.filled,
                                            .value = amount_value(work.part.amount)});
     out.additions.push_back(std::move(addition));
@@ -125,11 +130,11 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
         const std::string near = near_name(context, context.scope.finish, name.sym);
         const std::string written = shown(context.written(name.span));
         if (near.empty() && context.lost.any(in(Heading::finish))) return nothing;
-        report(context, {.code = "finish-unknown",
-                         .message = fmt::format("No finish is called {}.", written),
-                         .span = name.span,
-                         .remedy = near.empty() ? fmt::format("Add a block `finish {}`.", written)
-                                                : near});
+        report(context,
+               {.code = "finish-unknown",
+                .message = fmt::format("No finish is called {}.", written),
+                .span = name.span,
+                .remedy = near.empty() ? fmt::format("Add a block `finish {}`.", written) : near});
         return nothing;
     }
     if (const auto known = context.finishings.find(name.sym); known != context.finishings.end())
@@ -148,7 +153,8 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
         if (line->form == Form::rebalance) {
             report(context, {.code = "rebalance-misplaced",
                              .message = "A finish leaves the bulk's own ratios as they are.",
-                             .span = line->word, .remedy = "Leave this line out."});
+                             .span = line->word,
+                             .remedy = "Leave this line out."});
             out.broken = true;
         }
     }
@@ -164,7 +170,8 @@ void report_nothing(Context& context, Span span, const Quantity& value) {
     report(context, {.code = "batch-nothing",
                      .message = fmt::format("{} is no amount to make or weigh.",
                                             quantity_words(context, value)),
-                     .span = span, .remedy = "Write a size above 0, as in `6 g`."});
+                     .span = span,
+                     .remedy = "Write a size above 0, as in `6 g`."});
 }
 
 bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& out) {
@@ -172,8 +179,10 @@ bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& o
         report_nothing(context, span, value);
         return false;
     }
-    if (value.kind == Kind::mass) out.amount = grams(value.value);
-    else if (value.kind == Kind::volume) out.amount = millilitres(value.value);
+    if (value.kind == Kind::mass)
+        out.amount = grams(value.value);
+    else if (value.kind == Kind::volume)
+        out.amount = millilitres(value.value);
     else if (value.kind == Kind::count && value.tag != parts_tag && value.tag != 0)
         out.amount = ContainerCount{value.tag - 1, value.value};
     else {
@@ -184,7 +193,8 @@ bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& o
                                 : fmt::format("A batch is a weight, a volume or a count of "
                                               "containers, and this is {}.",
                                               kind_words(value.kind)),
-                .span = span, .remedy = "6 g, 50 mL or 48 slim tubes"});
+                .span = span,
+                .remedy = "6 g, 50 mL or 48 slim tubes"});
         return false;
     }
     return true;
@@ -206,7 +216,8 @@ std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
         if (over->value.sign() < 0) {
             report(context, {.code = "amount-negative",
                              .message = "An overage can't be less than nothing.",
-                             .span = exprs[line.overage].span, .remedy = "overage 5 %"});
+                             .span = exprs[line.overage].span,
+                             .remedy = "overage 5 %"});
             return std::nullopt;
         }
     }
@@ -220,11 +231,14 @@ std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
                                          : fmt::format("What stays in the bowl is a weight or a "
                                                        "volume, and this is {}.",
                                                        kind_words(held->kind)),
-                         .span = exprs[line.holdback].span, .remedy = "2 g or 3 mL"});
+                         .span = exprs[line.holdback].span,
+                         .remedy = "2 g or 3 mL"});
         return std::nullopt;
     }
-    if (held->kind == Kind::mass) out.holdback = grams(held->value);
-    else out.holdback = millilitres(held->value);
+    if (held->kind == Kind::mass)
+        out.holdback = grams(held->value);
+    else
+        out.holdback = millilitres(held->value);
     return out;
 }
 

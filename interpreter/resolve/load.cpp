@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 
-#include "grammar/read.hpp"
 #include "grammar/near.hpp"
+#include "grammar/read.hpp"
 #include "grammar/words.hpp"
 #include "interpreter/embedded.hpp"
 
@@ -50,8 +50,7 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block);
 std::size_t add_file(Loader& loader, std::string shown, std::string text, bool library, bool own) {
     const SourceId id = loader.sources.add({std::move(shown), std::move(text), library});
     auto read_file = read(loader.sources, id, loader.names);
-    for (Finding& finding : read_file.findings)
-        loader.out.findings.push_back(std::move(finding));
+    for (Finding& finding : read_file.findings) loader.out.findings.push_back(std::move(finding));
     loader.out.files.push_back({std::move(read_file.value), library, own});
     return loader.out.files.size() - 1;
 }
@@ -63,7 +62,8 @@ void check_version(Loader& loader, const tree::File& file, const tree::Block& bl
     loader.out.findings.push_back(
         {.code = "language-newer",
          .message = fmt::format("This file is written in version {} of the language, and this "
-                                "tool knows version 1.", shown(loader.sources.text(number))),
+                                "tool knows version 1.",
+                                shown(loader.sources.text(number))),
          .span = number,
          .remedy = "Take a newer levigate, or write `language 1` if that is what it is."});
 }
@@ -76,8 +76,10 @@ void follow_uses(Loader& loader, std::size_t index) {
         if (block.heading == Heading::language)
             check_version(loader, loader.out.files[index].tree, block);
         if (block.heading != Heading::use || !block.name) continue;
-        if (block.path) use_file(loader, index, block);
-        else use_page(loader, block);
+        if (block.path)
+            use_file(loader, index, block);
+        else
+            use_page(loader, block);
     }
     loader.open.pop_back();
 }
@@ -110,14 +112,14 @@ void use_page(Loader& loader, const tree::Block& block) {
     for (const EmbeddedPage& page : library_pages())
         if (is_near(name, page.name)) remedy = fmt::format("use {}", page.name);
     if (name.size() > 6 && name.substr(name.size() - 6) == ".shade")
-        remedy = fmt::format("use \"{}\"",
-                             loader.sources.text(block.name.span));
+        remedy = fmt::format("use \"{}\"", loader.sources.text(block.name.span));
     loader.out.lost = true;
     loader.out.findings.push_back(
         {.code = "page-unknown",
          .message = fmt::format("The library has no page called {}.",
                                 shown(loader.sources.text(block.name.span))),
-         .span = block.name.span, .remedy = remedy});
+         .span = block.name.span,
+         .remedy = remedy});
 }
 
 void report_loop(Loader& loader, const tree::Block& block, std::size_t reached) {
@@ -129,8 +131,8 @@ void report_loop(Loader& loader, const tree::Block& block, std::size_t reached) 
     }
     loader.out.findings.push_back(
         {.code = "use-loop",
-         .message = fmt::format("These files use each other in a ring: {}{}.", way,
-                                loader.shown[reached]),
+         .message =
+             fmt::format("These files use each other in a ring: {}{}.", way, loader.shown[reached]),
          .span = block.name.span,
          .remedy = "Take one of the `use` lines out; what both files need can stand in a third."});
 }
@@ -169,8 +171,8 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
     // Person's files come first in the table, so that indices of identities and files agree.
     loader.identities.push_back(file.identity);
     loader.shown.push_back(shown_path);
-    const std::size_t index = add_file(loader, shown_path,
-                                       std::move(std::get<std::string>(file.text)), false, false);
+    const std::size_t index =
+        add_file(loader, shown_path, std::move(std::get<std::string>(file.text)), false, false);
     if (index + 1 != loader.identities.size()) {
         // A library page was read before: keep them behind.
         auto& files = loader.out.files;

@@ -26,7 +26,6 @@ struct Loaded {
     std::optional<Unreadable> unreadable;  ///< FILE could not be read; nothing else is there
 };
 
-
 Loaded load(const World& world, const std::string& path, Sources& sources, Names& names);
 
 }  // namespace levigate

@@ -46,8 +46,8 @@ bool misread(std::string_view folded) { return folded == "m" || folded == "t"; }
 
 std::optional<Quantity> base(std::string_view folded) {
     for (const Base& known : bases)
-        if (known.name == folded) return Quantity{known.kind, Exact(known.num, known.den),
-                                                  known.tag};
+        if (known.name == folded)
+            return Quantity{known.kind, Exact(known.num, known.den), known.tag};
     return std::nullopt;
 }
 
@@ -55,7 +55,8 @@ std::optional<Quantity> defined(Context& context, Sym sym) {
     const At at = look(context.scope.unit, sym);
     const At held = look(context.scope.container, sym);
     // A person's own container goes before the library's measure of that name.
-    const bool own = held && !context.files[held.file].library && at && context.files[at.file].library;
+    const bool own =
+        held && !context.files[held.file].library && at && context.files[at.file].library;
     if (at && !own) {
         const tree::Block& block = context.block(at);
         if (block.value == tree::no_expr) return std::nullopt;
@@ -64,7 +65,8 @@ std::optional<Quantity> defined(Context& context, Sym sym) {
             context.measures_too_deep = true;
             report(context, {.code = "nesting-too-deep",
                              .message = "Too many measures are reckoned from each other.",
-                             .span = block.name.span, .remedy = "Write a size in g or mL."});
+                             .span = block.name.span,
+                             .remedy = "Write a size in g or mL."});
             return std::nullopt;
         }
         if (!context.measures_open.insert(sym).second) {
@@ -125,13 +127,12 @@ std::string near_measure(Context& context, std::string_view written) {
     const auto offer = [&](std::string_view candidate) {
         if (!is_near(written, candidate)) return;
         const std::size_t far = distance(written, candidate);
-        if (far < best) best = far, name = candidate;
+        if (far < best || (far == best && candidate < name)) best = far, name = candidate;
     };
     for (const Base& known : bases)
         if (known.name.size() > 2) offer(known.name);
-    for (Sym sym = 1; sym < context.scope.unit.size(); ++sym)
-        if (context.scope.unit[sym] || context.scope.container[sym])
-            offer(context.names.folded(sym));
+    for (const Table* table : {&context.scope.unit, &context.scope.container})
+        for (const auto& [sym, at] : *table) offer(context.names.folded(sym));
     return std::string(name);
 }
 
@@ -142,8 +143,10 @@ std::optional<Quantity> measure(Context& context, std::string_view folded) {
     if (const auto known = context.measures.find(key); known != context.measures.end())
         return known->second;
     std::optional<Quantity> found;
-    if (folded == fahrenheit) found = Quantity{Kind::temperature_point, Exact(5, 9), 1};
-    else found = find(context, folded);
+    if (folded == fahrenheit)
+        found = Quantity{Kind::temperature_point, Exact(5, 9), 1};
+    else
+        found = find(context, folded);
     if (found || context.measures_open.empty()) context.measures.emplace(key, found);
     return found;
 }
@@ -153,12 +156,12 @@ void report_measure(Context& context, Span words) {
     fold_name(context.sources.text(words), folded);
     const std::string written = shown(context.written(words));
     if (misread(folded)) {
-        report(context, {.code = "unit-refused",
-                         .message = fmt::format("`{}` alone could be read in more than one way.",
-                                                written),
-                         .span = words,
-                         .remedy = folded == "m" ? "Write mg, mL or minim in full."
-                                                 : "Write teaspoon or tablespoon in full."});
+        report(context,
+               {.code = "unit-refused",
+                .message = fmt::format("`{}` alone could be read in more than one way.", written),
+                .span = words,
+                .remedy = folded == "m" ? "Write mg, mL or minim in full."
+                                        : "Write teaspoon or tablespoon in full."});
         return;
     }
     if (look(context.scope.unit, context.names.find_folded(folded))) return;  // said at its block
@@ -171,7 +174,8 @@ void report_measure(Context& context, Span words) {
             .message = fmt::format("No measure is called {}.", written),
             .span = words,
             .remedy = near.empty() ? fmt::format("Write a measure that is known, such as g or mL, "
-                                                 "or add a line `unit {} = …`.", written)
+                                                 "or add a line `unit {} = …`.",
+                                                 written)
                                    : near});
 }
 
@@ -191,8 +195,9 @@ std::optional<Split> split_measure(Context& context, Span words) {
         bool now = i == text.size();
         if (!now && is_blank(i)) {
             // A byte of a wide blank, or of a letter: only what folds away is a blank.
-            fold_name(text.substr(i, static_cast<unsigned char>(text[i]) < 0x80 ? 1
-                                     : static_cast<unsigned char>(text[i]) < 0xE0 ? 2 : 3),
+            fold_name(text.substr(i, static_cast<unsigned char>(text[i]) < 0x80   ? 1
+                                     : static_cast<unsigned char>(text[i]) < 0xE0 ? 2
+                                                                                  : 3),
                       folded);
             now = folded.empty();
         }
@@ -204,7 +209,8 @@ std::optional<Split> split_measure(Context& context, Span words) {
         fold_name(text.substr(0, end), folded);
         const auto found = measure(context, folded);
         if (!found) continue;
-        Split split{*found, {words.source, words.begin, words.begin + static_cast<std::uint32_t>(end)},
+        Split split{*found,
+                    {words.source, words.begin, words.begin + static_cast<std::uint32_t>(end)},
                     {words.source, words.end, words.end}};
         std::size_t name = end;
         while (name < text.size()) {

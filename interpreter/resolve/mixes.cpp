@@ -31,7 +31,7 @@ void report_like_loop(Context& context, const std::vector<At>& chain, At again) 
                      .remedy = "Give one of them lines of its own, without `like`."});
 }
 
-void report_no_parent(Context& context, const tree::Block& block, const std::vector<At>& table) {
+void report_no_parent(Context& context, const tree::Block& block, const Table& table) {
     const bool shade = block.heading == Heading::shade;
     const std::string near = near_name(context, table, block.like.sym);
     if (near.empty() && context.lost.any(in(block.heading))) return;
@@ -44,16 +44,8 @@ void report_no_parent(Context& context, const tree::Block& block, const std::vec
     report(context, {.code = shade ? "shade-unknown" : "name-unknown",
                      .message = fmt::format("No {} is called {}.", word(block.heading),
                                             shown(context.written(block.like.span))),
-                     .span = block.like.span, .remedy = std::move(remedy)});
-}
-
-void report_too_deep(Context& context, Span span) {
-    if (context.budget_said) return;
-    context.budget_said = true;
-    report(context, {.code = "nesting-too-deep",
-                     .message = fmt::format("More than {} blocks, or {} holes, hang on one another "
-                                            "here.", longest_chain, most_holes),
-                     .span = span, .remedy = "Put fewer steps between the first and the last."});
+                     .span = block.like.span,
+                     .remedy = std::move(remedy)});
 }
 
 void resolve_blend(Context& context, IngredientId id) {
@@ -69,8 +61,8 @@ void resolve_blend(Context& context, IngredientId id) {
     const std::string name = context.out.name(id);
     Formula formula;
     const bool lost = recipe.broken;
-    const bool solved = finish_formula(context, recipe, formula, name, context.out.ingredients[id].span,
-                                       lost);
+    const bool solved =
+        finish_formula(context, recipe, formula, name, context.out.ingredients[id].span, lost);
     if (!solved) context.out.ingredients[id].damaged = true;
     if (solved) check_texts(context, recipe.steps, formula, nullptr, name);
     Mix& mix = context.out.mixes[context.out.ingredients[id].index];
@@ -86,8 +78,8 @@ void resolve_shade_mix(Context& context, IngredientId id) {
     Formula formula;
     const std::string name = context.out.name(id);
     // Said where the shade itself is added, not here.
-    const bool solved = finish_formula(context, recipe, formula, name,
-                                       context.out.ingredients[id].span, true);
+    const bool solved =
+        finish_formula(context, recipe, formula, name, context.out.ingredients[id].span, true);
     if (!solved) context.out.ingredients[id].damaged = true;
     Mix& mix = context.out.mixes[context.out.ingredients[id].index];
     mix.formula = std::move(formula);
@@ -97,6 +89,17 @@ void resolve_shade_mix(Context& context, IngredientId id) {
 }
 
 }  // namespace
+
+void report_too_deep(Context& context, Span span) {
+    if (context.budget_said) return;
+    context.budget_said = true;
+    report(context, {.code = "nesting-too-deep",
+                     .message = fmt::format("More than {} blocks, or {} holes, hang on one another "
+                                            "here.",
+                                            longest_chain, most_holes),
+                     .span = span,
+                     .remedy = "Put fewer steps between the first and the last."});
+}
 
 void report_blend_loop(Context& context, At again, Span mention) {
     std::string ring;
@@ -112,7 +115,7 @@ void report_blend_loop(Context& context, At again, Span mention) {
                      .remedy = "Take one of these lines out."});
 }
 
-std::vector<At> chain_of(Context& context, At at, const std::vector<At>& table) {
+std::vector<At> chain_of(Context& context, At at, const Table& table) {
     std::vector<At> chain{at};
     for (;;) {
         const tree::Block& block = context.block(chain.back());
@@ -149,7 +152,8 @@ void add_lets(Context& context, At at, Env& env) {
                    {.code = "let-clash",
                     .message = fmt::format("{{{}}} is the name of an ingredient too.",
                                            context.names.folded(let.hole.sym)),
-                    .span = let.hole.span, .remedy = "Give the hole another name.",
+                    .span = let.hole.span,
+                    .remedy = "Give the hole another name.",
                     .labels = {{context.out.ingredients[context.ingredient_of[let.hole.sym]].span,
                                 "the ingredient"}}});
         Binding binding{let.hole.sym, at.file, let.value, line->span, let.hole.span};
@@ -158,8 +162,10 @@ void add_lets(Context& context, At at, Env& env) {
             report_too_deep(context, line->span);
             return;
         }
-        if (Binding* old = env.find(let.hole.sym)) *old = binding;
-        else env.bindings.push_back(binding);
+        if (Binding* old = env.find(let.hole.sym))
+            *old = binding;
+        else
+            env.bindings.push_back(binding);
     }
 }
 
@@ -167,10 +173,11 @@ void count_parts(Context& context, std::size_t parts, Span where) {
     context.parts_made += parts;
     if (context.parts_made <= most_parts || context.budget_said) return;
     context.budget_said = true;
-    report(context, {.code = "formula-too-long",
-                     .message = fmt::format("All formulas together have more than {} lines.",
-                                            most_parts),
-                     .span = where, .remedy = "Spread it over several files."});
+    report(context,
+           {.code = "formula-too-long",
+            .message = fmt::format("All formulas together have more than {} lines.", most_parts),
+            .span = where,
+            .remedy = "Spread it over several files."});
 }
 
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {

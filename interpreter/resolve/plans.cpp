@@ -17,7 +17,8 @@ void rule_line(Context& context, std::uint32_t file, const tree::Line& line, Rul
         if (word == known) return true;
         report(context, {.code = "line-malformed",
                          .message = fmt::format("`{}` is not known here.", shown(word)),
-                         .span = name.span, .remedy = std::string(known)});
+                         .span = name.span,
+                         .remedy = std::string(known)});
         return false;
     };
     switch (line.form) {
@@ -55,11 +56,13 @@ ShadeId find_shade(const Context& context, Sym sym) {
 void report_no_shade(Context& context, const Name& name) {
     const std::string near = near_name(context, context.scope.shade, name.sym);
     if (near.empty() && context.lost.any(in(Heading::shade) | in(Heading::family))) return;
-    report(context, {.code = "shade-unknown",
-                     .message = fmt::format("No shade is called {}.",
-                                            shown(context.written(name.span))),
-                     .span = name.span, .remedy = near.empty() ? "Write the name of a "
-                                                                 "shade." : near});
+    report(context,
+           {.code = "shade-unknown",
+            .message = fmt::format("No shade is called {}.", shown(context.written(name.span))),
+            .span = name.span,
+            .remedy = near.empty() ? "Write the name of a "
+                                     "shade."
+                                   : near});
 }
 
 /// A name behind ` / ` is a variant or a finish, in this order.
@@ -79,8 +82,10 @@ void place_under(Context& context, const Name& name, bool finish_only, PlanLine&
                      .message = fmt::format("No {} is called {}.",
                                             finish_only ? "finish" : "variant or finish",
                                             shown(context.written(name.span))),
-                     .span = name.span, .remedy = near.empty() ? "Write the name of a "
-                                                                 "finish." : near});
+                     .span = name.span,
+                     .remedy = near.empty() ? "Write the name of a "
+                                              "finish."
+                                            : near});
 }
 
 void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Plan& plan) {
@@ -104,12 +109,12 @@ void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Pla
             std::string names;
             for (const Batch& batch : shade.batches)
                 names += (names.empty() ? "" : " or ") + batch.name;
-            report(context, {.code = "batch-unknown",
-                             .message = fmt::format("{} has no batch called {}.", shade.name,
-                                                    shown(context.written(make.batch.span))),
-                             .span = make.batch.span,
-                             .remedy = names.empty() ? "Write a quantity, as in `make 50 g of …`."
-                                                     : names});
+            report(context,
+                   {.code = "batch-unknown",
+                    .message = fmt::format("{} has no batch called {}.", shade.name,
+                                           shown(context.written(make.batch.span))),
+                    .span = make.batch.span,
+                    .remedy = names.empty() ? "Write a quantity, as in `make 50 g of …`." : names});
         }
     }
     plan.lines.push_back(std::move(out));
@@ -148,8 +153,10 @@ void check_line(Context& context, std::uint32_t file, const tree::Line& line) {
     Env none;
     if (context.sources.text(line.span).find('{') != std::string_view::npos) return;
     if (const auto* part = std::get_if<tree::Ingredient>(&line.body)) {
-        if (!part->amount.ref.role) resolve_line(context, file, line, none, true);
-        else if (part->name) find_ingredient(context, part->name, none);
+        if (!part->amount.ref.role)
+            resolve_line(context, file, line, none, true);
+        else if (part->name)
+            find_ingredient(context, part->name, none);
     }
     if (const auto* without = std::get_if<tree::Without>(&line.body))
         find_ingredient(context, without->name, none);

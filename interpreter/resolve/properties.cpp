@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "interpreter/resolve/context.hpp"
 #include "grammar/near.hpp"
+#include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
 
@@ -26,19 +26,23 @@ std::optional<Density> density(Context& context, std::uint32_t file, const tree:
     const auto value = evaluate_as(context, file, expr, none, Kind::density, "1.7 g/mL");
     if (!value) return std::nullopt;
     if (value->value.sign() > 0) return grams_per_millilitre(value->value);
-    report(context, {.code = "amount-negative", .message = "A density is more than nothing.",
-                     .span = context.file(file).exprs[expr].span, .remedy = "1.7 g/mL"});
+    report(context, {.code = "amount-negative",
+                     .message = "A density is more than nothing.",
+                     .span = context.file(file).exprs[expr].span,
+                     .remedy = "1.7 g/mL"});
     return std::nullopt;
 }
 
 /// What a material and a blend have in common. False where a line was lost on the way.
 void common_line(Context& context, std::uint32_t file, const tree::Line& line,
                  Ingredient& ingredient) {
-    if (line.form == Form::role) set_role(context, ingredient,
-                                          std::get<tree::Reference>(line.body).name);
+    if (line.form == Form::role)
+        set_role(context, ingredient, std::get<tree::Reference>(line.body).name);
     if (line.form == Form::density || line.form == Form::bulk) {
         auto value = density(context, file, line);
-        if (!value) ingredient.damaged = ingredient.damaged || ingredient.kind == Ingredient::Kind::material;
+        if (!value)
+            ingredient.damaged =
+                ingredient.damaged || ingredient.kind == Ingredient::Kind::material;
         (line.form == Form::density ? ingredient.density : ingredient.bulk) = value;
     }
 }
@@ -46,8 +50,10 @@ void common_line(Context& context, std::uint32_t file, const tree::Line& line,
 void set_hazards(Context& context, const tree::NameList& list, Material& material) {
     for (const Name& name : list.names) {
         const std::string_view word = context.names.folded(name.sym);
-        if (word == "powder") material.powder = true;
-        else if (word == "flammable") material.flammable = true;
+        if (word == "powder")
+            material.powder = true;
+        else if (word == "flammable")
+            material.flammable = true;
         else
             report(context, {.code = "line-malformed",
                              .message = fmt::format("No hazard is called {} here.",
@@ -64,7 +70,8 @@ void material_line(Context& context, std::uint32_t file, const tree::Line& line,
             for (const tree::LabelPart& part : std::get<tree::LabelLine>(line.body).parts) {
                 std::optional<Share> size;
                 if (part.share != tree::no_expr)
-                    if (auto value = evaluate_as(context, file, part.share, none, Kind::share, "60 %"))
+                    if (auto value =
+                            evaluate_as(context, file, part.share, none, Kind::share, "60 %"))
                         size = share(value->value);
                 out.label.push_back({context.written(part.name.span), size});
             }
@@ -89,8 +96,10 @@ void material_line(Context& context, std::uint32_t file, const tree::Line& line,
             else
                 report(context, {.code = "quantity-kind",
                                  .message = fmt::format("A price is money per amount, and this is "
-                                                        "{}.", kind_words(value->kind)),
-                                 .span = span, .remedy = "14.20 USD per 30 g"});
+                                                        "{}.",
+                                                        kind_words(value->kind)),
+                                 .span = span,
+                                 .remedy = "14.20 USD per 30 g"});
             break;
         }
         case Form::hazard: set_hazards(context, std::get<tree::NameList>(line.body), out); break;
@@ -131,9 +140,10 @@ void blend_properties(Context& context, IngredientId id) {
     for (std::size_t depth = 0; at && depth < longest_chain; ++depth) {
         const auto [first, last] = lines_of(context, at);
         for (const tree::Line* line = first; line != last; ++line) {
-            bool* known = line->form == Form::role ? &role
+            bool* known = line->form == Form::role      ? &role
                           : line->form == Form::density ? &dense
-                          : line->form == Form::bulk ? &bulk : nullptr;
+                          : line->form == Form::bulk    ? &bulk
+                                                        : nullptr;
             if (!known || *known) continue;
             *known = true;
             common_line(context, at.file, *line, context.out.ingredients[id]);
@@ -155,8 +165,8 @@ void add_materials(Context& context) {
             // file's are passed over.
             const At seat = look(c.scope.material_or_blend, c.block(at).name.sym);
             if (seat.file != at.file || seat.block != at.block) return;
-            const auto kind = heading == Heading::material ? Ingredient::Kind::material
-                                                           : Ingredient::Kind::blend;
+            const auto kind =
+                heading == Heading::material ? Ingredient::Kind::material : Ingredient::Kind::blend;
             const IngredientId id = register_ingredient(c, at, kind);
             c.ingredient_of[c.block(at).name.sym] = id;
             blocks.push_back(at);
@@ -186,8 +196,7 @@ void add_materials(Context& context) {
         const auto [first, last] = lines_of(c, blocks[id]);
         for (const tree::Line* line = first; line != last; ++line) {
             common_line(c, blocks[id].file, *line, c.out.ingredients[id]);
-            material_line(c, blocks[id].file, *line,
-                          c.out.materials[c.out.ingredients[id].index]);
+            material_line(c, blocks[id].file, *line, c.out.materials[c.out.ingredients[id].index]);
         }
     }
 }
@@ -201,8 +210,10 @@ void check_container_price(Context& context, std::uint32_t file, const tree::Lin
     if (!value || value->kind == Kind::money || value->kind == Kind::money_per_count) return;
     report(context, {.code = "quantity-kind",
                      .message = fmt::format("The price of a container is money for one, and this "
-                                            "is {}.", kind_words(value->kind)),
-                     .span = context.file(file).exprs[expr].span, .remedy = "0.35 USD"});
+                                            "is {}.",
+                                            kind_words(value->kind)),
+                     .span = context.file(file).exprs[expr].span,
+                     .remedy = "0.35 USD"});
 }
 
 void add_container(Context& context, At at) {
@@ -220,21 +231,25 @@ void add_container(Context& context, At at) {
         if (!value) continue;
         const bool fits = value->kind == Kind::mass || value->kind == Kind::volume;
         if (fits && value->value.sign() > 0) {
-            if (value->kind == Kind::mass) out.holds = grams(value->value);
-            else out.holds = millilitres(value->value);
+            if (value->kind == Kind::mass)
+                out.holds = grams(value->value);
+            else
+                out.holds = millilitres(value->value);
             continue;
         }
         report(context, {.code = value->kind == Kind::number ? "quantity-bare" : "quantity-kind",
                          .message = fits ? "A container holds more than nothing."
                                          : fmt::format("A container holds a weight or a volume, "
-                                                       "and this is {}.", kind_words(value->kind)),
+                                                       "and this is {}.",
+                                                       kind_words(value->kind)),
                          .span = context.file(at.file).exprs[expr].span,
                          .remedy = "4.5 mL or 3.8 g"});
     }
     if (!stated && !block.damaged)
         report(context, {.code = "container-empty",
                          .message = fmt::format("Nothing says how much a {} holds.", out.name),
-                         .span = block.name.span, .remedy = "Add a line such as `holds 4.5 mL`."});
+                         .span = block.name.span,
+                         .remedy = "Add a line such as `holds 4.5 mL`."});
 }
 
 std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line) {
@@ -243,8 +258,10 @@ std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line
     const auto value = evaluate_as(context, at.file, expr, none, Kind::mass, "0.01 g");
     if (!value) return std::nullopt;
     if (value->value.sign() > 0) return grams(value->value);
-    report(context, {.code = "balance-step", .message = "A balance reads more than nothing.",
-                     .span = context.file(at.file).exprs[expr].span, .remedy = "0.01 g"});
+    report(context, {.code = "balance-step",
+                     .message = "A balance reads more than nothing.",
+                     .span = context.file(at.file).exprs[expr].span,
+                     .remedy = "0.01 g"});
     return std::nullopt;
 }
 
@@ -263,10 +280,14 @@ void add_balance_block(Context& context, At at) {
             continue;
         reads = reads || line->form == Form::reads;
         const auto mass = balance_mass(context, at, *line);
-        if (!mass) out.damaged = true;
-        else if (line->form == Form::up_to) out.up_to = mass;
-        else if (line->form == Form::least) out.least = mass;
-        else if (in_grams(*mass).finite_decimal(out.places)) out.step = *mass;
+        if (!mass)
+            out.damaged = true;
+        else if (line->form == Form::up_to)
+            out.up_to = mass;
+        else if (line->form == Form::least)
+            out.least = mass;
+        else if (in_grams(*mass).finite_decimal(out.places))
+            out.step = *mass;
         else
             report(context, {.code = "balance-step",
                              .message = "A balance reads in a step of a finite decimal.",
@@ -279,7 +300,8 @@ void add_balance_block(Context& context, At at) {
     if (!reads && !block.damaged) {
         report(context, {.code = "balance-step",
                          .message = fmt::format("Nothing says in which steps {} reads.", out.name),
-                         .span = block.name.span, .remedy = "Add a line such as `reads 0.01 g`."});
+                         .span = block.name.span,
+                         .remedy = "Add a line such as `reads 0.01 g`."});
         out.damaged = true;
     }
     const auto id = static_cast<BalanceId>(context.out.balances.size());
@@ -329,7 +351,8 @@ void add_swatches(Context& context) {
             }
             swatch.at = share(Exact(1));
             if (written.at != tree::no_expr) {
-                const auto value = evaluate_as(context, at.file, written.at, none, Kind::share, "5 %");
+                const auto value =
+                    evaluate_as(context, at.file, written.at, none, Kind::share, "5 %");
                 whole = whole && value;
                 if (value) swatch.at = share(value->value);
             }

@@ -49,12 +49,13 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         const bool weight = std::holds_alternative<Weight>(part.part.amount) ||
                             std::holds_alternative<Enough>(part.part.amount);
         if (!rest && !weight) continue;
-        report(context, {.code = "rebalance-misplaced",
-                         .message = fmt::format("{} has {} up every change by themselves.",
-                                                whose, rest ? "a `rest`: its lines take"
-                                                            : "weights: they take"),
-                         .span = line, .remedy = "Leave `rebalance` out.",
-                         .labels = {{part.part.span, rest ? "the rest" : "a weight"}}});
+        report(context,
+               {.code = "rebalance-misplaced",
+                .message = fmt::format("{} has {} up every change by themselves.", whose,
+                                       rest ? "a `rest`: its lines take" : "weights: they take"),
+                .span = line,
+                .remedy = "Leave `rebalance` out.",
+                .labels = {{part.part.span, rest ? "the rest" : "a weight"}}});
         recipe.broken = true;
         return;
     }
@@ -64,7 +65,8 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
     for (std::size_t i = 0; i < formula.parts.size(); ++i) {
         Part& part = formula.parts[i];
         const auto* size = std::get_if<Share>(&part.amount);
-        if (!size || std::find(touched.begin(), touched.end(), part.what) != touched.end()) continue;
+        if (!size || std::find(touched.begin(), touched.end(), part.what) != touched.end())
+            continue;
         moved[i] = true;
         part.amount = Weight{grams(as_fraction(*size)), true};
     }
@@ -74,6 +76,9 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         recipe.broken = true;
         return;
     }
+    const auto how = static_cast<std::uint32_t>(context.out.rebalancings.size());
+    context.out.rebalancings.push_back(
+        {as_fraction(formula.solving.left), in_grams(formula.solving.all_weights)});
     for (std::size_t i = 0; i < formula.parts.size(); ++i) {
         if (!moved[i]) continue;
         Part& part = recipe.parts[i].part;
@@ -82,8 +87,11 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         part.amount = formula.shares[i];
         recipe.parts[i].poured.reset();
         const Exact factor = before.is_zero() ? Exact(1) : after / before;
-        part.origin = add_origin(context, {.kind = OriginKind::rebalanced, .span = line,
-                                           .before = part.origin, .value = factor});
+        part.origin = add_origin(context, {.kind = OriginKind::rebalanced,
+                                           .span = line,
+                                           .before = part.origin,
+                                           .was = how,
+                                           .value = factor});
     }
 }
 

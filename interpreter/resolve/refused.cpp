@@ -52,7 +52,8 @@ Kind fitting(Op op, Kind left) {
     return Kind::number;
 }
 
-std::string written_with(const Context& context, const tree::Expr& number, const tree::Expr& words) {
+std::string written_with(const Context& context, const tree::Expr& number,
+                         const tree::Expr& words) {
     return fmt::format("{} {}", context.sources.text(number.number),
                        context.sources.text(words.words));
 }
@@ -85,21 +86,23 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
     const tree::File& tree = context.file(file);
     const tree::Expr& expr = tree.exprs[id];
     if (refusal.why == Refusal::Why::by_zero)
-        return {.code = "number-by-zero", .message = "A number can't be divided by zero.",
-                .span = tree.exprs[expr.right].span, .remedy = "Divide by an amount that is not "
-                                                               "nothing."};
+        return {.code = "number-by-zero",
+                .message = "A number can't be divided by zero.",
+                .span = tree.exprs[expr.right].span,
+                .remedy = "Divide by an amount that is not "
+                          "nothing."};
     if (refusal.why == Refusal::Why::currencies)
         return {.code = "quantity-kind",
                 .message = fmt::format("{} and {} don't add up: no rate stands between them.",
                                        currency_code(left.tag), currency_code(right.tag)),
                 .span = expr.span,
-                .remedy = fmt::format("`(2 {0} {1} 3 {0})`", currency_code(left.tag),
-                                      sign(refusal.op))};
+                .remedy =
+                    fmt::format("`(2 {0} {1} 3 {0})`", currency_code(left.tag), sign(refusal.op))};
     if (refusal.why == Refusal::Why::containers)
         return {.code = "quantity-kind",
-                .message = fmt::format("{} and {} are counts of different things.",
-                                       quantity_words(context, left),
-                                       quantity_words(context, right)),
+                .message =
+                    fmt::format("{} and {} are counts of different things.",
+                                quantity_words(context, left), quantity_words(context, right)),
                 .span = expr.span,
                 .remedy = remedy(context, tree, expr, refusal.op, left.kind, right.kind)};
     std::string message;
@@ -117,7 +120,9 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
         message = "Two readings of temperature don't add up.";
     if (!message.empty() && message[0] >= 'a' && message[0] <= 'z')
         message[0] = static_cast<char>(message[0] - 32);
-    return {.code = "quantity-kind", .message = std::move(message), .span = expr.span,
+    return {.code = "quantity-kind",
+            .message = std::move(message),
+            .span = expr.span,
             .remedy = remedy(context, tree, expr, refusal.op, left.kind, right.kind)};
 }
 

@@ -65,7 +65,8 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     check_unused(context);
     if (out.findings.size() >= most_findings)
         out.findings.push_back({.code = "too-many-findings",
-                                .message = "There is more; these come first.", .span = {},
+                                .message = "There is more; these come first.",
+                                .span = {},
                                 .remedy = "Give the same command again when these are mended."});
     return out;
 }

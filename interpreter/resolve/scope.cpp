@@ -36,7 +36,7 @@ void report_twice(Context& context, At first, At second, std::string_view kind) 
 }
 
 /// Enters a block under a name. A person's own takes the place of the library's, silently.
-void enter(Context& context, std::vector<At>& table, Sym sym, At at, std::string_view kind) {
+void enter(Context& context, Table& table, Sym sym, At at, std::string_view kind) {
     At& seat = table[sym];
     if (!seat) {
         seat = at;
@@ -48,7 +48,7 @@ void enter(Context& context, std::vector<At>& table, Sym sym, At at, std::string
     if (!old_library && !new_library) report_twice(context, seat, at, kind);
 }
 
-void enter_all(Context& context, std::vector<At>& table, Heading heading) {
+void enter_all(Context& context, Table& table, Heading heading) {
     each_block(context, heading, [&](At at) {
         enter(context, table, context.block(at).name.sym, at, word(heading));
     });
@@ -63,8 +63,8 @@ void enter_aliases(Context& context) {
             if (line->form != Form::also_called) continue;
             for (const Name& name : std::get<tree::NameList>(line->body).names) {
                 At& seat = context.scope.material_or_blend[name.sym];
-                const bool free = !seat || (context.files[seat.file].library &&
-                                            !context.files[at.file].library);
+                const bool free =
+                    !seat || (context.files[seat.file].library && !context.files[at.file].library);
                 if (free) {
                     seat = at;
                 } else if (!context.files[seat.file].library &&
@@ -73,7 +73,8 @@ void enter_aliases(Context& context) {
                            {.code = "block-twice",
                             .message = fmt::format("{} is the name of something else already.",
                                                    context.written(name.span)),
-                            .span = name.span, .remedy = "Write another name, or none.",
+                            .span = name.span,
+                            .remedy = "Write another name, or none.",
                             .labels = {{name_span(context, seat), "already there"}}});
                 }
             }
@@ -84,11 +85,27 @@ void enter_aliases(Context& context) {
 /// Lines that a block holds at most once.
 bool only_once(Form form) {
     switch (form) {
-        case Form::role: case Form::density: case Form::bulk: case Form::price: case Form::label:
-        case Form::from: case Form::between: case Form::name: case Form::columns: case Form::holds:
-        case Form::reads: case Form::up_to: case Form::least: case Form::lips: case Form::counts:
-        case Form::certified: case Form::source: case Form::weigh_on: case Form::rebalance:
-        case Form::variants: case Form::finishes: return true;
+        case Form::role:
+        case Form::density:
+        case Form::bulk:
+        case Form::price:
+        case Form::label:
+        case Form::from:
+        case Form::between:
+        case Form::name:
+        case Form::columns:
+        case Form::holds:
+        case Form::reads:
+        case Form::up_to:
+        case Form::least:
+        case Form::lips:
+        case Form::counts:
+        case Form::certified:
+        case Form::source:
+        case Form::weigh_on:
+        case Form::rebalance:
+        case Form::variants:
+        case Form::finishes: return true;
         default: return false;
     }
 }
@@ -105,10 +122,12 @@ void report_repeats(Context& context) {
                     report(context, {.code = "line-twice",
                                      .message = fmt::format("`{}` stands in this block twice.",
                                                             entry(line.form).word),
-                                     .span = line.word, .remedy = "Take one of the two lines out.",
+                                     .span = line.word,
+                                     .remedy = "Take one of the two lines out.",
                                      .labels = {{before->word, "already there"}},
                                      .here = "again here"});
-                else before = &line;
+                else
+                    before = &line;
             }
         }
     }
@@ -130,12 +149,7 @@ Finding& report(Context& context, Finding finding) {
 }
 
 void fill_scope(Context& context) {
-    const std::size_t size = context.names.size();
     Scope& scope = context.scope;
-    for (auto* table : {&scope.unit, &scope.material_or_blend, &scope.shade, &scope.variant,
-                        &scope.finish, &scope.family, &scope.container, &scope.balance,
-                        &scope.plan})
-        table->resize(size);
     enter_all(context, scope.unit, Heading::unit);
     enter_all(context, scope.material_or_blend, Heading::material);
     enter_all(context, scope.material_or_blend, Heading::blend);
@@ -152,14 +166,17 @@ void fill_scope(Context& context) {
         for (const tree::Block& block : file.tree.blocks) {
             if (!block.name && block.heading != Heading::language)
                 context.lost.headings |= in(block.heading);
-            if (block.damaged && (block.heading == Heading::material ||
-                                  block.heading == Heading::blend))
+            if (block.damaged &&
+                (block.heading == Heading::material || block.heading == Heading::blend))
                 context.lost.role = true;
         }
     }
 }
 
-At look(const std::vector<At>& table, Sym sym) { return sym < table.size() ? table[sym] : At{}; }
+At look(const Table& table, Sym sym) {
+    const auto found = table.find(sym);
+    return found == table.end() ? At{} : found->second;
+}
 
 namespace {
 
@@ -173,7 +190,8 @@ struct Nearest {
         const std::string_view name = names.folded(candidate);
         if (!where || !is_near(written, name)) return;
         const std::size_t apart = distance(written, name);
-        if (apart >= far) return;
+        // A table has no order of its own: of two equally near the one that was met first.
+        if (apart > far || (apart == far && candidate > sym)) return;
         far = apart;
         at = where;
         sym = candidate;
@@ -189,21 +207,18 @@ std::string shown_name(const Context& context, const Nearest& nearest) {
 
 }  // namespace
 
-std::string near_name(Context& context, const std::vector<At>& table, Sym written) {
+std::string near_name(Context& context, const Table& table, Sym written) {
     if (++context.near_asked > most_near) return {};
     Nearest nearest{context.names.folded(written)};
-    for (Sym sym = 1; sym < table.size(); ++sym) nearest.offer(context.names, sym, table[sym]);
+    for (const auto& [sym, at] : table) nearest.offer(context.names, sym, at);
     return shown_name(context, nearest);
 }
 
 std::string near_ingredient(Context& context, Sym written) {
     if (++context.near_asked > most_near) return {};
     Nearest nearest{context.names.folded(written)};
-    const auto& first = context.scope.material_or_blend;
-    for (Sym sym = 1; sym < first.size(); ++sym) {
-        nearest.offer(context.names, sym, first[sym]);
-        nearest.offer(context.names, sym, context.scope.shade[sym]);
-    }
+    for (const Table* table : {&context.scope.material_or_blend, &context.scope.shade})
+        for (const auto& [sym, at] : *table) nearest.offer(context.names, sym, at);
     return shown_name(context, nearest);
 }
 

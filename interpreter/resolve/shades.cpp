@@ -29,12 +29,13 @@ void inherit_traits(Context& context, At at, Traits& traits) {
             traits.variants = std::get<tree::NameList>(line->body).names;
         if (line->form == Form::finishes)
             traits.finishes = std::get<tree::NameList>(line->body).names;
-        if (line->form == Form::weigh_on) traits.balance = std::get<tree::Reference>(line->body).name;
+        if (line->form == Form::weigh_on)
+            traits.balance = std::get<tree::Reference>(line->body).name;
         if (line->form == Form::expect) traits.expects.emplace_back(at.file, *line);
         if (line->form != Form::batch) continue;
         const auto& batch = std::get<tree::BatchLine>(line->body);
-        const auto same = std::find_if(
-            traits.batches.begin(), traits.batches.end(), [&](const auto& other) {
+        const auto same =
+            std::find_if(traits.batches.begin(), traits.batches.end(), [&](const auto& other) {
                 return std::get<tree::BatchLine>(other.second.body).name.sym == batch.name.sym;
             });
         if (same == traits.batches.end()) {
@@ -44,7 +45,8 @@ void inherit_traits(Context& context, At at, Traits& traits) {
             report(context, {.code = "batch-twice",
                              .message = fmt::format("The batch {} is there twice.",
                                                     context.written(batch.name.span)),
-                             .span = batch.name.span, .remedy = "Give one of them another name.",
+                             .span = batch.name.span,
+                             .remedy = "Give one of them another name.",
                              .labels = {{std::get<tree::BatchLine>(same->second.body).name.span,
                                          "already there"}}});
         } else {
@@ -111,8 +113,10 @@ void add_batches(Context& context, Shade& shade, Env& env, const Traits& traits)
         Batch batch;
         batch.name = context.written(written.name.span);
         batch.sym = written.name.sym;
-        if (auto size = batch_size(context, file, written, env, {})) batch.size = *size;
-        else batch.size.broken = true;
+        if (auto size = batch_size(context, file, written, env, {}))
+            batch.size = *size;
+        else
+            batch.size.broken = true;
         shade.batches.push_back(std::move(batch));
     }
 }
@@ -150,12 +154,12 @@ bool measured(Context& context, const tree::Expect& written, Env& env, Expectati
         std::string folded(context.names.folded(written.name.sym));
         const auto one = measure(context, folded);
         if (!one || one->kind != Kind::count || one->tag == parts_tag || one->tag == 0) {
-            report(context, {.code = "container-unknown",
-                             .message = fmt::format("No container is called {}.",
-                                                    shown(context.written(written.name.span))),
-                             .span = written.name.span,
-                             .remedy = near_name(context, context.scope.container,
-                                                 written.name.sym)});
+            report(context,
+                   {.code = "container-unknown",
+                    .message = fmt::format("No container is called {}.",
+                                           shown(context.written(written.name.span))),
+                    .span = written.name.span,
+                    .remedy = near_name(context, context.scope.container, written.name.sym)});
             return false;
         }
         out.container = one->tag - 1;
@@ -179,7 +183,8 @@ void add_expects(Context& context, Shade& shade, Env& env, const Traits& traits)
         if (!low) continue;
         expectation.low = *low;
         if (written.high != tree::no_expr) {
-            const auto high = evaluate_as(context, file, written.high, env, kind, due_example(kind));
+            const auto high =
+                evaluate_as(context, file, written.high, env, kind, due_example(kind));
             if (!high) continue;
             expectation.high = *high;
         }
@@ -229,13 +234,15 @@ ShadeState& ensure_shade(Context& context, At at) {
         }
         // What was reckoned under the parent's holes may come out otherwise under one's own.
         if (lets)
-            for (Binding& binding : state.env.bindings) binding.state = Binding::State::fresh,
-                binding.quantity.reset(), binding.name = {};
+            for (Binding& binding : state.env.bindings)
+                binding.state = Binding::State::fresh, binding.quantity.reset(), binding.name = {};
         add_lets(context, at, state.env);
         inherit_traits(context, at, state.traits);
         if (parent && !lets) {
-            if (context.parts_made <= most_parts) state.recipe = parent->recipe;
-            else state.recipe.broken = true;
+            if (context.parts_made <= most_parts)
+                state.recipe = parent->recipe;
+            else
+                state.recipe.broken = true;
             apply_block(context, at, state.env, state.recipe, true);
         } else {
             state.recipe = build_recipe(context, state.chain, state.env);
@@ -254,8 +261,8 @@ void release_recipe(Context& context, At at) {
     state.state = ShadeState::State::untouched;  // should a blend still ask for it
 }
 
-void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at,
-               Recipe recipe, Env& env, const Traits& traits, bool member) {
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, Recipe recipe,
+               Env& env, const Traits& traits, bool member) {
     Shade shade;
     shade.name = name;
     shade.sym = sym;

@@ -36,7 +36,8 @@ void swap_line(Editing& editing, const tree::Line& line) {
     if (other) {
         report(context, {.code = "swap-present",
                          .message = fmt::format("{} is in {} already, so it can't take the place "
-                                                "of {}.", context.out.name(to), editing.whose(),
+                                                "of {}.",
+                                                context.out.name(to), editing.whose(),
                                                 context.out.name(from)),
                          .span = swap.new_name.span,
                          .remedy = fmt::format("Write `without {}`, and `set` {} to both amounts "
@@ -47,8 +48,10 @@ void swap_line(Editing& editing, const tree::Line& line) {
     }
     there->part.what = to;
     there->part.name_span = swap.new_name.span;
-    there->part.origin = add_origin(context, {.kind = OriginKind::swapped, .span = line.span,
-                                              .before = there->part.origin, .was = from,
+    there->part.origin = add_origin(context, {.kind = OriginKind::swapped,
+                                              .span = line.span,
+                                              .before = there->part.origin,
+                                              .was = from,
                                               .value = {}});
     follow_swap(editing, from, to);
 }
@@ -72,13 +75,15 @@ bool scaled_too(const Editing& editing, const AsMuch& amount, const std::vector<
 
 void scale_part(Editing& editing, WorkPart& part, const Exact& by, bool keeps, Span span) {
     if (!keeps) {
-        if (auto* share_of_it = std::get_if<Share>(&part.part.amount)) *share_of_it = share(as_fraction(*share_of_it) * by);
-        if (auto* weight = std::get_if<Weight>(&part.part.amount)) weight->mass = grams(in_grams(weight->mass) * by);
+        if (auto* share_of_it = std::get_if<Share>(&part.part.amount))
+            *share_of_it = share(as_fraction(*share_of_it) * by);
+        if (auto* weight = std::get_if<Weight>(&part.part.amount))
+            weight->mass = grams(in_grams(weight->mass) * by);
         if (auto* as_much = std::get_if<AsMuch>(&part.part.amount)) as_much->factor *= by;
         if (part.poured) part.poured->value *= by;
-        part.part.origin = add_origin(editing.context,
-                                      {.kind = OriginKind::scaled, .span = span,
-                                       .before = part.part.origin, .value = by});
+        part.part.origin = add_origin(
+            editing.context,
+            {.kind = OriginKind::scaled, .span = span, .before = part.part.origin, .value = by});
     }
     editing.touched.push_back(part.part.what);
 }
@@ -106,7 +111,8 @@ void scale_line(Editing& editing, const tree::Line& line) {
             std::holds_alternative<Enough>(parts[i].part.amount)) {
             report(context, {.code = "scale-rest",
                              .message = fmt::format("{} takes what the other lines leave, so it "
-                                                    "can't be scaled.", context.out.name(what)),
+                                                    "can't be scaled.",
+                                                    context.out.name(what)),
                              .span = scale.what.span,
                              .remedy = "Scale the other lines: the rest follows by itself.",
                              .labels = {{parts[i].part.span, "it is the rest here"}}});
@@ -117,11 +123,12 @@ void scale_line(Editing& editing, const tree::Line& line) {
         if (ref->kind == Ref::Kind::ingredient)
             return report_missing(editing, ref->ingredient, scale.what.span, {});
         if (!editing.recipe.broken)
-            report(context, {.code = "role-empty",
-                             .message = fmt::format("No line of {} has the role {} itself.",
-                                                    editing.whose(),
-                                                    role_words(context.out, context.names, ref->role)),
-                             .span = scale.what.span, .remedy = "Write the name of a line."});
+            report(context,
+                   {.code = "role-empty",
+                    .message = fmt::format("No line of {} has the role {} itself.", editing.whose(),
+                                           role_words(context.out, context.names, ref->role)),
+                    .span = scale.what.span,
+                    .remedy = "Write the name of a line."});
         return editing.broken();
     }
     for (std::size_t i = 0; i < parts.size(); ++i) {

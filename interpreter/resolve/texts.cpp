@@ -20,8 +20,10 @@ std::optional<TextPiece> hole_piece(Context& context, const tree::TextPiece& wri
         hole.hole = true;
         const Binding* binding = settle(context, hole, env);
         if (!binding) return std::nullopt;
-        if (binding->quantity) piece.words = quantity_words(context, *binding->quantity);
-        else if (binding->name) piece.words = tidy_name(context.sources.text(binding->name.span));
+        if (binding->quantity)
+            piece.words = quantity_words(context, *binding->quantity);
+        else if (binding->name)
+            piece.words = tidy_name(context.sources.text(binding->name.span));
         if (binding->name && binding->name.sym < context.ingredient_of.size() &&
             context.ingredient_of[binding->name.sym] != no_ingredient) {
             piece.kind = TextPiece::Kind::ingredient;
@@ -51,7 +53,8 @@ TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, E
             std::string& words = text.pieces.back().words;
             const std::string_view raw = context.sources.text(written.text);
             if (!raw.empty() && (raw.front() == ' ' || raw.front() == '\t')) words.insert(0, " ");
-            if (!words.empty() && words.back() != ' ' && (raw.back() == ' ' || raw.back() == '\t')) words += ' ';
+            if (!words.empty() && words.back() != ' ' && (raw.back() == ' ' || raw.back() == '\t'))
+                words += ' ';
             continue;
         }
         if (written.expr != tree::no_expr) {
@@ -60,7 +63,8 @@ TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, E
                                        no_ingredient, written.span});
             continue;
         }
-        if (auto piece = hole_piece(context, written, env)) text.pieces.push_back(std::move(*piece));
+        if (auto piece = hole_piece(context, written, env))
+            text.pieces.push_back(std::move(*piece));
     }
     if (!text.pieces.empty() && !text.pieces.front().words.empty() &&
         text.pieces.front().words.front() == ' ')
@@ -93,7 +97,8 @@ void check_texts(Context& context, const std::vector<TextId>& texts, const Formu
             if (content_of(context.out, formula, piece.ingredient).value().sign() > 0) continue;
             std::vector<std::string> lines;
             for (const Part& part : formula.parts) lines.push_back(context.out.name(part.what));
-            report(context, {.code = "reference-gone", .severity = Severity::warning,
+            report(context, {.code = "reference-gone",
+                             .severity = Severity::warning,
                              .message = fmt::format("The text names {}, and {} holds none.",
                                                     context.out.name(piece.ingredient), whose),
                              .span = piece.span,

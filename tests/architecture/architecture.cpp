@@ -26,7 +26,7 @@ void none(const Offences& offences, std::string_view why) {
     CHECK(offences.empty());
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("the files are found") { CHECK(product().size() > 10); }
 
@@ -65,8 +65,8 @@ TEST_CASE("libraries keep to their rooms") {
 TEST_CASE("nothing throws across a phase") {
     // Where a library forces it, the file is named here, with the reason.
     const std::vector<std::string> allowed{
-        "grammar/",                  // PEGTL reports a failed rule by an exception
-        "interpreter/cli/",          // so does CLI11 with a wrong command line
+        "grammar/",          // PEGTL reports a failed rule by an exception
+        "interpreter/cli/",  // so does CLI11 with a wrong command line
     };
     none(words_in_code(product(), {"throw"}, allowed),
          "Every phase returns a value and findings. An exception would lose both: one mistake "
@@ -74,8 +74,7 @@ TEST_CASE("nothing throws across a phase") {
 }
 
 TEST_CASE("plain values instead of object graphs") {
-    none(words_in_code(product(),
-                       {"new", "dynamic_cast", "shared_ptr", "make_shared"}, {}),
+    none(words_in_code(product(), {"new", "dynamic_cast", "shared_ptr", "make_shared"}, {}),
          "Trees and sheets are plain values: who owns what is never a question, and one variant "
          "with all its cases beats a hierarchy that grows by casts.");
 }

@@ -32,10 +32,20 @@ constexpr std::string_view embedded = "interpreter/embedded";
 const std::vector<Row>& table() {
     static const std::vector<std::string_view> behind_the_sheet{measure, formulary, sheet,
                                                                 finding, span,      names};
-    static const std::vector<std::string_view> everything{
-        "grammar/", measure, formulary, "interpreter/resolve/", "interpreter/expand/",
-        "interpreter/rules/", "interpreter/bench/", "interpreter/colour/", "interpreter/share/",
-        "interpreter/record/", "interpreter/render/", world, embedded, "interpreter/compile"};
+    static const std::vector<std::string_view> everything{"grammar/",
+                                                          measure,
+                                                          formulary,
+                                                          "interpreter/resolve/",
+                                                          "interpreter/expand/",
+                                                          "interpreter/rules/",
+                                                          "interpreter/bench/",
+                                                          "interpreter/colour/",
+                                                          "interpreter/share/",
+                                                          "interpreter/record/",
+                                                          "interpreter/render/",
+                                                          world,
+                                                          embedded,
+                                                          "interpreter/compile"};
     static const std::vector<std::string_view> front_end{
         "interpreter/compile", "interpreter/query/", "interpreter/render/", world, embedded};
     static const std::vector<Row> rows{
@@ -64,7 +74,7 @@ const std::vector<Row>& table() {
 
 struct Include {
     std::size_t line;
-    std::string target; // with its quotes or angles: "grammar/span.hpp" or <vector>
+    std::string target;  // with its quotes or angles: "grammar/span.hpp" or <vector>
 };
 
 std::vector<Include> includes_of(const SourceFile& file) {
@@ -100,7 +110,7 @@ bool allowed(const Row& row, const std::string& target) {
     });
 }
 
-} // namespace
+}  // namespace
 
 Offences wrong_directions(const std::vector<SourceFile>& files) {
     Offences offences;
@@ -110,7 +120,8 @@ Offences wrong_directions(const std::vector<SourceFile>& files) {
         const auto row = std::find_if(table().begin(), table().end(),
                                       [&](const Row& one) { return one.room == room; });
         if (row == table().end()) {
-            offences.push_back(at(file, 1) + "the room " + room + " isn't in the table of "
+            offences.push_back(at(file, 1) + "the room " + room +
+                               " isn't in the table of "
                                "tests/architecture/includes.cpp: decide what it may include");
             continue;
         }
@@ -164,7 +175,7 @@ struct LoopSearch {
     }
 };
 
-} // namespace
+}  // namespace
 
 Offences include_loops(const std::vector<SourceFile>& files) {
     Graph graph;
@@ -192,4 +203,4 @@ Offences library_outside(const std::vector<SourceFile>& files, std::string_view 
     return offences;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

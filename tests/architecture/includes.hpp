@@ -14,4 +14,4 @@ Offences include_loops(const std::vector<SourceFile>& files);
 Offences library_outside(const std::vector<SourceFile>& files, std::string_view prefix,
                          std::string_view folder);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

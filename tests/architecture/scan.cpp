@@ -31,17 +31,17 @@ struct Blanker {
         while (end < text.size() && text[end] != quote && text[end] != '\n') {
             end += text[end] == '\\' ? 2 : 1;
         }
-        ++i; // the quotes stay: a literal remains visible as one
+        ++i;  // the quotes stay: a literal remains visible as one
         blank_until(end);
         if (i < text.size()) ++i;
     }
-    void blank_raw() { // R"mark( … )mark"
+    void blank_raw() {  // R"mark( … )mark"
         const std::size_t open = text.find('(', i);
         if (open == std::string::npos) return blank_until(text.size());
         blank_behind(")" + text.substr(i + 2, open - i - 2) + "\"", open);
     }
     bool include_line() const {
-        const std::size_t start = text.rfind('\n', i) + 1; // npos + 1 is 0
+        const std::size_t start = text.rfind('\n', i) + 1;  // npos + 1 is 0
         return text.compare(start, 8, "#include") == 0;
     }
     // An apostrophe behind a digit or a letter parts digits, save behind a literal's prefix.
@@ -60,7 +60,7 @@ struct Blanker {
     }
 };
 
-} // namespace
+}  // namespace
 
 SourceFile source_file(std::string path, std::string text) {
     Blanker blanker{text};
@@ -76,9 +76,8 @@ std::vector<SourceFile> source_files(const std::vector<std::string>& folders,
         if (!fs::is_directory(root / folder)) continue;
         for (const fs::directory_entry& entry : fs::recursive_directory_iterator(root / folder)) {
             const std::string path = fs::relative(entry.path(), root).generic_string();
-            const bool wanted = std::any_of(endings.begin(), endings.end(), [&](const auto& end) {
-                return path.ends_with(end);
-            });
+            const bool wanted = std::any_of(endings.begin(), endings.end(),
+                                            [&](const auto& end) { return path.ends_with(end); });
             const auto text = wanted ? read_file(entry.path()) : std::nullopt;
             if (text) files.push_back(source_file(path, *text));
         }
@@ -98,8 +97,8 @@ std::string folder_of(std::string_view path) {
 std::string stem_of(std::string_view path) {
     const std::size_t dot = path.rfind('.');
     const std::size_t slash = path.rfind('/');
-    const bool has_ending = dot != std::string_view::npos &&
-                            (slash == std::string_view::npos || dot > slash);
+    const bool has_ending =
+        dot != std::string_view::npos && (slash == std::string_view::npos || dot > slash);
     return std::string(has_ending ? path.substr(0, dot) : path);
 }
 
@@ -113,4 +112,4 @@ std::string told(const Offences& offences, std::string_view why) {
     return text + "WHY: " + std::string(why) + "\n";
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

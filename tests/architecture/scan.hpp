@@ -9,7 +9,7 @@ namespace levigate::testing {
 // A file of the repository. `code` is the text with comments and the insides of literals blanked,
 // line by line, so that a check doesn't stumble over words in a comment.
 struct SourceFile {
-    std::string path; // from the root, "grammar/read.cpp"
+    std::string path;  // from the root, "grammar/read.cpp"
     std::string text;
     std::string code;
 };
@@ -33,4 +33,4 @@ std::string at(const SourceFile& file, std::size_t line);
 // All offences below each other, and once the reason for the check. For the failure text.
 std::string told(const Offences& offences, std::string_view why);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

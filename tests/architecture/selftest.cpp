@@ -24,14 +24,14 @@ std::string lines(std::size_t count) {
     return text;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("comments and literals are no code") {
-    const SourceFile file = source_file("grammar/a.cpp",
-                                        "int a = 1'000; // throw new\n"
-                                        "/* throw\n new */ auto s = \"throw \\\" new\";\n"
-                                        "auto r = R\"x(throw )\" new)x\"; char c = '\"';\n"
-                                        "throw a;\n");
+    const SourceFile file =
+        source_file("grammar/a.cpp", "int a = 1'000; // throw new\n"
+                                     "/* throw\n new */ auto s = \"throw \\\" new\";\n"
+                                     "auto r = R\"x(throw )\" new)x\"; char c = '\"';\n"
+                                     "throw a;\n");
     const Offences found = words_in_code({file}, {"throw", "new"}, {});
     REQUIRE(found.size() == 1);
     CHECK(found[0] == "grammar/a.cpp:5: throw");
@@ -54,7 +54,7 @@ TEST_CASE("rooms that look the wrong way are found") {
     CHECK(refused("interpreter/query/why.cpp", "\"interpreter/cli/main.hpp\""));
     CHECK(refused("interpreter/cli/weigh.cpp", "\"interpreter/resolve/names.hpp\""));
     CHECK(refused("interpreter/editor/main.cpp", "\"interpreter/cli/weigh.hpp\""));
-    CHECK(refused("interpreter/parlour/x.cpp", "<vector>")); // a room that nobody decided about
+    CHECK(refused("interpreter/parlour/x.cpp", "<vector>"));  // a room that nobody decided about
 }
 
 TEST_CASE("what a room may include is let through") {
@@ -91,7 +91,7 @@ TEST_CASE("a library outside its room is found") {
 TEST_CASE("long files and lines are found") {
     CHECK(long_files({source_file("a.cpp", lines(400))}, 400).empty());
     CHECK(long_files({source_file("a.cpp", lines(401))}, 400).size() == 1);
-    const std::string accents(100, ' '); // 100 columns, with two bytes in some
+    const std::string accents(100, ' ');  // 100 columns, with two bytes in some
     CHECK(long_lines({source_file("a.cpp", "//é" + accents.substr(3))}, 100).empty());
     CHECK(long_lines({source_file("a.cpp", "//é" + accents)}, 100).size() == 1);
     CHECK(long_lines({source_file("a.md", "//é" + accents)}, 100).empty());
@@ -101,14 +101,14 @@ TEST_CASE("long functions are found, whatever stands around them") {
     const auto found = [](const std::string& text) {
         return long_functions({source_file("a.cpp", text)}, 60).size();
     };
-    const std::string body = "{\n" + lines(59) + "}\n"; // 61 lines, braces included
+    const std::string body = "{\n" + lines(59) + "}\n";  // 61 lines, braces included
     CHECK(found("void f() {\n" + lines(58) + "}\n") == 0);
     CHECK(found("void f() " + body) == 1);
     CHECK(found("namespace a {\nstruct S {\n    int x{1};\n    bool f() const noexcept " + body +
                 "};\n}\n") == 1);
     CHECK(found("S::S(int a) : a_{a}, b_{2} " + body) == 1);
     CHECK(found("auto f = [](int) " + body + ";\n") == 1);
-    CHECK(found("void f() {\n    for (;;) " + body + "}\n") == 1); // once, for the whole
+    CHECK(found("void f() {\n    for (;;) " + body + "}\n") == 1);  // once, for the whole
     CHECK(found("struct S " + body + ";\n") == 0);
     CHECK(found("const Row rows[] = " + body + ";\n") == 0);
     CHECK(found("void f() {\n" + lines(40) + "}\nvoid g() {\n" + lines(40) + "}\n") == 0);

@@ -11,8 +11,7 @@ namespace {
 bool is_word(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_'; }
 
 bool holds_word(std::string_view line, std::string_view word) {
-    for (std::size_t i = line.find(word); i != std::string_view::npos;
-         i = line.find(word, i + 1)) {
+    for (std::size_t i = line.find(word); i != std::string_view::npos; i = line.find(word, i + 1)) {
         const std::size_t end = i + word.size();
         if ((i == 0 || !is_word(line[i - 1])) && (end == line.size() || !is_word(line[end]))) {
             return true;
@@ -27,7 +26,7 @@ std::string lower(std::string_view text) {
     return result;
 }
 
-} // namespace
+}  // namespace
 
 Offences long_files(const std::vector<SourceFile>& files, std::size_t most_lines) {
     Offences offences;
@@ -69,10 +68,10 @@ struct FunctionSearch {
     std::size_t most;
     Offences offences{};
     std::vector<Body> open{};
-    std::string head{}; // since the last ; { or }
+    std::string head{};  // since the last ; { or }
     int parentheses = 0;
     std::size_t line = 1;
-    bool behind_function = false; // `: a{1}, b{2} {`: the first brace looked like a body
+    bool behind_function = false;  // `: a{1}, b{2} {`: the first brace looked like a body
 
     bool inside_function() const {
         return std::any_of(open.begin(), open.end(), [](const Body& b) { return b.is_function; });
@@ -150,7 +149,7 @@ std::string without_directives(const std::string& code) {
     return result;
 }
 
-} // namespace
+}  // namespace
 
 Offences long_functions(const std::vector<SourceFile>& files, std::size_t most_lines) {
     Offences offences;
@@ -163,8 +162,7 @@ Offences long_functions(const std::vector<SourceFile>& files, std::size_t most_l
     return offences;
 }
 
-Offences words_in_code(const std::vector<SourceFile>& files,
-                       const std::vector<std::string>& words,
+Offences words_in_code(const std::vector<SourceFile>& files, const std::vector<std::string>& words,
                        const std::vector<std::string>& allowed) {
     Offences offences;
     for (const SourceFile& file : files) {
@@ -185,8 +183,18 @@ Offences words_in_code(const std::vector<SourceFile>& files,
 
 Offences unfinished(const std::vector<SourceFile>& files) {
     // Written in two pieces, so that this file doesn't hold what it looks for.
-    static const std::vector<std::string> marks{"TO" "DO", "FIX" "ME", "XX" "X", "HA" "CK"};
-    static const std::vector<std::string> phrases{"not imple" "mented", "place" "holder"};
+    static const std::vector<std::string> marks{"TO"
+                                                "DO",
+                                                "FIX"
+                                                "ME",
+                                                "XX"
+                                                "X",
+                                                "HA"
+                                                "CK"};
+    static const std::vector<std::string> phrases{"not imple"
+                                                  "mented",
+                                                  "place"
+                                                  "holder"};
     Offences offences;
     for (const SourceFile& file : files) {
         std::size_t number = 0;
@@ -204,4 +212,4 @@ Offences unfinished(const std::vector<SourceFile>& files) {
     return offences;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

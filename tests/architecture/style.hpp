@@ -12,10 +12,9 @@ Offences long_functions(const std::vector<SourceFile>& files, std::size_t most_l
 
 // Whole words in the code (not in comments or literals) of files that `allowed` doesn't name.
 // An allowed entry that ends in / is a folder.
-Offences words_in_code(const std::vector<SourceFile>& files,
-                       const std::vector<std::string>& words,
+Offences words_in_code(const std::vector<SourceFile>& files, const std::vector<std::string>& words,
                        const std::vector<std::string>& allowed);
 // Marks of unfinished work anywhere in the text.
 Offences unfinished(const std::vector<SourceFile>& files);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

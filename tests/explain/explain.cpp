@@ -34,8 +34,8 @@ std::vector<Named> all_pages() {
     std::vector<Named> pages;
     for (const auto& entry : fs::directory_iterator(root / "interpreter/explain")) {
         if (entry.path().extension() != ".md") continue;
-        pages.push_back({entry.path().stem().string(),
-                         read_page(read_file(entry.path()).value_or(""))});
+        pages.push_back(
+            {entry.path().stem().string(), read_page(read_file(entry.path()).value_or(""))});
     }
     std::sort(pages.begin(), pages.end(),
               [](const Named& a, const Named& b) { return a.code < b.code; });
@@ -51,7 +51,7 @@ struct Said {
 struct Answer {
     int status = 0;
     std::vector<Said> said;
-    std::string trouble; // no object on standard output
+    std::string trouble;  // no object on standard output
 };
 
 void collect(const nlohmann::json& findings, std::vector<Said>& said) {
@@ -118,7 +118,7 @@ std::map<std::string, std::string> literals() {
     return found;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("a page is taken apart as it is written") {
     const Page page = read_page("# some-code\n\nIt means this.\n\nWrong (bytes):\n\n```\nab\\n\n"

@@ -24,12 +24,17 @@ struct Opening {
 // "Wrong:", "Right (command):"
 std::optional<Opening> read_opening(std::string_view line) {
     Opening opening;
-    if (line.starts_with("Right")) opening.right = true;
-    else if (!line.starts_with("Wrong")) return std::nullopt;
+    if (line.starts_with("Right"))
+        opening.right = true;
+    else if (!line.starts_with("Wrong"))
+        return std::nullopt;
     line.remove_prefix(5);
-    if (line == " (command):") opening.how = How::command;
-    else if (line == " (bytes):") opening.how = How::bytes;
-    else if (line != ":") return std::nullopt;
+    if (line == " (command):")
+        opening.how = How::command;
+    else if (line == " (bytes):")
+        opening.how = How::bytes;
+    else if (line != ":")
+        return std::nullopt;
     return opening;
 }
 
@@ -75,7 +80,7 @@ std::string repeated(std::string_view& rest) {
     return text;
 }
 
-} // namespace
+}  // namespace
 
 std::string example_bytes(std::string_view rest) {
     std::string bytes;
@@ -133,4 +138,4 @@ Page read_page(std::string_view text) {
     return page;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -20,12 +20,12 @@ struct ExampleFile {
 };
 
 struct Example {
-    std::vector<std::string> command; // without `levigate`; empty: check the first file
+    std::vector<std::string> command;  // without `levigate`; empty: check the first file
     std::vector<ExampleFile> files;
 };
 
 struct Page {
-    std::string code;  // of its first line
+    std::string code;     // of its first line
     std::string meaning;  // the paragraph behind that
     std::vector<Example> wrong, right;
     std::string problem;  // in words, where it can't be taken apart
@@ -36,4 +36,4 @@ Page read_page(std::string_view text);
 // What `\n`, `\xE9` and `\*3{ab}` stand for.
 std::string example_bytes(std::string_view text);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

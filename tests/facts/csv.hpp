@@ -19,9 +19,12 @@ inline std::vector<CsvRow> read_csv(std::string_view text) {
     for (std::size_t i = 0; i < text.size(); ++i) {
         const char c = text[i];
         if (quoted) {
-            if (c != '"') rows.back().back() += c;
-            else if (i + 1 < text.size() && text[i + 1] == '"') rows.back().back() += text[++i];
-            else quoted = false;
+            if (c != '"')
+                rows.back().back() += c;
+            else if (i + 1 < text.size() && text[i + 1] == '"')
+                rows.back().back() += text[++i];
+            else
+                quoted = false;
         } else if (c == '"') {
             quoted = true;
         } else if (c == ',') {
@@ -43,4 +46,4 @@ inline std::vector<CsvRow> read_csv(std::string_view text) {
     return table;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -53,12 +53,12 @@ std::set<std::string> measures_of_library() {
         if (!line.starts_with("unit ")) continue;
         const std::size_t equals = line.find(" = ");
         REQUIRE(equals != std::string::npos);
-        CHECK(names.insert(line.substr(5, equals - 5)).second); // none twice
+        CHECK(names.insert(line.substr(5, equals - 5)).second);  // none twice
     }
     return names;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("the table and the library hold the same measures") {
     std::set<std::string> listed;
@@ -103,7 +103,8 @@ TEST_CASE("the units program agrees") {
             continue;
         }
         const std::string base = row.at("base") == "g" ? "g" : "ml";
-        const auto outcome = run({{"/usr/bin/units", "-t", "--digits", "17", query, base}, {}, {}, ""});
+        const auto outcome =
+            run({{"/usr/bin/units", "-t", "--digits", "17", query, base}, {}, {}, ""});
         INFO(row.at("measure") << ": units " << query << " " << base << " says " << outcome.out
                                << outcome.err);
         REQUIRE(outcome.status == 0);

@@ -89,7 +89,7 @@ int hex_value(char digit) {
     return value == std::string_view::npos ? -1 : static_cast<int>(value);
 }
 
-} // namespace
+}  // namespace
 
 Case parse_case(std::string_view text) {
     Case result;
@@ -101,8 +101,8 @@ Case parse_case(std::string_view text) {
         if (line.starts_with(section_marker) || line.starts_with(command_marker)) {
             finish(open, result.sections);
             if (!read_marker(line, open)) {
-                result.problem = "line " + std::to_string(number) + ": no section is called \"" +
-                                 line + "\"";
+                result.problem =
+                    "line " + std::to_string(number) + ": no section is called \"" + line + "\"";
                 return result;
             }
             has_command = has_command || open.section.kind == Section::Kind::command;
@@ -139,7 +139,7 @@ std::vector<std::string> command_words(std::string_view command) {
             in_word = true;
         } else if (quote != 0 ? c == quote : (c == '"' || c == '\'')) {
             quote = quote != 0 ? 0 : c;
-            in_word = true; // "" is a word too
+            in_word = true;  // "" is a word too
         } else if (c == ' ' && quote == 0) {
             if (in_word) words.push_back(word);
             word.clear();
@@ -172,4 +172,4 @@ std::string unescape_bytes(std::string_view text) {
     return bytes;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -8,7 +8,7 @@ namespace levigate::testing {
 // A part of a case file: a marker line and the text below it. The format: tests/golden/README.md.
 struct Section {
     enum class Kind {
-        opening, // remarks before the first command
+        opening,  // remarks before the first command
         command,
         file,
         bytes,
@@ -23,13 +23,13 @@ struct Section {
         after,
     };
     Kind kind = Kind::opening;
-    std::string argument; // what stands behind the marker's word: a path, a status, the command
-    std::string text;     // as it is meant: escapes of the case format are gone
+    std::string argument;  // what stands behind the marker's word: a path, a status, the command
+    std::string text;      // as it is meant: escapes of the case format are gone
 };
 
 struct Case {
     std::vector<Section> sections;
-    std::string problem; // in words, when the file isn't a case; else empty
+    std::string problem;  // in words, when the file isn't a case; else empty
 };
 
 Case parse_case(std::string_view text);
@@ -41,4 +41,4 @@ std::vector<std::string> command_words(std::string_view command);
 // The text of a `bytes` section → the bytes.
 std::string unescape_bytes(std::string_view text);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

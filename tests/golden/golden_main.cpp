@@ -57,7 +57,7 @@ bool switched_on(const char* name) {
     return value != nullptr && std::string_view(value) == "1";
 }
 
-} // namespace
+}  // namespace
 
 int main(int count_of_words, char** words) {
     const char* other = std::getenv("LEVIGATE_BINARY");

@@ -61,7 +61,7 @@ bool read_code(std::string_view text, Mark& mark) {
     return !mark.code.empty() && !(words >> more);
 }
 
-} // namespace
+}  // namespace
 
 Planted read_planted(std::string_view text) {
     Planted result;
@@ -80,14 +80,14 @@ Planted read_planted(std::string_view text) {
         seen = true;
         rest.remove_prefix(sign.size());
         result.mark.line = number - 1;
-        const bool read = take(rest, '@') ? read_columns(rest, result.mark)
-                                          : read_carets(rest, result.mark);
+        const bool read =
+            take(rest, '@') ? read_columns(rest, result.mark) : read_carets(rest, result.mark);
         if (!read || !read_code(rest, result.mark)) {
             result.problem = "line " + std::to_string(number) + " is no annotation: " + line;
         } else if (result.mark.line == number - 1 &&
                    result.mark.end_column > code_points(above) + 2) {
-            result.problem = "the carets in line " + std::to_string(number) +
-                             " reach beyond the line above";
+            result.problem =
+                "the carets in line " + std::to_string(number) + " reach beyond the line above";
         }
     }
     if (!seen) result.problem = "no line begins with #~: what is planted here?";
@@ -128,4 +128,4 @@ bool same(const Mark& planted, const Mark& found) {
            planted.end_column == end;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -17,7 +17,7 @@ struct Mark {
 
 struct Planted {
     Mark mark;
-    std::string problem; // in words, when the annotation is missing, double or misspelled
+    std::string problem;  // in words, when the annotation is missing, double or misspelled
 };
 
 // Reads the annotation of a planted file: tests/golden/README.md says how one is written.
@@ -36,4 +36,4 @@ std::string describe(const Mark& mark);
 // A single caret stands for one column and for a point.
 bool same(const Mark& planted, const Mark& found);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -46,7 +46,7 @@ std::string try_file(const fs::path& file, const std::string& program, const Mar
     return report.empty() ? "" : report + visible(outcome.err);
 }
 
-} // namespace
+}  // namespace
 
 int main(int count_of_words, char** words) {
     const char* other = std::getenv("LEVIGATE_BINARY");

@@ -53,7 +53,7 @@ TEST_CASE("findings are read, and compared in all that is annotated") {
     CHECK_FALSE(same({"a", "error", 3, 5, 9}, found));
     CHECK_FALSE(same({"a", "error", 2, 4, 9}, found));
     CHECK_FALSE(same({"a", "error", 2, 5, 8}, found));
-    CHECK(same({"a", "error", 2, 5, 6}, {"a", "error", 2, 5, 5})); // a point has one caret
+    CHECK(same({"a", "error", 2, 5, 6}, {"a", "error", 2, 5, 5}));  // a point has one caret
     CHECK_FALSE(read_findings("no json").problem.empty());
     CHECK_FALSE(read_findings("[]").problem.empty());
 }

@@ -103,22 +103,19 @@ std::string compare(const Sections& group, const Sections& came) {
             report += "  exit status: " + wanted.argument + " was expected, " + section.argument +
                       " came\n";
         }
-        if (section.kind != Kind::out && section.kind != Kind::err &&
-            section.kind != Kind::after) {
+        if (section.kind != Kind::out && section.kind != Kind::err && section.kind != Kind::after) {
             continue;
         }
         if (wanted.text == section.text) continue;
         const std::string name = section.kind == Kind::out   ? "standard output"
                                  : section.kind == Kind::err ? "standard error"
                                                              : section.argument;
-        report += "  " + name + " (- expected, + came):\n" +
-                  difference(wanted.text, section.text);
+        report += "  " + name + " (- expected, + came):\n" + difference(wanted.text, section.text);
     }
     return report;
 }
 
-void play_group(const Sections& group, const Stage& stage, const fs::path& folder,
-                Played& played) {
+void play_group(const Sections& group, const Stage& stage, const fs::path& folder, Played& played) {
     const Section& first = group.front();
     Command command;
     command.words = command_words(first.argument);
@@ -150,18 +147,18 @@ void copy_what_lies_beside(const fs::path& beside, const fs::path& folder) {
     }
 }
 
-} // namespace
+}  // namespace
 
 Played play(const std::vector<Section>& sections, const Stage& stage) {
     const ScratchFolder scratch;
     copy_what_lies_beside(stage.beside, scratch.path());
     Played played;
-    Sections group; // a command and what belongs to it
+    Sections group;  // a command and what belongs to it
     const auto flush = [&] {
         if (!group.empty()) play_group(group, stage, scratch.path(), played);
         group.clear();
     };
-    Command nobody; // what stands above the first command can only set up files
+    Command nobody;  // what stands above the first command can only set up files
     for (const Section& section : sections) {
         if (section.kind == Kind::command) {
             flush();
@@ -180,4 +177,4 @@ Played play(const std::vector<Section>& sections, const Stage& stage) {
     return played;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

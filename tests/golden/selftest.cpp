@@ -17,7 +17,7 @@ Played play_with(const char* program, const std::string& text) {
     return play(parsed.sections, {program, LEVIGATE_ROOT, {}});
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("a case file is read and written back as it was") {
     const std::string text = "# a remark\n\n$ levigate weigh 'a b.shade'\n--- file: a b.shade\n"
@@ -47,7 +47,8 @@ TEST_CASE("a command is split like a shell would") {
 }
 
 TEST_CASE("bytes are spelled with escapes") {
-    CHECK(unescape_bytes("\\xEF\\xbb\\xBFa\\r\\n\\\\\n\\tb\n") == "\xEF\xBB\xBF" "a\r\n\\\tb");
+    CHECK(unescape_bytes("\\xEF\\xbb\\xBFa\\r\\n\\\\\n\\tb\n") == "\xEF\xBB\xBF"
+                                                                  "a\r\n\\\tb");
 }
 
 TEST_CASE("files are set up, and output is compared exactly") {
@@ -62,8 +63,8 @@ TEST_CASE("files are set up, and output is compared exactly") {
 TEST_CASE("a missing line end at the end is noticed") {
     const std::string setup = "$ levigate a.txt\n--- file: a.txt (no newline at the end)\none\n";
     CHECK_THAT(play_with("/bin/cat", setup + "--- stdout\none\n").report, Contains("very end"));
-    CHECK(play_with("/bin/cat", setup + "--- stdout (no newline at the end)\none\n")
-              .report.empty());
+    CHECK(
+        play_with("/bin/cat", setup + "--- stdout (no newline at the end)\none\n").report.empty());
 }
 
 TEST_CASE("the exit status and standard error are compared") {

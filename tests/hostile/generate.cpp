@@ -43,7 +43,7 @@ bool is_prime(int number) {
     return number > 1;
 }
 
-} // namespace
+}  // namespace
 
 // ---- Text --------------------------------------------------------------------------------------
 
@@ -143,8 +143,7 @@ void lets_in_a_chain(const Path& folder) {
 void units_in_a_chain(const Path& folder) {
     Out out = open(folder);
     constexpr int deep = 50'000;
-    for (int i = 0; i < deep; ++i)
-        out << "unit u" << i << "x = 1 u" << i + 1 << "x\n";
+    for (int i = 0; i < deep; ++i) out << "unit u" << i << "x = 1 u" << i + 1 << "x\n";
     out << simple_shade << "shade Damson\n    (3 u0x) soft base\n    batch trial 6 g\n";
 }
 
@@ -253,7 +252,7 @@ void many_sheets(const Path& folder, std::string_view expect) {
     for (int i = 0; i < count; ++i) out << "    batch b" << i << "x " << i + 6 << " g\n";
 }
 
-} // namespace
+}  // namespace
 
 void sheets_27_million(const Path& folder) { many_sheets(folder, "the whole at least 1 g"); }
 
@@ -269,9 +268,8 @@ void swaps_and_steps(const Path& folder) {
         << "shade Quince\n    rest soft base\n    1 % m0x\n    batch trial 6 g\n";
     for (int i = 0; i < 900; ++i) out << "    step Stir {m0x} and {soft base} well.\n";
     out << "shade Damson like Quince\n";
-    for (int i = 0; i + 1 < count; ++i)
-        out << "    swap m" << i << "x for m" << i + 1 << "x\n";
+    for (int i = 0; i + 1 < count; ++i) out << "    swap m" << i << "x for m" << i + 1 << "x\n";
     out << "    without m0x\n";
 }
 
-} // namespace levigate::testing::hostile
+}  // namespace levigate::testing::hostile

@@ -19,14 +19,14 @@ void brackets_30000(const Path& folder);
 void brackets_in_a_step(const Path& folder);
 
 // Names
-void blends_60_by_2(const Path& folder);       // 2 to the 60 ways down; legal
-void blends_in_a_chain(const Path& folder);    // 20,000 deep
-void likes_in_a_chain(const Path& folder);     // 20,000 deep
-void lets_in_a_chain(const Path& folder);      // 190,000 deep, over 100 shades
-void units_in_a_chain(const Path& folder);     // 50,000 deep
-void files_in_a_chain(const Path& folder);     // 1,000 deep
-void unknown_names(const Path& folder);        // 5,000 slips, 5,000 names that they could mean
-void blocks_of_one_name(const Path& folder);   // 200,000
+void blends_60_by_2(const Path& folder);      // 2 to the 60 ways down; legal
+void blends_in_a_chain(const Path& folder);   // 20,000 deep
+void likes_in_a_chain(const Path& folder);    // 20,000 deep
+void lets_in_a_chain(const Path& folder);     // 190,000 deep, over 100 shades
+void units_in_a_chain(const Path& folder);    // 50,000 deep
+void files_in_a_chain(const Path& folder);    // 1,000 deep
+void unknown_names(const Path& folder);       // 5,000 slips, 5,000 names that they could mean
+void blocks_of_one_name(const Path& folder);  // 200,000
 
 // Numbers
 void denominators_to_2000(const Path& folder);  // 1/1 … 1/2000; legal
@@ -41,4 +41,4 @@ void sheets_27_million(const Path& folder);  // 300 variants, 300 finishes, 300 
 void sheets_27_million_that_fail(const Path& folder);
 void swaps_and_steps(const Path& folder);
 
-} // namespace levigate::testing::hostile
+}  // namespace levigate::testing::hostile

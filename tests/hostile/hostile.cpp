@@ -21,7 +21,7 @@ constexpr bool limits = false;
 constexpr bool limits = true;
 #endif
 
-constexpr double patience = 10;                // seconds: a guard, not a target
+constexpr double patience = 10;  // seconds: a guard, not a target
 constexpr double most_megabytes = 100;
 constexpr unsigned long address_space = 1024;  // megabytes: a leak ends here, not the machine
 
@@ -72,10 +72,9 @@ Measured play(const ScratchFolder& scratch, const Hostile& one,
     one.write(scratch.path());
     std::vector<std::string> all{program()};
     all.insert(all.end(), words.begin(), words.end());
-    const Measured came =
-        run_guarded(all, scratch.path(), patience, limits ? address_space : 0);
-    std::printf("%7.2f s %6.1f MB  status %d  %-6s %s\n", came.seconds, came.megabytes,
-                came.status, words[0].c_str(), one.name);
+    const Measured came = run_guarded(all, scratch.path(), patience, limits ? address_space : 0);
+    std::printf("%7.2f s %6.1f MB  status %d  %-6s %s\n", came.seconds, came.megabytes, came.status,
+                words[0].c_str(), one.name);
     return came;
 }
 
@@ -83,12 +82,14 @@ void judge(const Hostile& one, const Measured& came) {
     INFO(one.name << ": " << visible(came.err.substr(0, 600)));
     CHECK_FALSE(came.killed);
     CHECK(came.status == one.status);
-    if (*one.says == '\0') CHECK(came.err.empty());
-    else CHECK(came.err.find(one.says) != std::string::npos);
+    if (*one.says == '\0')
+        CHECK(came.err.empty());
+    else
+        CHECK(came.err.find(one.says) != std::string::npos);
     if (limits) CHECK(came.megabytes < most_megabytes);
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("what is made to hurt ends in a finding") {
     for (const Hostile& one : table) {

@@ -26,9 +26,8 @@ std::string first_megabyte(int file) {
     return text;
 }
 
-[[noreturn]] void become(const std::vector<std::string>& words,
-                         const std::filesystem::path& folder, int out, int err,
-                         unsigned long address_space) {
+[[noreturn]] void become(const std::vector<std::string>& words, const std::filesystem::path& folder,
+                         int out, int err, unsigned long address_space) {
     std::vector<char*> pointers;
     for (const std::string& word : words) pointers.push_back(const_cast<char*>(word.c_str()));
     pointers.push_back(nullptr);
@@ -63,7 +62,7 @@ void await(pid_t child, Clock::time_point deadline, Measured& measured) {
     measured.megabytes = static_cast<double>(usage.ru_maxrss) / 1024;
 }
 
-} // namespace
+}  // namespace
 
 Measured run_guarded(const std::vector<std::string>& words, const std::filesystem::path& folder,
                      double patience, unsigned long address_space) {
@@ -87,4 +86,4 @@ Measured run_guarded(const std::vector<std::string>& words, const std::filesyste
     return measured;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

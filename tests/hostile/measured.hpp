@@ -21,4 +21,4 @@ struct Measured {
 Measured run_guarded(const std::vector<std::string>& words, const std::filesystem::path& folder,
                      double patience, unsigned long address_space);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

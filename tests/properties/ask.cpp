@@ -11,7 +11,7 @@ Number number(const Exact& exact) {
     std::int64_t whole = 0;
     if (exact.to_int64(whole)) return Number(whole);
     const std::string text = exact.fraction();
-    return text == "?" ? Number(-1) : Number(text); // an unknown one equals nothing reckoned
+    return text == "?" ? Number(-1) : Number(text);  // an unknown one equals nothing reckoned
 }
 
 std::string said(const Findings& findings) {
@@ -59,7 +59,7 @@ SheetSeen take(const Formulary& formulary, const Sheet& sheet) {
     return seen;
 }
 
-} // namespace
+}  // namespace
 
 Answer ask(const std::string& text, bool all, const std::optional<Number>& make) {
     const Compiled compiled = compile(memory_world({{"a.shade", text}}), "a.shade");
@@ -83,4 +83,4 @@ Answer ask(const std::string& text, bool all, const std::optional<Number>& make)
     return answer;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -11,7 +11,7 @@
 namespace levigate::testing {
 
 using Number = boost::multiprecision::cpp_rational;
-using Id = int; // index in Book::things
+using Id = int;  // index in Book::things
 inline constexpr Id none = -1;
 
 struct Ref {
@@ -22,10 +22,10 @@ struct Ref {
 
 struct Amount {
     enum class Kind { share, parts, grams, rest, as_much, enough } kind = Kind::share;
-    Number number = 1;    // of the whole, parts, grams, the factor of as_much, enough's share
-    bool spooned = false; // the number is in mL: in 1 g of the whole, or in place of grams
-    std::string text;     // the quantity as it is written; of as_much the words in front
-    std::string hole;     // the number is number × what the hole holds + more
+    Number number = 1;     // of the whole, parts, grams, the factor of as_much, enough's share
+    bool spooned = false;  // the number is in mL: in 1 g of the whole, or in place of grams
+    std::string text;      // the quantity as it is written; of as_much the words in front
+    std::string hole;      // the number is number × what the hole holds + more
     Number more = 0;
     Ref ref;
 };
@@ -33,23 +33,23 @@ struct Amount {
 struct Line {
     Id what = none;
     Amount amount;
-    std::string name_hole; // written {tone} in place of a name
+    std::string name_hole;  // written {tone} in place of a name
 };
 
 struct Let {
     std::string hole;
-    Number value;    // a share
-    Id thing = none; // or a name
+    Number value;     // a share
+    Id thing = none;  // or a name
     std::string text;
 };
 
 struct Edit {
     enum class Kind { set, add, without, swap, scale, scale_role } kind = Kind::set;
-    Line line;         // of without, swap, scale: its name alone
-    Id other = none;   // swap: what comes in
-    std::string role;  // scale_role
-    Number factor = 1; // scale, scale_role
-    std::string text;  // the factor as it is written
+    Line line;          // of without, swap, scale: its name alone
+    Id other = none;    // swap: what comes in
+    std::string role;   // scale_role
+    Number factor = 1;  // scale, scale_role
+    std::string text;   // the factor as it is written
 };
 
 /// The inside of a blend, a shade or a variant.
@@ -64,12 +64,12 @@ struct Body {
 struct Batch {
     enum class Kind { mass, volume, count } kind = Kind::mass;
     std::string name;
-    Number size; // grams, mL, containers
+    Number size;  // grams, mL, containers
     int container = -1;
-    Number overage = 0;  // 5 % is 1/20
-    Number holdback = 0; // grams, or mL
-    bool poured = false; // the holdback is a volume
-    std::string text;    // all that stands behind the name
+    Number overage = 0;   // 5 % is 1/20
+    Number holdback = 0;  // grams, or mL
+    bool poured = false;  // the holdback is a volume
+    std::string text;     // all that stands behind the name
 };
 
 /// A shade's properties; what isn't stated is inherited.
@@ -88,7 +88,7 @@ struct Family {
     };
     enum class Kind { vary, table, between } kind = Kind::vary;
     Id from = none, to = none;
-    std::vector<Member> members; // of between: names alone
+    std::vector<Member> members;  // of between: names alone
     std::vector<std::string> columns;
     std::string pattern;
 };
@@ -107,7 +107,7 @@ struct Thing {
 struct Variant {
     std::string name;
     Body body;
-    bool hidden = false; // not written
+    bool hidden = false;  // not written
 };
 
 struct Finish {
@@ -118,7 +118,7 @@ struct Finish {
 
 struct Container {
     std::string name, plural;
-    Number holds; // grams, or mL
+    Number holds;  // grams, or mL
     bool volume = false;
 };
 
@@ -129,17 +129,17 @@ struct Balance {
 };
 
 struct Book {
-    std::vector<Thing> things; // each speaks of earlier ones only
+    std::vector<Thing> things;  // each speaks of earlier ones only
     std::vector<Variant> variants;
     std::vector<Finish> finishes;
     std::vector<Container> containers;
     std::vector<Balance> balances;
-    std::vector<Id> order; // in which things are written
-    bool unit = false;     // the page has a measure of its own: the scoop, 0.15 mL
+    std::vector<Id> order;  // in which things are written
+    bool unit = false;      // the page has a measure of its own: the scoop, 0.15 mL
 };
 
 inline bool is_mix(const Thing& thing) {
     return thing.kind == Thing::Kind::blend || thing.kind == Thing::Kind::shade;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

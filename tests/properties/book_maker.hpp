@@ -10,7 +10,7 @@ using Indices = std::vector<int>;
 struct BookMaker : Maker {
     using Maker::Maker;
     std::vector<Id> shades{};
-    bool own_matte = false; // a finish `matte` of the page's own is still to come
+    bool own_matte = false;  // a finish `matte` of the page's own is still to come
 
     // generate.cpp
     void materials();
@@ -37,4 +37,4 @@ struct BookMaker : Maker {
     bool pourable(const Body& body, const Indices& variants, const Indices& finishes);
 };
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

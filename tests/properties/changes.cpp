@@ -28,7 +28,7 @@ std::string unexpected(const Answer& answer) {
     return answer.errors.empty() ? "" : "unforeseen " + answer.errors[0] + ":\n" + answer.said;
 }
 
-} // namespace
+}  // namespace
 
 std::string reckoned_alike(const Book& book, std::uint64_t seed) {
     const bool all = seed % 2 == 0;
@@ -128,8 +128,10 @@ Book flat(const Book& book, const std::vector<SheetSeen>& sheets) {
     };
     for (Id id : book.order) {
         const Thing& thing = book.things[id];
-        if (thing.kind == Thing::Kind::shade) write_out(id, thing.name, id, false);
-        else if (thing.kind != Thing::Kind::family) made.order.push_back(id);
+        if (thing.kind == Thing::Kind::shade)
+            write_out(id, thing.name, id, false);
+        else if (thing.kind != Thing::Kind::family)
+            made.order.push_back(id);
         else
             for (const Family::Member& member : thing.family.members)
                 write_out(none, member.name, thing.family.from, true);
@@ -137,10 +139,10 @@ Book flat(const Book& book, const std::vector<SheetSeen>& sheets) {
     return made;
 }
 
-} // namespace
+}  // namespace
 
 std::string flattens(const Book& written, std::uint64_t seed) {
-    Book book = written; // variants need the rest or the weights that a flat shade hasn't
+    Book book = written;  // variants need the rest or the weights that a flat shade hasn't
     for (Thing& thing : book.things) thing.properties.variants.reset();
     const std::vector<SheetSeen> expected = reckon_sheets(book, true);
     if (any_refused(expected) || holds_nothing(expected)) return "";
@@ -154,4 +156,4 @@ std::string flattens(const Book& written, std::uint64_t seed) {
     return wrong.empty() ? "" : "flattened " + wrong + "\n" + flat_text;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

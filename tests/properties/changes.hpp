@@ -15,4 +15,4 @@ std::string order_free(const Book& book, std::uint64_t seed);
 std::string flattens(const Book& book, std::uint64_t seed);
 std::string twins(const Book& book, std::uint64_t seed);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

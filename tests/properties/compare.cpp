@@ -35,8 +35,10 @@ std::string rows_differ(const std::string& where, const std::vector<Row>& due,
         const std::string line = where + ", " + due[i].name;
         if (due[i].name != came[i].name)
             return "names: " + line + " is due, " + came[i].name + " came";
-        if (due[i].share != came[i].share) return both("share of " + line, due[i].share, came[i].share);
-        if (due[i].exact != came[i].exact) return both("exact of " + line, due[i].exact, came[i].exact);
+        if (due[i].share != came[i].share)
+            return both("share of " + line, due[i].share, came[i].share);
+        if (due[i].exact != came[i].exact)
+            return both("exact of " + line, due[i].exact, came[i].exact);
         if (readings && due[i].grams != came[i].grams)
             return both("reading of " + line, due[i].grams, came[i].grams);
     }
@@ -87,7 +89,7 @@ void sort_all(std::vector<SheetSeen>& sheets) {
               [](const SheetSeen& a, const SheetSeen& b) { return title(a) < title(b); });
 }
 
-} // namespace
+}  // namespace
 
 std::string differs(std::vector<SheetSeen> expected, std::vector<SheetSeen> seen) {
     for (std::size_t i = 0; i < std::max(expected.size(), seen.size()); ++i) {
@@ -142,11 +144,11 @@ void widen(std::set<std::string>& foreseen) {
     }
 }
 
-} // namespace
+}  // namespace
 
 std::string refusals_differ(const Book& book, const std::vector<SheetSeen>& expected,
                             const Answer& answer) {
-    std::set<std::string> foreseen; // under any variant and finish: a page is read whole
+    std::set<std::string> foreseen;  // under any variant and finish: a page is read whole
     for (const SheetSeen& sheet : reckon_sheets(book, true)) foreseen.insert(sheet.refused);
     for (const SheetSeen& sheet : expected) foreseen.insert(sheet.refused);
     widen(foreseen);
@@ -214,7 +216,7 @@ std::string own_unbalanced(const SheetSeen& sheet) {
     return "";
 }
 
-} // namespace
+}  // namespace
 
 std::string unbalanced(const SheetSeen& sheet) {
     Number materials = 0, before = sheet.total;
@@ -231,4 +233,4 @@ std::string unbalanced(const SheetSeen& sheet) {
     return own_unbalanced(sheet);
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

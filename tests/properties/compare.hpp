@@ -22,4 +22,4 @@ std::vector<SheetSeen> without_refused(const std::vector<SheetSeen>& expected,
 /// Mass is kept, and the balance reads what it should, from the sheet alone.
 std::string unbalanced(const SheetSeen& sheet);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

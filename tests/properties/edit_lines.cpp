@@ -79,7 +79,7 @@ struct Editor {
     }
     bool scale(const Plain& line, Edit& edit) const {
         static const std::vector<std::pair<Number, std::string>> factors{
-            {Number(1, 2), "1/2"}, {Number(1, 2), "50 %"},   {2, "2"},
+            {Number(1, 2), "1/2"}, {Number(1, 2), "50 %"}, {2, "2"},
             {Number(3, 2), "1.5"}, {Number(4, 5), "80 %"}, {Number(2, 3), "2/3"}};
         const auto& [factor, text] = maker.random.pick(factors);
         edit.factor = factor;
@@ -126,7 +126,7 @@ bool only_shares(const std::vector<Plain>& lines) {
     });
 }
 
-} // namespace
+}  // namespace
 
 /// Up to `most` edits behind those that the body has. What is refused is tried in another way; what
 /// comes out may still not add up (the caller asks).
@@ -159,4 +159,4 @@ Body Maker::edits(const Plains& start, Body body, int most) {
     return body;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -15,7 +15,7 @@ std::vector<Plain>::iterator find(std::vector<Plain>& lines, Id what) {
                         [what](const Plain& line) { return line.what == what; });
 }
 
-} // namespace
+}  // namespace
 
 Values values_of(const Book& book, const Body& body, const Values& given) {
     Values values = body.like == none ? Values() : values_of(book, book.things[body.like].body);
@@ -38,8 +38,10 @@ Plain Reckoner::plain(const Line& line, const Values& values, std::string& refus
         if (const Let* let = value(line.amount.hole))
             made.number = line.amount.number * let->value + line.amount.more;
     if (line.amount.spooned) {
-        if (const auto weight = density(made.what, true)) made.number *= *weight;
-        else refused = "density-missing";
+        if (const auto weight = density(made.what, true))
+            made.number *= *weight;
+        else
+            refused = "density-missing";
     }
     return made;
 }
@@ -71,8 +73,10 @@ Plains Reckoner::edited(Plains plains, const Body& body, const Values& given) {
 /// Two spoons of one thing become two spoons of another: the amount stands as it is written.
 void Reckoner::respoon(Plain& line, Id other, std::string& refused) {
     const auto density_now = density(other, true);
-    if (density_now) line.number *= *density_now / density(line.what, true).value();
-    else refused = "density-missing";
+    if (density_now)
+        line.number *= *density_now / density(line.what, true).value();
+    else
+        refused = "density-missing";
 }
 
 void Reckoner::apply(const Edit& edit, const Values& values, Plains& plains,
@@ -119,8 +123,8 @@ void Reckoner::apply(const Edit& edit, const Values& values, Plains& plains,
 /// A relative line whose REF is scaled too keeps its factor. A role of which only a part is scaled,
 /// or which stands inside something else that is scaled, would be neither one nor the other: such
 /// pages are left alone ("doubtful").
-void Reckoner::scale(std::vector<Plain>& lines, const std::vector<bool>& hit,
-                     const Number& factor, std::string& refused) {
+void Reckoner::scale(std::vector<Plain>& lines, const std::vector<bool>& hit, const Number& factor,
+                     std::string& refused) {
     std::vector<Id> names;
     for (const Plain& line : lines) names.push_back(line.what);
     std::vector<bool> keeps(lines.size(), false);
@@ -160,10 +164,10 @@ void Reckoner::rebalance(Plains& plains, const std::vector<Id>& stand) {
     if (!made.refused.empty()) return;
     for (std::size_t i = 0; i < plains.lines.size(); ++i) {
         Plain& line = plains.lines[i];
-        if (weighed.lines[i].kind != Kind::parts) continue; // what stands stays as it is written
+        if (weighed.lines[i].kind != Kind::parts) continue;  // what stands stays as it is written
         line.number = made.parts[i].second;
         line.spooned = false;
     }
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -49,14 +49,15 @@ void fill(Maker& maker, Style style, const std::vector<Id>& names, Body& body) {
     for (int i = 0; i < count; ++i) {
         const Id what = names[static_cast<std::size_t>(i)];
         const bool last = i == count - 1;
-        const bool share = style == Style::rest || style == Style::shares ||
-                           ((style == Style::shares_and_parts || style == Style::shares_and_grams) &&
-                            i < count / 2);
+        const bool share =
+            style == Style::rest || style == Style::shares ||
+            ((style == Style::shares_and_parts || style == Style::shares_and_grams) &&
+             i < count / 2);
         if (share && !last) {
-            const bool hole = !body.lets.empty() && body.lets[0].thing == none &&
-                              maker.random.chance(30);
-            body.lines.push_back(line(what, hole ? maker.hole_share(body.lets[0])
-                                                 : maker.share(what, 800 / count)));
+            const bool hole =
+                !body.lets.empty() && body.lets[0].thing == none && maker.random.chance(30);
+            body.lines.push_back(
+                line(what, hole ? maker.hole_share(body.lets[0]) : maker.share(what, 800 / count)));
         } else if (style == Style::rest || style == Style::shares) {
             body.lines.push_back(line(what, plain_amount(Kind::rest)));
         } else if (style == Style::parts || style == Style::shares_and_parts) {
@@ -87,8 +88,10 @@ void let_down(Maker& maker, const std::vector<Id>& pool, Body& body) {
     if (!strong.refused.empty()) return;
     const Id member = maker.random.pick(body.lines).what;
     Ref ref;
-    if (maker.random.chance(50) || maker.book.things[member].role.empty()) ref.thing = member;
-    else ref = {Ref::Kind::role, none, maker.book.things[member].role};
+    if (maker.random.chance(50) || maker.book.things[member].role.empty())
+        ref.thing = member;
+    else
+        ref = {Ref::Kind::role, none, maker.book.things[member].role};
     auto inside = [&](Id what) {
         return ref.thing == none ? maker.reckoner.role_in(what, ref.role)
                                  : maker.reckoner.content_in(what, ref.thing);
@@ -99,8 +102,8 @@ void let_down(Maker& maker, const std::vector<Id>& pool, Body& body) {
         if (holds(body.lines, what) || inside(what) >= now) continue;
         const Number span = now - inside(what);
         Number due = inside(what) + span * maker.random.between(2, 9) / 10;
-        const Number coarse = Number(numerator(Number(due * 1000)) / denominator(Number(due * 1000)),
-                                     1000);
+        const Number coarse =
+            Number(numerator(Number(due * 1000)) / denominator(Number(due * 1000)), 1000);
         if (coarse > inside(what)) due = coarse;
         Amount amount = plain_amount(Kind::enough);
         amount.ref = ref;
@@ -129,7 +132,7 @@ void hide_name(Maker& maker, Body& body) {
     }
 }
 
-} // namespace
+}  // namespace
 
 bool Maker::add_relative(Body& body, const std::vector<Id>& from) {
     for (Id what : from) {
@@ -169,4 +172,4 @@ Body Maker::formula(bool holes, bool simple) {
     return body;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

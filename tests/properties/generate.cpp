@@ -7,10 +7,11 @@
 namespace levigate::testing {
 
 Maker::Maker(Random& chance, Book& made) : random(chance), book(made), reckoner(made) {
-    first_words = {"soft",   "pale",  "dark", "warm",   "dusk",  "copper", "silver",     "amber",
-                   "rosé",   "Äpfel", "d'or", "No.9",   "A&B",   "fine-ground", "old", "hedge",
-                   "bramble", "Sloe", "Wren", "Medlar", "mist",  "ember",  "ochre",      "violet",
-                   "thistle", "larch", "Quince", "haw",  "moss",  "ash",   "rowan",      "linnet"};
+    first_words = {"soft",  "pale",  "dark",    "warm",    "dusk",  "copper", "silver",
+                   "amber", "rosé",  "Äpfel",   "d'or",    "No.9",  "A&B",    "fine-ground",
+                   "old",   "hedge", "bramble", "Sloe",    "Wren",  "Medlar", "mist",
+                   "ember", "ochre", "violet",  "thistle", "larch", "Quince", "haw",
+                   "moss",  "ash",   "rowan",   "linnet"};
     random.shuffle(first_words);
 }
 
@@ -32,12 +33,12 @@ Number hundredths(Random& random, int low, int high) {
     return Number(random.between(low, high), 100);
 }
 
-} // namespace
+}  // namespace
 
 void BookMaker::materials() {
-    static const std::vector<std::string> roles{"base", "mica",    "lake",    "clay",
+    static const std::vector<std::string> roles{"base",    "mica",    "lake", "clay",
                                                 "thinner", "flavour", "oxide"};
-    Thing kaolin; // the library's own: density and role as stdlib/finishes.shade has them
+    Thing kaolin;  // the library's own: density and role as stdlib/finishes.shade has them
     kaolin.name = "kaolin";
     kaolin.role = "clay";
     kaolin.density = Number(26, 10);
@@ -67,7 +68,7 @@ void BookMaker::blends() {
         thing.name = fresh_name("blend");
         if (!made.empty() && random.chance(35)) {
             const Id parent = random.pick(made);
-            thing.role = book.things[parent].role; // which it has from there
+            thing.role = book.things[parent].role;  // which it has from there
             thing.body.like = parent;
             thing.body = edits(reckoner.lines(thing.body), thing.body, 2);
         } else {
@@ -80,7 +81,8 @@ void BookMaker::blends() {
         const bool sound = reckoner.mixture(id).refused.empty();
         if (!sound) retreat(id);
         // A stated density would have to say what becomes of it in one that is like it.
-        else if (!thing.density && !thing.bulk) made.push_back(id);
+        else if (!thing.density && !thing.bulk)
+            made.push_back(id);
     }
 }
 
@@ -142,7 +144,8 @@ bool BookMaker::fits(const Body& body, const Indices& variants, const Finish* fi
     const Plains plains = reckoner.lines(body);
     std::vector<Plains> all{plains};
     for (int variant : variants)
-        all.push_back(reckoner.edited(plains, book.variants[static_cast<std::size_t>(variant)].body));
+        all.push_back(
+            reckoner.edited(plains, book.variants[static_cast<std::size_t>(variant)].body));
     return std::all_of(all.begin(), all.end(), [&](const Plains& one) {
         const Mixture bulk = reckoner.solve(one);
         return bulk.refused.empty() &&
@@ -156,12 +159,14 @@ Indices BookMaker::variants_for(const Body& body) {
         if (random.chance(40) && fits(body, {i}, nullptr)) fitting.push_back(i);
     if (book.variants.size() < 4 && random.chance(40)) {
         Variant variant;
-            variant.name = fresh_name("variant");
+        variant.name = fresh_name("variant");
         variant.body = edits(reckoner.lines(body), variant.body, 2);
         const int index = static_cast<int>(book.variants.size());
         book.variants.push_back(variant);
-        if (!variant.body.edits.empty() && fits(body, {index}, nullptr)) fitting.push_back(index);
-        else book.variants.pop_back();
+        if (!variant.body.edits.empty() && fits(body, {index}, nullptr))
+            fitting.push_back(index);
+        else
+            book.variants.pop_back();
     }
     return fitting;
 }
@@ -172,8 +177,10 @@ Indices BookMaker::finishes_for(const Body& body, const Indices& variants) {
         const Mixture bulk = reckoner.solve(reckoner.lines(body));
         const Finish finish = own_finish(bulk);
         if (fits(body, variants, &finish)) {
-            if (own_matte) book.finishes[1] = finish;
-            else book.finishes.push_back(finish);
+            if (own_matte)
+                book.finishes[1] = finish;
+            else
+                book.finishes.push_back(finish);
             own_matte = false;
         }
     }
@@ -184,4 +191,4 @@ Indices BookMaker::finishes_for(const Body& body, const Indices& variants) {
     if (random.chance(30)) random.shuffle(fitting);
     return fitting;
 }
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -20,7 +20,7 @@ struct Maker {
     Random& random;
     Book& book;
     Reckoner reckoner;
-    std::vector<std::string> first_words, last_words; // of names not used yet
+    std::vector<std::string> first_words, last_words;  // of names not used yet
     std::size_t names_used = 0;
 
     Maker(Random& chance, Book& made);
@@ -37,7 +37,7 @@ struct Maker {
     Let percentage(const std::string& hole, int most);
 
     // formulas.cpp
-    std::vector<Id> pool(); // what may stand as an ingredient
+    std::vector<Id> pool();  // what may stand as an ingredient
     Body formula(bool holes, bool simple);
     bool add_relative(Body& body, const std::vector<Id>& from);
 
@@ -48,4 +48,4 @@ struct Maker {
 /// True where a `rebalance` stands somewhere in what the body is like.
 bool rebalances(const Book& book, const Body& body);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -17,29 +17,27 @@ Batch BookMaker::batch(const std::string& name, bool pourable) {
     made.size = size;
     made.text = std::to_string(size) + " g";
     switch (random.between(0, 5)) {
-    case 0:
-        made.size = Number(size) * Number(28349523125, 1000000000);
-        made.text = std::to_string(size) + " oz";
-        break;
-    case 1:
-        made.text = "(2 × " + number_text(Number(size, 2)) + " g)";
-        break;
-    case 2:
-        if (!pourable) break;
-        made.kind = Batch::Kind::volume;
-        made.text = std::to_string(size) + " mL";
-        break;
-    default: {
-        if (book.containers.empty()) break;
-        const int which = random.between(0, static_cast<int>(book.containers.size()) - 1);
-        const Container& container = book.containers[static_cast<std::size_t>(which)];
-        if (container.volume && !pourable) break;
-        made.kind = Batch::Kind::count;
-        made.container = which;
-        made.size = size / 4 + 1;
-        made.text = number_text(made.size) + " " +
-                    (made.size == 1 ? container.name : container.plural);
-    }
+        case 0:
+            made.size = Number(size) * Number(28349523125, 1000000000);
+            made.text = std::to_string(size) + " oz";
+            break;
+        case 1: made.text = "(2 × " + number_text(Number(size, 2)) + " g)"; break;
+        case 2:
+            if (!pourable) break;
+            made.kind = Batch::Kind::volume;
+            made.text = std::to_string(size) + " mL";
+            break;
+        default: {
+            if (book.containers.empty()) break;
+            const int which = random.between(0, static_cast<int>(book.containers.size()) - 1);
+            const Container& container = book.containers[static_cast<std::size_t>(which)];
+            if (container.volume && !pourable) break;
+            made.kind = Batch::Kind::count;
+            made.container = which;
+            made.size = size / 4 + 1;
+            made.text =
+                number_text(made.size) + " " + (made.size == 1 ? container.name : container.plural);
+        }
     }
     std::vector<std::string> options;
     if (random.chance(30)) {
@@ -50,7 +48,8 @@ Batch BookMaker::batch(const std::string& name, bool pourable) {
     if (random.chance(30)) {
         made.poured = pourable && random.chance(40);
         made.holdback = Number(random.between(1, 40), 10);
-        options.push_back(", holdback " + number_text(made.holdback) + (made.poured ? " mL" : " g"));
+        options.push_back(", holdback " + number_text(made.holdback) +
+                          (made.poured ? " mL" : " g"));
     }
     random.shuffle(options);
     for (const std::string& option : options) made.text += option;
@@ -123,10 +122,14 @@ void BookMaker::like_shade() {
     const Indices variants = variants_for(thing.body);
     const Indices finishes = finishes_for(thing.body, variants);
     // What is inherited may not fit here: so both are said anew.
-    if (variants.empty()) own.fresh_variants = true;
-    else own.variants = variants;
-    if (finishes.empty()) own.fresh_finishes = true;
-    else own.finishes = finishes;
+    if (variants.empty())
+        own.fresh_variants = true;
+    else
+        own.variants = variants;
+    if (finishes.empty())
+        own.fresh_finishes = true;
+    else
+        own.finishes = finishes;
     const bool pours = pourable(thing.body, variants, finishes);
     if (!pours) own.fresh_batches = true;
     if (!pours || random.chance(50)) own.batches.push_back(batch("trial", pours));
@@ -169,7 +172,7 @@ void BookMaker::table(Id from, const std::vector<std::string>& holes) {
         for (const std::string& hole : holes) {
             Let let = values.at(hole);
             if (let.thing == none) let = percentage(hole, 10);
-            for (Id other : pool()) { // another thing that isn't there already
+            for (Id other : pool()) {  // another thing that isn't there already
                 const bool there = std::any_of(held.begin(), held.end(), [other](const Plain& one) {
                     return one.what == other;
                 });
@@ -210,7 +213,8 @@ void BookMaker::families() {
             if (to != from && !book.things[to].refused && !varied) between(from, to);
         } else if (values.count("tone") != 0 && !varied) {
             std::vector<std::string> holes{"tone"};
-            if (values.count("depth") != 0 && random.chance(50)) holes.insert(holes.begin(), "depth");
+            if (values.count("depth") != 0 && random.chance(50))
+                holes.insert(holes.begin(), "depth");
             table(from, holes);
         } else if (values.count("depth") != 0) {
             vary(from, "depth");
@@ -227,8 +231,10 @@ Book generate(Random& random) {
     maker.library_finishes();
     const int count = random.between(1, 4);
     for (int i = 0; i < count; ++i) {
-        if (i > 0 && random.chance(55)) maker.like_shade();
-        else maker.root_shade();
+        if (i > 0 && random.chance(55))
+            maker.like_shade();
+        else
+            maker.root_shade();
     }
     maker.families();
     for (Id id = 0; id < static_cast<Id>(book.things.size()); ++id) book.order.push_back(id);
@@ -236,4 +242,4 @@ Book generate(Random& random) {
     return book;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -35,7 +35,7 @@ std::uint64_t first_seed() {
 }
 
 struct Run {
-    int tried = 0, pages = 0, whole = 0; // whole: every sheet of it came
+    int tried = 0, pages = 0, whole = 0;  // whole: every sheet of it came
     std::map<std::string, int> refusals;
 };
 
@@ -74,7 +74,8 @@ Run hold(const Property& property, int percent, std::uint64_t salt) {
         }
         const Book small = shrink(book, property, seed);
         FAIL("seed " << seed << ": " << complaint << "\nsmaller: " << property(small, seed)
-                     << "\n--- a.shade\n" << write(small));
+                     << "\n--- a.shade\n"
+                     << write(small));
     }
     std::cout << run.pages << " pages, " << run.whole << " of them without a refusal;";
     for (const auto& [why, times] : run.refusals) std::cout << " " << why << " " << times;
@@ -88,7 +89,7 @@ void hold_mostly(const Property& property, int percent, std::uint64_t salt) {
     CHECK(run.whole * 10 >= run.pages * 9);
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("sheets are what another reckoning makes of the same page") {
     hold_mostly(reckoned_alike, 40, 1);

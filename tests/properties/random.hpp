@@ -10,7 +10,7 @@
 namespace levigate::testing {
 
 class Random {
-  public:
+public:
     explicit Random(std::uint64_t seed) : engine_(seed) {}
 
     std::uint64_t any() { return engine_(); }
@@ -29,8 +29,8 @@ class Random {
             std::swap(items[i - 1], items[static_cast<std::size_t>(engine_() % i)]);
     }
 
-  private:
+private:
     std::mt19937_64 engine_;
 };
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -38,14 +38,16 @@ bool has(const std::vector<Plain>& lines, Kind kind) {
                        [kind](const Plain& line) { return line.kind == kind; });
 }
 
-} // namespace
+}  // namespace
 
 /// How much of each thing is what REF means.
 std::vector<Number> Reckoner::of_ref(const std::vector<Id>& lines, const Ref& ref) {
     std::vector<Number> parts;
     for (Id what : lines) {
-        if (ref.kind == Ref::Kind::role) parts.push_back(role_in(what, ref.role));
-        else parts.push_back(what == ref.thing ? 1 : 0);
+        if (ref.kind == Ref::Kind::role)
+            parts.push_back(role_in(what, ref.role));
+        else
+            parts.push_back(what == ref.thing ? 1 : 0);
     }
     return parts;
 }
@@ -81,7 +83,7 @@ std::vector<std::vector<Number>> Reckoner::equations(const std::vector<Plain>& l
         }
         rows.push_back(row);
     }
-    if (!unknown) { // u is no part of it
+    if (!unknown) {  // u is no part of it
         std::vector<Number> row(n + 2, Number(0));
         row[n] = 1;
         rows.push_back(row);
@@ -173,7 +175,7 @@ bool in_a_loop(const Finish& finish, const std::vector<Id>& held) {
     return false;
 }
 
-} // namespace
+}  // namespace
 
 Mixture Reckoner::finished(const Mixture& bulk, const Finish& finish) {
     const std::size_t n = finish.additions.size();
@@ -181,7 +183,7 @@ Mixture Reckoner::finished(const Mixture& bulk, const Finish& finish) {
     for (const auto& [what, share] : bulk.parts) held.push_back(what);
     if (in_a_loop(finish, held)) return {{}, "relative-loop"};
     std::vector<std::vector<Number>> rows;
-    rows.push_back(std::vector<Number>(n + 2, Number(1))); // all additions and the bulk: 1
+    rows.push_back(std::vector<Number>(n + 2, Number(1)));  // all additions and the bulk: 1
     for (std::size_t i = 0; i < n; ++i) {
         const Amount& amount = finish.additions[i].amount;
         std::vector<Number> row(n + 2, Number(0));
@@ -215,8 +217,10 @@ Mixture Reckoner::finished(const Mixture& bulk, const Finish& finish) {
         const Id what = finish.additions[i].what;
         auto line = std::find_if(out.parts.begin(), out.parts.end(),
                                  [what](const auto& part) { return part.first == what; });
-        if (line != out.parts.end()) line->second += (*answer)[i];
-        else out.parts.push_back({what, (*answer)[i]});
+        if (line != out.parts.end())
+            line->second += (*answer)[i];
+        else
+            out.parts.push_back({what, (*answer)[i]});
     }
     return out;
 }
@@ -228,8 +232,10 @@ Mixture Reckoner::between(const Mixture& first, const Mixture& last, int step, i
     for (const auto& [what, share] : last.parts) {
         auto line = std::find_if(out.parts.begin(), out.parts.end(),
                                  [w = what](const auto& part) { return part.first == w; });
-        if (line != out.parts.end()) line->second += share * way;
-        else out.parts.push_back({what, share * way});
+        if (line != out.parts.end())
+            line->second += share * way;
+        else
+            out.parts.push_back({what, share * way});
     }
     // An end of the family is made like the shade there: what comes to nothing isn't a line of it.
     out.parts.erase(std::remove_if(out.parts.begin(), out.parts.end(),
@@ -281,4 +287,4 @@ std::optional<Number> Reckoner::density(Id thing, bool spooned) {
     return density(mixture(thing), spooned);
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -18,7 +18,7 @@ struct Plain {
     Amount::Kind kind = Amount::Kind::share;
     Number number;
     Ref ref;
-    bool spooned = false; // came from a volume
+    bool spooned = false;  // came from a volume
 };
 /// `refused` is the code of the finding that the tool owes; empty where all is well.
 struct Plains {
@@ -35,7 +35,7 @@ using Values = std::map<std::string, Let>;
 std::optional<std::vector<Number>> eliminate(std::vector<std::vector<Number>> rows);
 
 class Reckoner {
-  public:
+public:
     explicit Reckoner(const Book& book) : book_(book) {}
 
     /// The lines of a blend or a shade, `like` and all edits applied; `given` fills its holes.
@@ -54,7 +54,7 @@ class Reckoner {
     std::optional<Number> density(Id thing, bool spooned);
     std::optional<Number> density(const Mixture& mixture, bool spooned);
 
-  private:
+private:
     Plain plain(const Line& line, const Values& values, std::string& refused);
     static std::string mismatched(const std::vector<Plain>& lines);
     std::string unsound(const std::vector<Plain>& lines);
@@ -73,4 +73,4 @@ class Reckoner {
 /// The values of a shade's holes: its own lets, else those of what it is like.
 Values values_of(const Book& book, const Body& body, const Values& given = {});
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

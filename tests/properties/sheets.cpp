@@ -11,7 +11,7 @@ std::string title(const SheetSeen& sheet) {
 Number half_up(const Number& value, const Number& step) {
     using boost::multiprecision::cpp_int;
     const Number steps = value / step + Number(1, 2);
-    const cpp_int whole = numerator(steps) / denominator(steps); // never negative here
+    const cpp_int whole = numerator(steps) / denominator(steps);  // never negative here
     return Number(whole) * step;
 }
 
@@ -27,8 +27,10 @@ Properties in_full(const Book& book, Id shade) {
     for (const Batch& batch : own.batches) {
         auto same = std::find_if(all.batches.begin(), all.batches.end(),
                                  [&](const Batch& old) { return old.name == batch.name; });
-        if (same == all.batches.end()) all.batches.push_back(batch);
-        else *same = batch;
+        if (same == all.batches.end())
+            all.batches.push_back(batch);
+        else
+            *same = batch;
     }
     if (own.balance >= 0) all.balance = own.balance;
     return all;
@@ -40,7 +42,7 @@ namespace {
 struct Bowls {
     const Book& book;
     Reckoner& reckoner;
-    std::vector<Id> met{}; // mixes and materials, in the order of the lines, all the way down
+    std::vector<Id> met{};  // mixes and materials, in the order of the lines, all the way down
     std::map<Id, int> depth{};
     std::map<Id, Number> need{};
 
@@ -90,7 +92,7 @@ void fill(const Book& book, Reckoner& reckoner, const Mixture& whole, SheetSeen&
         asked[what] += own.rows.back().grams;
     }
     sheet.bowls = {own};
-    for (auto what = making.rbegin(); what != making.rend(); ++what) { // users first
+    for (auto what = making.rbegin(); what != making.rend(); ++what) {  // users first
         BowlSeen bowl{book.things[*what].name, asked[*what], 0, {}};
         const Mixture& mixture = reckoner.mixture(*what);
         for (const auto& [inner, part] : mixture.parts)
@@ -156,8 +158,10 @@ struct Writer {
             sheet.step = step(settled.balance);
             if (whole.refused.empty()) {
                 const auto size = size_of(book, reckoner, whole, batch);
-                if (size) sheet.total = *size;
-                else sheet.refused = "density-missing";
+                if (size)
+                    sheet.total = *size;
+                else
+                    sheet.refused = "density-missing";
                 if (size) fill(book, reckoner, whole, sheet);
             }
             sheets.push_back(std::move(sheet));
@@ -208,7 +212,7 @@ struct Writer {
     }
 };
 
-} // namespace
+}  // namespace
 
 std::vector<SheetSeen> reckon_sheets(const Book& book, bool all,
                                      const std::optional<Number>& make) {
@@ -224,4 +228,4 @@ std::vector<SheetSeen> reckon_sheets(const Book& book, bool all,
     return std::move(writer.sheets);
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -17,17 +17,17 @@ struct Row {
 };
 struct BowlSeen {
     std::string name;
-    Number asked, grams; // asked: what the bowls that use it weigh of it (blends)
+    Number asked, grams;  // asked: what the bowls that use it weigh of it (blends)
     std::vector<Row> rows;
 };
 struct SheetSeen {
     std::string shade, variant, finish, batch;
-    std::string refused; // reckoned: the finding that the tool owes in its place
-    bool no_bulk = false; // reckoned: it is the bulk that can't be made
+    std::string refused;   // reckoned: the finding that the tool owes in its place
+    bool no_bulk = false;  // reckoned: it is the bulk that can't be made
     Number total, step;
     std::vector<BowlSeen> bowls;
     std::vector<Row> materials;
-    std::vector<std::string> errors; // codes of the findings on it
+    std::vector<std::string> errors;  // codes of the findings on it
 };
 
 /// The key that tells sheets apart.
@@ -45,11 +45,11 @@ Number half_up(const Number& value, const Number& step);
 
 struct Answer {
     std::vector<SheetSeen> sheets;
-    std::vector<std::string> errors; // codes of the errors that stand outside sheets
-    std::string said;                // every finding in words, for a failure's text
+    std::vector<std::string> errors;  // codes of the errors that stand outside sheets
+    std::string said;                 // every finding in words, for a failure's text
 };
 
 /// Runs the tool in process on one page.
 Answer ask(const std::string& text, bool all, const std::optional<Number>& make = {});
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

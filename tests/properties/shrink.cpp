@@ -70,10 +70,12 @@ void drop_properties(const Book& book, Id id, Books& out) {
     if (thing.body.rebalance) change([](Thing& one) { one.body.rebalance = false; });
     if (!thing.alias.empty()) change([](Thing& one) { one.alias.clear(); });
     if (thing.properties.batches.size() > 1)
-        drop_each<Batch>(book, [id](Book& b) -> auto& { return b.things[id].properties.batches; },
-                         out);
-    drop_each<Line>(book, [id](Book& b) -> auto& { return b.things[id].body.lines; }, out);
-    drop_each<Edit>(book, [id](Book& b) -> auto& { return b.things[id].body.edits; }, out);
+        drop_each<Batch>(
+            book, [id](Book & b) -> auto& { return b.things[id].properties.batches; }, out);
+    drop_each<Line>(
+        book, [id](Book & b) -> auto& { return b.things[id].body.lines; }, out);
+    drop_each<Edit>(
+        book, [id](Book & b) -> auto& { return b.things[id].body.edits; }, out);
 }
 
 /// Every book that is smaller by one thing.
@@ -97,12 +99,14 @@ Books smaller(const Book& book) {
             out.push_back(book);
             out.back().finishes[i].library = true;
         }
-        drop_each<Line>(book, [i](Book& b) -> auto& { return b.finishes[i].additions; }, out);
+        drop_each<Line>(
+            book, [i](Book & b) -> auto& { return b.finishes[i].additions; }, out);
     }
     for (Id id : book.order) drop_properties(book, id, out);
     for (std::size_t i = 0; i < book.variants.size(); ++i)
         if (!book.variants[i].hidden)
-            drop_each<Edit>(book, [i](Book& b) -> auto& { return b.variants[i].body.edits; }, out);
+            drop_each<Edit>(
+                book, [i](Book & b) -> auto& { return b.variants[i].body.edits; }, out);
     return out;
 }
 
@@ -110,7 +114,7 @@ std::string kind_of(const std::string& complaint) {
     return complaint.substr(0, complaint.find_first_of(":\n"));
 }
 
-} // namespace
+}  // namespace
 
 Book shrink(Book book, const Property& property, std::uint64_t seed) {
     const std::string kind = kind_of(property(book, seed));
@@ -128,4 +132,4 @@ Book shrink(Book book, const Property& property, std::uint64_t seed) {
     return book;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

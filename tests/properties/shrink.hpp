@@ -13,4 +13,4 @@ using Property = std::function<std::string(const Book& book, std::uint64_t seed)
 
 Book shrink(Book book, const Property& property, std::uint64_t seed);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

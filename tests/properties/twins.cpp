@@ -121,7 +121,7 @@ bool only_shares(const Body& body) {
     });
 }
 
-} // namespace
+}  // namespace
 
 std::string twins(const Book& written, std::uint64_t seed) {
     Random random(seed);
@@ -158,4 +158,4 @@ std::string twins(const Book& written, std::uint64_t seed) {
     return "";
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -39,7 +39,7 @@ struct Pen {
         for (const char c : plain) {
             const auto byte = static_cast<unsigned char>(c);
             text += loud && byte < 0x80 ? static_cast<char>(std::toupper(byte)) : c;
-            if (wide && c == ' ') text += "\xC2\xA0"; // a no-break blank more
+            if (wide && c == ' ') text += "\xC2\xA0";  // a no-break blank more
         }
         return text;
     }
@@ -50,8 +50,7 @@ struct Pen {
     }
     std::string ref(const Ref& ref) {
         if (ref.kind == Ref::Kind::bulk) return "the bulk";
-        if (ref.kind == Ref::Kind::role)
-            return "the " + ref.role + (now_and_then(15) ? "s" : "");
+        if (ref.kind == Ref::Kind::role) return "the " + ref.role + (now_and_then(15) ? "s" : "");
         return name(ref.thing);
     }
     std::string line(const Line& line) {
@@ -67,14 +66,13 @@ struct Pen {
     }
     std::string edit(const Edit& edit) {
         switch (edit.kind) {
-        case Edit::Kind::set: return "set  " + line(edit.line);
-        case Edit::Kind::add: return "add  " + line(edit.line);
-        case Edit::Kind::without: return "without  " + name(edit.line.what);
-        case Edit::Kind::swap:
-            return "swap  " + name(edit.line.what) + " for " + name(edit.other);
-        case Edit::Kind::scale:
-            return "scale  " + name(edit.line.what) + " by " + edit.text;
-        case Edit::Kind::scale_role: return "scale  the " + edit.role + " by " + edit.text;
+            case Edit::Kind::set: return "set  " + line(edit.line);
+            case Edit::Kind::add: return "add  " + line(edit.line);
+            case Edit::Kind::without: return "without  " + name(edit.line.what);
+            case Edit::Kind::swap:
+                return "swap  " + name(edit.line.what) + " for " + name(edit.other);
+            case Edit::Kind::scale: return "scale  " + name(edit.line.what) + " by " + edit.text;
+            case Edit::Kind::scale_role: return "scale  the " + edit.role + " by " + edit.text;
         }
         return "";
     }
@@ -86,8 +84,8 @@ void add(TextBlock& block, std::string text, bool ingredient = false) {
 
 void write_body(Pen& pen, const Body& body, TextBlock& block) {
     for (const Let& let : body.lets)
-        add(block, "let {" + let.hole + "} = " +
-                       (let.thing == none ? let.text : pen.name(let.thing)));
+        add(block,
+            "let {" + let.hole + "} = " + (let.thing == none ? let.text : pen.name(let.thing)));
     for (const Line& line : body.lines) add(block, pen.line(line), true);
     for (const Edit& edit : body.edits) add(block, pen.edit(edit));
     if (body.rebalance) add(block, "rebalance");
@@ -103,8 +101,7 @@ std::string heading(Pen& pen, const char* word, const Thing& thing) {
 template <typename T>
 std::string list(const std::vector<T>& all, const std::vector<int>& chosen) {
     std::string text;
-    for (int i : chosen)
-        text += (text.empty() ? "" : ", ") + all[static_cast<std::size_t>(i)].name;
+    for (int i : chosen) text += (text.empty() ? "" : ", ") + all[static_cast<std::size_t>(i)].name;
     return text;
 }
 
@@ -178,10 +175,10 @@ TextBlock family(Pen& pen, const Thing& thing) {
 
 TextBlock thing_block(Pen& pen, const Thing& thing) {
     switch (thing.kind) {
-    case Thing::Kind::material: return material(pen, thing);
-    case Thing::Kind::blend: return blend(pen, thing);
-    case Thing::Kind::shade: return shade(pen, thing);
-    case Thing::Kind::family: return family(pen, thing);
+        case Thing::Kind::material: return material(pen, thing);
+        case Thing::Kind::blend: return blend(pen, thing);
+        case Thing::Kind::shade: return shade(pen, thing);
+        case Thing::Kind::family: return family(pen, thing);
     }
     return {};
 }
@@ -197,7 +194,7 @@ void noise(Pen& pen, std::vector<TextBlock>& blocks) {
     }
 }
 
-} // namespace
+}  // namespace
 
 std::vector<TextBlock> write_blocks(const Book& book, std::uint64_t noise_seed) {
     Pen pen{book, Random(noise_seed), noise_seed != 0};
@@ -215,9 +212,9 @@ std::vector<TextBlock> write_blocks(const Book& book, std::uint64_t noise_seed) 
         for (const Line& line : finish.additions) add(blocks.back(), "add  " + pen.line(line));
     }
     for (const Container& container : book.containers)
-        blocks.push_back({"container " + container.name,
-                          {{"holds  " + number_text(container.holds) +
-                            (container.volume ? " mL" : " g")}}});
+        blocks.push_back(
+            {"container " + container.name,
+             {{"holds  " + number_text(container.holds) + (container.volume ? " mL" : " g")}}});
     for (const Balance& balance : book.balances)
         blocks.push_back({"balance " + balance.name, {{"reads  " + balance.text}}});
     if (book.unit) blocks.push_back({"unit scoop = 0.15 mL", {}});
@@ -237,4 +234,4 @@ std::string join(const std::vector<TextBlock>& blocks) {
 
 std::string write(const Book& book, std::uint64_t noise) { return join(write_blocks(book, noise)); }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -11,7 +11,7 @@ namespace levigate::testing {
 
 struct TextLine {
     std::string text;
-    bool ingredient = false; // its place among its like is free
+    bool ingredient = false;  // its place among its like is free
 };
 struct TextBlock {
     std::string heading;
@@ -29,4 +29,4 @@ std::string number_text(const Number& number);
 /// "(100/3 %)": a share as an exact expression.
 std::string share_text(const Number& share);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -47,8 +47,10 @@ Lines without_empty_ends(Lines lines) {
 std::vector<Lines> pieces_of(const Lines& shown) {
     std::vector<Lines> pieces(1);
     for (const std::string& line : shown) {
-        if (line == left_out) pieces.emplace_back();
-        else pieces.back().push_back(line);
+        if (line == left_out)
+            pieces.emplace_back();
+        else
+            pieces.back().push_back(line);
     }
     for (Lines& piece : pieces) piece = without_empty_ends(piece);
     return pieces;
@@ -78,11 +80,16 @@ std::optional<ShadeInfo> shade_info(const Fence& fence, std::string& trouble) {
     if (!(in >> word) || word != "shade") return std::nullopt;
     ShadeInfo info;
     while (in >> word) {
-        if (word == "part") info.part = true;
-        else if (word == "preamble") info.preamble = true;
-        else if (word == "wrong") in >> info.wrong;
-        else if (word.ends_with(".shade")) info.name = word;
-        else trouble = "the word " + word + " behind the fence is not known";
+        if (word == "part")
+            info.part = true;
+        else if (word == "preamble")
+            info.preamble = true;
+        else if (word == "wrong")
+            in >> info.wrong;
+        else if (word.ends_with(".shade"))
+            info.name = word;
+        else
+            trouble = "the word " + word + " behind the fence is not known";
     }
     return info;
 }
@@ -90,8 +97,10 @@ std::optional<ShadeInfo> shade_info(const Fence& fence, std::string& trouble) {
 std::vector<Typed> read_console(const Fence& fence) {
     std::vector<Typed> typed;
     for (const std::string& line : split_lines(fence.text)) {
-        if (line.starts_with(prompt)) typed.push_back({words_of(line.substr(prompt.size())), {}});
-        else if (!typed.empty()) typed.back().lines.push_back(line);
+        if (line.starts_with(prompt))
+            typed.push_back({words_of(line.substr(prompt.size())), {}});
+        else if (!typed.empty())
+            typed.back().lines.push_back(line);
     }
     return typed;
 }
@@ -104,8 +113,8 @@ bool matches(const std::vector<std::string>& shown, const std::vector<std::strin
         const Lines& piece = pieces[i];
         if (i + 1 == pieces.size() && i > 0) {  // the last one stands at the end
             const auto size = static_cast<std::ptrdiff_t>(piece.size());
-            return lines.end() - from >= size && std::equal(piece.begin(), piece.end(),
-                                                            lines.end() - size);
+            return lines.end() - from >= size &&
+                   std::equal(piece.begin(), piece.end(), lines.end() - size);
         }
         const auto at = i == 0 ? from : std::search(from, lines.end(), piece.begin(), piece.end());
         if (lines.end() - at < static_cast<std::ptrdiff_t>(piece.size()) ||

@@ -171,9 +171,11 @@ TEST_CASE("the reference lists every finding, and links to its page") {
 
 TEST_CASE("the table of kinds is whole and true") {
     using namespace levigate;
-    const std::vector<std::pair<std::string, Op>> signs = {
-        {"+", Op::add}, {"-", Op::subtract}, {"×", Op::multiply}, {"/", Op::divide},
-        {"per", Op::per}};
+    const std::vector<std::pair<std::string, Op>> signs = {{"+", Op::add},
+                                                           {"-", Op::subtract},
+                                                           {"×", Op::multiply},
+                                                           {"/", Op::divide},
+                                                           {"per", Op::per}};
     const auto name = [](Kind kind) {  // "a density (weight per volume)" is short in the table
         const std::string words(kind_words(kind));
         return words.substr(0, words.find(" ("));

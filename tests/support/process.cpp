@@ -86,8 +86,8 @@ bool drain(int out, int err, Clock::time_point deadline, Outcome& outcome) {
     std::array<std::string*, 2> texts{&outcome.out, &outcome.err};
     std::array<char, 65536> buffer{};
     while (ends[0].fd >= 0 || ends[1].fd >= 0) {
-        const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(
-            deadline - Clock::now());
+        const auto left =
+            std::chrono::duration_cast<std::chrono::milliseconds>(deadline - Clock::now());
         if (left.count() <= 0) return false;
         if (poll(ends.data(), ends.size(), static_cast<int>(left.count())) <= 0) continue;
         for (std::size_t i = 0; i < ends.size(); ++i) {
@@ -100,7 +100,7 @@ bool drain(int out, int err, Clock::time_point deadline, Outcome& outcome) {
     return true;
 }
 
-} // namespace
+}  // namespace
 
 Outcome run(const Command& command) {
     Outcome outcome;
@@ -129,4 +129,4 @@ Outcome run(const Command& command) {
     return outcome;
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

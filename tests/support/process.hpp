@@ -15,14 +15,14 @@ struct Command {
 };
 
 struct Outcome {
-    int status = 0; // exit status; 128 + signal for one that was killed; 127 if it didn't start
+    int status = 0;  // exit status; 128 + signal for one that was killed; 127 if it didn't start
     std::string out;
     std::string err;
-    bool out_of_patience = false; // it was still running, and was killed
+    bool out_of_patience = false;  // it was still running, and was killed
 };
 
 // Runs a program without a shell and in an environment that is the same everywhere (PATH, a
 // UTF-8 locale, TERM=dumb, and what sanitizers read), and waits for its end.
 Outcome run(const Command& command);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -37,8 +37,8 @@ std::vector<std::string> split_lines(std::string_view text) {
 }
 
 std::size_t code_points(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char byte) { return (byte & 0xC0) != 0x80; }));
+    return static_cast<std::size_t>(
+        std::count_if(text.begin(), text.end(), [](char byte) { return (byte & 0xC0) != 0x80; }));
 }
 
 std::string visible(std::string_view text) {
@@ -59,7 +59,7 @@ std::string visible(std::string_view text) {
 namespace {
 
 struct Step {
-    char sign; // ' ', '-' or '+'
+    char sign;  // ' ', '-' or '+'
     std::string line;
 };
 
@@ -111,14 +111,14 @@ std::string with_context(const std::vector<Step>& steps) {
     return text;
 }
 
-} // namespace
+}  // namespace
 
 std::string difference(std::string_view expected, std::string_view came) {
     if (expected == came) return "";
     Lines a = split_lines(expected);
     Lines b = split_lines(came);
     if (a == b) return "  (only the line end at the very end differs)\n";
-    constexpr std::size_t enough = 1500; // lines: the table is quadratic, and no one reads more
+    constexpr std::size_t enough = 1500;  // lines: the table is quadratic, and no one reads more
     const bool cut = a.size() > enough || b.size() > enough;
     a.resize(std::min(a.size(), enough));
     b.resize(std::min(b.size(), enough));
@@ -128,7 +128,7 @@ std::string difference(std::string_view expected, std::string_view came) {
 
 ScratchFolder::ScratchFolder() {
     std::string pattern = (fs::temp_directory_path() / "levigate-test-").string();
-    pattern.append(6, 'X'); // mkdtemp fills these in
+    pattern.append(6, 'X');  // mkdtemp fills these in
     if (mkdtemp(pattern.data()) != nullptr) path_ = pattern;
 }
 
@@ -137,4 +137,4 @@ ScratchFolder::~ScratchFolder() {
     if (!path_.empty()) fs::remove_all(path_, error);
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -25,15 +25,15 @@ std::string difference(std::string_view expected, std::string_view came);
 
 // A folder of one's own, gone at the end of the scope.
 class ScratchFolder {
-  public:
+public:
     ScratchFolder();
     ~ScratchFolder();
     ScratchFolder(const ScratchFolder&) = delete;
     ScratchFolder& operator=(const ScratchFolder&) = delete;
     const std::filesystem::path& path() const { return path_; }
 
-  private:
+private:
     std::filesystem::path path_;
 };
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

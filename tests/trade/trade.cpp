@@ -22,7 +22,8 @@ std::uint64_t seed() {
     static const std::uint64_t chosen = [] {
         const char* text = std::getenv("LEVIGATE_SEED");
         const bool given = text != nullptr && *text != '\0';
-        const std::uint64_t number = given ? std::strtoull(text, nullptr, 10) : std::random_device{}();
+        const std::uint64_t number =
+            given ? std::strtoull(text, nullptr, 10) : std::random_device{}();
         std::cout << "LEVIGATE_SEED=" << number << "\n";
         return number;
     }();
@@ -43,15 +44,18 @@ std::string random_page(std::mt19937_64& random, bool orchard) {
                                : "material soft base\n    role base\n\n"
                                  "material copper mica\n    role mica\n\n";
     page += "material heavy base\n    role base\n\n"
-            "blend creamy\n    " + number(1, 9) + " parts  soft base\n    " + number(1, 9) +
+            "blend creamy\n    " +
+            number(1, 9) + " parts  soft base\n    " + number(1, 9) +
             " parts  copper mica\n\n"
-            "blend waxy\n    role base\n    " + number(1, 9) + " parts  heavy base\n    " +
-            number(1, 9) + " parts  copper mica\n\n"
+            "blend waxy\n    role base\n    " +
+            number(1, 9) + " parts  heavy base\n    " + number(1, 9) +
+            " parts  copper mica\n\n"
             "shade Probe\n";
     const std::vector<std::string> bases{"soft base", "heavy base", "creamy", "waxy"};
     const std::size_t first = random() % bases.size();
     for (std::size_t i = 0; i < bases.size(); ++i)
-        if (i == first || random() % 2 == 0) page += "    " + number(1, 40) + " parts  " + bases[i] + "\n";
+        if (i == first || random() % 2 == 0)
+            page += "    " + number(1, 40) + " parts  " + bases[i] + "\n";
     page += "    " + number(1, 40) + " parts  copper mica\n    finishes matte\n    batch trial  " +
             number(1, 500) + " g\n";
     return page;
@@ -62,7 +66,8 @@ struct Matte {
     Exact base, clay, thinner;
 };
 
-std::optional<Matte> matte(const std::string& page, bool orchard, const std::optional<Exact>& make) {
+std::optional<Matte> matte(const std::string& page, bool orchard,
+                           const std::optional<Exact>& make) {
     std::map<std::string, std::string> files{{"a.shade", page}};
     if (orchard) files["orchard.shade"] = example("orchard.shade");
     if (orchard) files["shelf.shade"] = example("shelf.shade");
@@ -96,7 +101,7 @@ std::optional<Matte> matte(const std::string& page, bool orchard, const std::opt
     return found;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("a matte finish takes as much clay by weight as the bowl holds base") {
     std::mt19937_64 random(seed());
@@ -114,7 +119,7 @@ TEST_CASE("a matte finish takes as much clay by weight as the bowl holds base") 
 TEST_CASE("bowls with the same weight of base get the same weight of thinner") {
     std::mt19937_64 random(seed());
     std::set<std::string> thinners;
-    const Exact base = Exact(25, 2); // grams of it in every bowl
+    const Exact base = Exact(25, 2);  // grams of it in every bowl
     for (int i = 0; i < 100; ++i) {
         const std::string page = random_page(random, true);
         INFO(page);

@@ -43,13 +43,15 @@ std::string shelf() {
 }
 
 std::string blends(Dice& dice) {
-    std::string out = "blend inner\n" + number(dice, 1, 9) + " parts mica\n" +
-                      number(dice, 1, 9) + " parts lake\n";
+    std::string out = "blend inner\n" + number(dice, 1, 9) + " parts mica\n" + number(dice, 1, 9) +
+                      " parts lake\n";
     if (dice.one_in(2)) out += "half as much silk as lake\n";
     out += "blend outer\n";
     if (dice.one_in(2)) out += "role mica\n";
-    if (dice.one_in(2)) out += "rest silk\n" + number(dice, 10, 60) + " % inner\n";
-    else out += number(dice, 1, 9) + " parts inner\n" + number(dice, 1, 9) + " parts silk\n";
+    if (dice.one_in(2))
+        out += "rest silk\n" + number(dice, 10, 60) + " % inner\n";
+    else
+        out += number(dice, 1, 9) + " parts inner\n" + number(dice, 1, 9) + " parts silk\n";
     return out;
 }
 
@@ -64,9 +66,9 @@ std::string extras(Dice& dice) {
 }
 
 std::string sizes(Dice& dice) {
-    return "batch trial " + number(dice, 3, 30) + " g\n" + "batch full " +
-           text(dice.from(1, 60)) + " tubes, overage " + number(dice, 1, 9) + " %, holdback 2 g\n" +
-           "batch poured " + number(dice, 10, 90) + " mL, holdback " + number(dice, 1, 3) +
+    return "batch trial " + number(dice, 3, 30) + " g\n" + "batch full " + text(dice.from(1, 60)) +
+           " tubes, overage " + number(dice, 1, 9) + " %, holdback 2 g\n" + "batch poured " +
+           number(dice, 10, 90) + " mL, holdback " + number(dice, 1, 3) +
            " mL\nbatch pots 12 pots, holdback 1 g\n";
 }
 
@@ -83,8 +85,7 @@ std::string root(Dice& dice, int form) {
         out += number(dice, 20, 40) + " parts base\n" + number(dice, 3, 9) + " parts outer\n" +
                extras(dice);
     if (form == 2) out += "rest base\n{depth} outer\n" + extras(dice);
-    if (form == 3)
-        out += "{depth} outer\n(40 % - {depth}) clay\n(60 % - 1/7 %) base\n1/7 % mica\n";
+    if (form == 3) out += "{depth} outer\n(40 % - {depth}) clay\n(60 % - 1/7 %) base\n1/7 % mica\n";
     return out + settings(dice);
 }
 
@@ -101,7 +102,7 @@ std::string child(Dice& dice, int form) {
     return form == 3 ? out + "rebalance\n" : out;
 }
 
-} // namespace
+}  // namespace
 
 std::string page(std::uint64_t seed) {
     Dice dice(seed);
@@ -110,15 +111,15 @@ std::string page(std::uint64_t seed) {
     out += "shade Let down\n" + number(dice, 5, 9) + " g inner\n" + number(dice, 1, 20) +
            " g clay\nenough base to bring the lake to " + number(dice, 1, 2) +
            " %\nfinishes dusted\n" + sizes(dice);
-    out += "shade Mixed\nrest base\n10 % Root\n" + number(dice, 1, 20) + " % inner\n" +
-           sizes(dice);
+    out += "shade Mixed\nrest base\n10 % Root\n" + number(dice, 1, 20) + " % inner\n" + sizes(dice);
     out += "variant sheer\nscale the mica by 1/" + text(dice.from(2, 5)) +
            (form == 3 ? "\nrebalance\n" : "\n");
     out += "finish matte\nadd as much clay as the base\nadd 1/4 × as much thinner as clay\n";
-    out += "finish dusted\nadd " + number(dice, 1, 9) + " % silk\nadd half as much lake as silk\n"
+    out += "finish dusted\nadd " + number(dice, 1, 9) +
+           " % silk\nadd half as much lake as silk\n"
            "add 1/10 × as much outer as the bulk\nadd 2 g per 100 g clay\n";
     return out + "family Way\nbetween Root and Child in " + text(dice.from(2, 5)) +
            " steps\nname Way {step}\n";
 }
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

@@ -9,4 +9,4 @@ namespace levigate::testing {
 // by tubes. The same seed gives the same page. Names and figures are invented.
 std::string page(std::uint64_t seed);
 
-} // namespace levigate::testing
+}  // namespace levigate::testing

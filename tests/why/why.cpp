@@ -35,14 +35,20 @@ Number redo(const Json& section, const std::vector<Number>& before) {
             REQUIRE(step["from"].get<std::size_t>() < before.size());
             CHECK(operand == before[step["from"]]);
         }
-        CHECK(started == (op != "start")); // one number to begin with, and only one
+        CHECK(started == (op != "start"));  // one number to begin with, and only one
         started = true;
-        if (op == "start") value = operand;
-        else if (op == "plus") value += operand;
-        else if (op == "minus") value -= operand;
-        else if (op == "times") value *= operand;
-        else if (op == "divide") value /= operand;
-        else FAIL("an unknown op " << op);
+        if (op == "start")
+            value = operand;
+        else if (op == "plus")
+            value += operand;
+        else if (op == "minus")
+            value -= operand;
+        else if (op == "times")
+            value *= operand;
+        else if (op == "divide")
+            value /= operand;
+        else
+            FAIL("an unknown op " << op);
     }
     CHECK(started);
     return value;
@@ -127,15 +133,14 @@ int replay_page(const World& world, const std::string& path) {
             INFO(path << ": " << ingredient << " in " << shade);
             const auto answer = why(compiled, {shade, ingredient, std::nullopt, std::nullopt});
             REQUIRE(answer.value);
-            compare(Json::parse(why_json(compiled.sources, answer.value, answer.findings)),
-                    sheets);
+            compare(Json::parse(why_json(compiled.sources, answer.value, answer.findings)), sheets);
             ++answers;
         }
     }
     return answers;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("each number of the examples can be redone from its chain") {
     CHECK(replay_page(disk_world(), LEVIGATE_ROOT "/examples/orchard.shade") > 50);

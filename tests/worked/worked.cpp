@@ -50,7 +50,7 @@ std::optional<Sheet> sheet_of(Compiled& compiled, const CsvRow& row) {
     tell(sheets.findings);
     if (any_error(sheets.findings) || sheets.sheets.size() != 1) return std::nullopt;
     tell(sheets.sheets[0].findings);
-    if (any_error(sheets.sheets[0].findings)) return std::nullopt; // an `expect` that fails, too
+    if (any_error(sheets.sheets[0].findings)) return std::nullopt;  // an `expect` that fails, too
     return sheets.sheets[0];
 }
 
@@ -65,7 +65,7 @@ std::optional<Exact> compared(const Compiled& compiled, const Sheet& sheet, cons
     return std::nullopt;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("worked examples come out exactly") {
     for (const CsvRow& row : rows()) {

@@ -180,8 +180,8 @@ TEST_CASE("a finish that can't be stops its own sheets only", "[finish]") {
     page.batch(page.quince, "trial", grams(10));
     page.batch(page.quince, "full", grams(100));
     page.variant(page.quince, "sheer", {{page.base, pct(100)}});
-    page.takes(page.quince, page.finish("heavy", {{page.clay, percent(60)},
-                                                  {page.mica, percent(40)}}));
+    page.takes(page.quince,
+               page.finish("heavy", {{page.clay, percent(60)}, {page.mica, percent(40)}}));
     page.takes(page.quince, page.matte);
     Choice all;
     all.all = true;

@@ -53,8 +53,8 @@ Sheet one_blend(const std::vector<std::int64_t>& sizes, std::int64_t steps) {
 TEST_CASE("own lines are rounded half up, and the foot is their sum", "[rounding]") {
     Hand hand;
     IngredientId a = hand.material("a"), b = hand.material("b"), c = hand.material("c");
-    ShadeId shade = hand.shade("Quince", {{a, pct(Exact(1, 2))}, {b, pct(Exact(1, 2))},
-                                          {c, rest()}});
+    ShadeId shade =
+        hand.shade("Quince", {{a, pct(Exact(1, 2))}, {b, pct(Exact(1, 2))}, {c, rest()}});
     hand.batch(shade, "trial", grams(1));
     // 0.005, 0.005 and 0.99 g: equal lines stay equal, and the foot is 1.01
     const Sheet sheet = expand(hand.all, hand.names, {}).sheets.at(0);

@@ -45,7 +45,8 @@ struct Page : Hand {
             if (sheet.batch != nothing) title += of.batches[sheet.batch].name;
             titles.push_back(title);
         }
-        if (found) *found = out.findings;
+        if (found)
+            *found = out.findings;
         else
             CHECK(out.findings.empty());
         return titles;
@@ -66,9 +67,9 @@ TEST_CASE("all: variants, then finishes, then batches", "[select]") {
     CHECK(page.sheets(choice) ==
           Strings{"Quince//satin/trial", "Quince//satin/full", "Quince//matte/trial",
                   "Quince//matte/full", "Quince/sheer/satin/trial", "Quince/sheer/satin/full",
-                  "Quince/sheer/matte/trial", "Quince/sheer/matte/full",
-                  "Quince/deep/satin/trial", "Quince/deep/satin/full", "Quince/deep/matte/trial",
-                  "Quince/deep/matte/full", "Damson///trial"});
+                  "Quince/sheer/matte/trial", "Quince/sheer/matte/full", "Quince/deep/satin/trial",
+                  "Quince/deep/satin/full", "Quince/deep/matte/trial", "Quince/deep/matte/full",
+                  "Damson///trial"});
     choice.finish = "Matte";  // case is no matter
     choice.batch = "full";
     CHECK(page.sheets(choice) ==

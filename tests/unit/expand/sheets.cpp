@@ -21,11 +21,9 @@ struct Orchard : Hand {
     IngredientId black = material("black iron oxide", "oxide");
     IngredientId kaolin = material("kaolin", "clay");
     IngredientId thinner = material("light thinner", "thinner");
-    IngredientId mica = blend("Windfall mica",
-                              {{copper, parts(8)}, {lake, parts(3)}, {iron, parts(1)}}, "mica");
-    ShadeId damson = shade("Damson", {{base, rest()},
-                                      {mica, pct(21)},
-                                      {black, pct(Exact(3, 2))}});
+    IngredientId mica =
+        blend("Windfall mica", {{copper, parts(8)}, {lake, parts(3)}, {iron, parts(1)}}, "mica");
+    ShadeId damson = shade("Damson", {{base, rest()}, {mica, pct(21)}, {black, pct(Exact(3, 2))}});
     FinishingId satin = finish("satin", {});
     FinishingId matte = finish("matte", {{kaolin, AsMuch{1, the(role("base"))}},
                                          {thinner, AsMuch{Exact(1, 4), the(role("base"))}}});
@@ -255,9 +253,8 @@ TEST_CASE("steps and notes say what to weigh", "[words]") {
         page.text({words("Add "), hole(page.kaolin), words(", not "), hole(page.lake)}));
     const Sheet sheet = page.run(with_finish("matte")).sheets.at(0);
     CHECK(sheet.bowls[0].steps_text == Strings{"Sift red 7 lake 0.16 g."});
-    CHECK(sheet.bowls[1].steps_text ==
-          Strings{"Work Windfall mica 0.64 g into soft base 2.36 g.",
-                  "Add kaolin 2.36 g, not red 7 lake 0.16 g"});
+    CHECK(sheet.bowls[1].steps_text == Strings{"Work Windfall mica 0.64 g into soft base 2.36 g.",
+                                               "Add kaolin 2.36 g, not red 7 lake 0.16 g"});
     CHECK(sheet.notes == Strings{"Holds copper mica 0.43 g in all."});
 
     Choice onto = with_finish("matte");

@@ -12,8 +12,8 @@ TEST_CASE("content by name at any depth", "[contents]") {
     IngredientId lake = hand.material("lake"), base = hand.material("base");
     IngredientId inner = hand.blend("inner", {{lake, pct(20)}, {base, pct(80)}});
     IngredientId outer = hand.blend("outer", {{inner, pct(50)}, {lake, pct(10)}, {base, pct(40)}});
-    Formula formula = hand.solved("Quince", {{outer, pct(50)}, {inner, pct(10)}, {lake, pct(1)},
-                                             {base, rest()}});
+    Formula formula =
+        hand.solved("Quince", {{outer, pct(50)}, {inner, pct(10)}, {lake, pct(1)}, {base, rest()}});
     // outer holds 20 % lake: 10 + 2 + 1
     CHECK(in_percent(content_of(hand.all, formula, lake)) == 13);
     // inner itself: half of outer's 50, and 10

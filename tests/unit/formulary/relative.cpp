@@ -40,29 +40,35 @@ bool mentions(const Findings& findings, const std::string& words) {
 TEST_CASE("as much as another line, whatever the order", "[relative]") {
     Shelf shelf;
     // clay = lake / 2 = 2, mica = 3 × clay = 6, base = 100 − 4 − 2 − 6 = 88
-    CHECK(shelf.run({{shelf.mica, much(ref(shelf.clay), 3)},
-                     {shelf.clay, much(ref(shelf.lake), Exact(1, 2))},
-                     {shelf.lake, pct(4)},
-                     {shelf.base, rest()}}).empty());
+    CHECK(shelf
+              .run({{shelf.mica, much(ref(shelf.clay), 3)},
+                    {shelf.clay, much(ref(shelf.lake), Exact(1, 2))},
+                    {shelf.lake, pct(4)},
+                    {shelf.base, rest()}})
+              .empty());
     CHECK(percents(shelf.last) == Strings{"6", "2", "4", "88"});
 }
 
 TEST_CASE("as much as the rest", "[relative]") {
     Shelf shelf;
     // x + x/4 = 100 − 10: x = 72
-    CHECK(shelf.run({{shelf.base, rest()},
-                     {shelf.clay, much(ref(shelf.base), Exact(1, 4))},
-                     {shelf.lake, pct(10)}}).empty());
+    CHECK(shelf
+              .run({{shelf.base, rest()},
+                    {shelf.clay, much(ref(shelf.base), Exact(1, 4))},
+                    {shelf.lake, pct(10)}})
+              .empty());
     CHECK(percents(shelf.last) == Strings{"72", "18", "10"});
 }
 
 TEST_CASE("as much as a role, of which weights and shares are", "[relative]") {
     Shelf shelf;
     // bases: 3u + 10; clay as much. 10 + 3u + u + (3u + 10) = 100: 7u = 80
-    CHECK(shelf.run({{shelf.base, parts(3)},
-                     {shelf.lake, parts(1)},
-                     {shelf.wax, pct(10)},
-                     {shelf.clay, much(the(shelf.role("base")))}}).empty());
+    CHECK(shelf
+              .run({{shelf.base, parts(3)},
+                    {shelf.lake, parts(1)},
+                    {shelf.wax, pct(10)},
+                    {shelf.clay, much(the(shelf.role("base")))}})
+              .empty());
     CHECK(percents(shelf.last) == Strings{"240/7", "80/7", "10", "310/7"});
 }
 
@@ -70,20 +76,24 @@ TEST_CASE("a blend counts whole by its own role, else by what is inside", "[rela
     Shelf shelf;
     IngredientId inner = shelf.blend("inner", {{shelf.mica, pct(50)}, {shelf.lake, pct(50)}});
     IngredientId plain = shelf.blend("plain", {{inner, pct(40)}, {shelf.base, pct(60)}});
-    IngredientId named = shelf.blend("named", {{shelf.lake, pct(30)}, {shelf.mica, pct(70)}},
-                                     "mica");
+    IngredientId named =
+        shelf.blend("named", {{shelf.lake, pct(30)}, {shelf.mica, pct(70)}}, "mica");
     Sym mica = shelf.role("mica");
     // micas: 20 % of plain's 30, that is 6, and named's 10 whole
-    CHECK(shelf.run({{plain, pct(30)},
-                     {named, pct(10)},
-                     {shelf.base, rest()},
-                     {shelf.clay, much(the(mica))}}).empty());
+    CHECK(shelf
+              .run({{plain, pct(30)},
+                    {named, pct(10)},
+                    {shelf.base, rest()},
+                    {shelf.clay, much(the(mica))}})
+              .empty());
     CHECK(percents(shelf.last) == Strings{"30", "10", "44", "16"});
     // lakes: 6 of plain, and 30 % of named though it is a mica itself: 9
-    CHECK(shelf.run({{plain, pct(30)},
-                     {named, pct(10)},
-                     {shelf.base, rest()},
-                     {shelf.clay, much(the(shelf.role("lake")))}}).empty());
+    CHECK(shelf
+              .run({{plain, pct(30)},
+                    {named, pct(10)},
+                    {shelf.base, rest()},
+                    {shelf.clay, much(the(shelf.role("lake")))}})
+              .empty());
     CHECK(percents(shelf.last)[3] == "9");
 }
 
@@ -116,8 +126,8 @@ TEST_CASE("amounts that depend on themselves", "[relative]") {
 
 TEST_CASE("references that are no line", "[relative]") {
     Shelf shelf;
-    IngredientId blend = shelf.blend("Windfall mica", {{shelf.mica, pct(50)},
-                                                       {shelf.lake, pct(50)}});
+    IngredientId blend =
+        shelf.blend("Windfall mica", {{shelf.mica, pct(50)}, {shelf.lake, pct(50)}});
     Findings inside =
         shelf.run({{shelf.base, rest()}, {blend, pct(5)}, {shelf.clay, much(ref(shelf.lake))}});
     REQUIRE(codes(inside) == Strings{"reference-unknown"});
@@ -156,9 +166,9 @@ TEST_CASE("a long chain of references", "[relative]") {
 TEST_CASE("enough to bring a name down to a share", "[enough]") {
     Shelf shelf;
     // 4 g of lake in 10 g; 5 % of (10 + x) = 4: x = 70
-    CHECK(shelf.run({{shelf.wax, g(6)},
-                     {shelf.lake, g(4)},
-                     {shelf.base, enough(ref(shelf.lake), 5)}}).empty());
+    CHECK(
+        shelf.run({{shelf.wax, g(6)}, {shelf.lake, g(4)}, {shelf.base, enough(ref(shelf.lake), 5)}})
+            .empty());
     CHECK(percents(shelf.last) == Strings{"15/2", "5", "175/2"});
     CHECK(in_grams(shelf.last.solving.enough) == 70);
     CHECK(in_grams(shelf.last.solving.all_weights) == 80);
@@ -178,17 +188,18 @@ TEST_CASE("enough sees blends from inside, and what it adds itself", "[enough]")
 TEST_CASE("enough beside lines that follow it", "[enough]") {
     Shelf shelf;
     // clay = base / 4: 10 of 10 + x + x/4 is 20 %: 1.25 x = 40, x = 32
-    CHECK(shelf.run({{shelf.lake, parts(10)},
-                     {shelf.base, enough(ref(shelf.lake), 20)},
-                     {shelf.clay, much(ref(shelf.base), Exact(1, 4))}}).empty());
+    CHECK(shelf
+              .run({{shelf.lake, parts(10)},
+                    {shelf.base, enough(ref(shelf.lake), 20)},
+                    {shelf.clay, much(ref(shelf.base), Exact(1, 4))}})
+              .empty());
     CHECK(percents(shelf.last) == Strings{"20", "64", "16"});
 }
 
 TEST_CASE("enough that can't be", "[enough]") {
     Shelf shelf;
-    Findings below = shelf.run({{shelf.wax, g(96)},
-                                {shelf.lake, g(4)},
-                                {shelf.base, enough(ref(shelf.lake), 5)}});
+    Findings below = shelf.run(
+        {{shelf.wax, g(96)}, {shelf.lake, g(4)}, {shelf.base, enough(ref(shelf.lake), 5)}});
     REQUIRE(codes(below) == Strings{"enough-impossible"});
     CHECK(mentions(below, "already below 5 % (4 %)"));
 
@@ -201,10 +212,10 @@ TEST_CASE("enough that can't be", "[enough]") {
           Strings{"enough-impossible"});
     CHECK(codes(shelf.run({{shelf.wax, g(4)}, {shelf.base, enough(ref(shelf.lake), 5)}})) ==
           Strings{"reference-unknown"});
-    CHECK(codes(shelf.run({{shelf.lake, g(4)},
-                           {shelf.wax, pct(4)},
-                           {shelf.base, enough(ref(shelf.lake), 5)}})) ==
-          Strings{"enough-misplaced"});
+    CHECK(
+        codes(shelf.run(
+            {{shelf.lake, g(4)}, {shelf.wax, pct(4)}, {shelf.base, enough(ref(shelf.lake), 5)}})) ==
+        Strings{"enough-misplaced"});
     CHECK(codes(shelf.run({{shelf.lake, g(4)},
                            {shelf.wax, enough(ref(shelf.lake), 5)},
                            {shelf.base, enough(ref(shelf.lake), 5)}})) ==

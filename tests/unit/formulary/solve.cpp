@@ -39,9 +39,8 @@ struct Shelf : Hand {
 TEST_CASE("shares and a rest", "[solve]") {
     Shelf shelf;
     // 100 − 18 − 2.5 = 79.5
-    Solved out = solve_lines(shelf, {{shelf.base, rest()},
-                                     {shelf.mica, pct(18)},
-                                     {shelf.lake, pct(Exact(5, 2))}});
+    Solved out = solve_lines(
+        shelf, {{shelf.base, rest()}, {shelf.mica, pct(18)}, {shelf.lake, pct(Exact(5, 2))}});
     CHECK(out.findings.empty());
     CHECK(percents(out.formula) == Strings{"159/2", "18", "5/2"});
     CHECK(out.formula.solving.by == Solving::By::rest);
@@ -69,8 +68,8 @@ TEST_CASE("shares alone come to exactly 100 %", "[solve]") {
     CHECK(thirds.findings.empty());
     CHECK(thirds.formula.solved());
 
-    Solved over = solve_lines(
-        shelf, {{shelf.base, pct(12)}, {shelf.wax, pct(40)}, {shelf.lake, pct(50)}});
+    Solved over =
+        solve_lines(shelf, {{shelf.base, pct(12)}, {shelf.wax, pct(40)}, {shelf.lake, pct(50)}});
     CHECK(codes(over.findings) == Strings{"total-off"});
     CHECK(mentions(over.findings[0], "12 % + 40 % + 50 % = 102 %, 2 % too much"));
     CHECK(over.findings[0].span == Span{0, 1, 7});
@@ -92,8 +91,8 @@ TEST_CASE("a long sum is cut", "[solve]") {
 
 TEST_CASE("shares that leave nothing", "[solve]") {
     Shelf shelf;
-    Solved rest_over = solve_lines(
-        shelf, {{shelf.base, rest()}, {shelf.mica, pct(62)}, {shelf.lake, pct(40)}});
+    Solved rest_over =
+        solve_lines(shelf, {{shelf.base, rest()}, {shelf.mica, pct(62)}, {shelf.lake, pct(40)}});
     REQUIRE(codes(rest_over.findings) == Strings{"total-over"});
     CHECK(mentions(rest_over.findings[0],
                    "62 % copper mica + 40 % red 7 lake = 102 %, 2 % too much"));
@@ -148,8 +147,8 @@ TEST_CASE("lines that can't stand together", "[solve]") {
     CHECK(mixed.findings[0].span == mixed.formula.parts[1].span);
     CHECK(mixed.findings[0].remedy.find("0.1 g per 100 g   red 7 lake") != std::string::npos);
 
-    Solved twice = solve_lines(shelf, {{shelf.base, rest()}, {shelf.lake, pct(3)},
-                                       {shelf.lake, pct(4)}});
+    Solved twice =
+        solve_lines(shelf, {{shelf.base, rest()}, {shelf.lake, pct(3)}, {shelf.lake, pct(4)}});
     REQUIRE(codes(twice.findings) == Strings{"name-twice"});
     CHECK(twice.findings[0].span == twice.formula.parts[2].span);
 

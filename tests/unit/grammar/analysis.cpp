@@ -19,19 +19,16 @@ struct headings
 struct formula_lines
     : pegtl::sor<r::set_line, r::add_line, r::without_line, r::swap_line, r::scale_line,
                  r::rebalance_line, r::fresh_line, r::let_line, r::ingredient_line> {};
-struct shade_lines
-    : pegtl::sor<r::variants_line, r::finishes_line, r::batch_line, r::weigh_on_line,
-                 r::expect_line, r::step_line, r::note_line, r::swatch_line> {};
+struct shade_lines : pegtl::sor<r::variants_line, r::finishes_line, r::batch_line, r::weigh_on_line,
+                                r::expect_line, r::step_line, r::note_line, r::swatch_line> {};
 struct material_lines
     : pegtl::sor<r::role_line, r::label_line, r::colourant_line, r::density_line, r::bulk_line,
                  r::price_line, r::hazard_line, r::also_called_line> {};
-struct other_lines
-    : pegtl::sor<r::from_line, r::vary_line, r::between_line, r::pattern_line, r::columns_line,
-                 r::row_line, r::holds_line, r::reads_line, r::up_to_line, r::least_line,
-                 r::covers_line, r::lips_line, r::counts_line, r::certified_line, r::source_line,
-                 r::make_line> {};
-struct any_line
-    : pegtl::sor<headings, formula_lines, shade_lines, material_lines, other_lines> {};
+struct other_lines : pegtl::sor<r::from_line, r::vary_line, r::between_line, r::pattern_line,
+                                r::columns_line, r::row_line, r::holds_line, r::reads_line,
+                                r::up_to_line, r::least_line, r::covers_line, r::lips_line,
+                                r::counts_line, r::certified_line, r::source_line, r::make_line> {};
+struct any_line : pegtl::sor<headings, formula_lines, shade_lines, material_lines, other_lines> {};
 
 }  // namespace
 

@@ -65,8 +65,8 @@ Reference rounded(const Reference& x) {
 }  // namespace
 
 TEST_CASE("200,000 random operations agree with the multiprecision library", "[exact]") {
-    auto seed = static_cast<std::uint64_t>(
-        std::chrono::steady_clock::now().time_since_epoch().count());
+    auto seed =
+        static_cast<std::uint64_t>(std::chrono::steady_clock::now().time_since_epoch().count());
     std::mt19937_64 random(seed);
     WARN("seed of the random operations: " << seed);
     Pair kept = random_pair(random);

@@ -10,17 +10,30 @@ using namespace levigate;
 namespace {
 
 template <class A, class B>
-concept adds = requires(A a, B b) { a + b; };
+concept adds = requires(A a, B b) {
+    a + b;
+};
 template <class A, class B>
-concept subtracts = requires(A a, B b) { a - b; };
+concept subtracts = requires(A a, B b) {
+    a - b;
+};
 template <class A, class B>
-concept multiplies = requires(A a, B b) { a * b; };
+concept multiplies = requires(A a, B b) {
+    a* b;
+};
 template <class A, class B>
-concept divides = requires(A a, B b) { a / b; };
+concept divides = requires(A a, B b) {
+    a / b;
+};
 template <class A, class B>
-concept compares = requires(A a, B b) { a == b; a < b; };
+concept compares = requires(A a, B b) {
+    a == b;
+    a < b;
+};
 template <class A, class B>
-concept assigns = requires(A a, B b) { a = b; };
+concept assigns = requires(A a, B b) {
+    a = b;
+};
 
 // The concepts can hold at all, so that the refusals below mean something.
 static_assert(adds<Mass, Mass> && subtracts<Share, Share> && multiplies<Share, Mass>);

@@ -184,8 +184,14 @@ TEST_CASE("temperatures convert exactly", "[quantity][temperature]") {
     struct Row {
         Exact fahrenheit, celsius;
     };
-    const Row rows[] = {{Exact(986, 10), 37}, {212, 100},          {-40, -40}, {167, 75},
-                        {176, 80},            {185, 85},           {68, 20},   {77, 25},
+    const Row rows[] = {{Exact(986, 10), 37},
+                        {212, 100},
+                        {-40, -40},
+                        {167, 75},
+                        {176, 80},
+                        {185, 85},
+                        {68, 20},
+                        {77, 25},
                         {Exact(1436, 10), 62}};
     for (const auto& row : rows) {
         INFO(row.fahrenheit.exactly());

@@ -113,7 +113,7 @@ TEST_CASE("onto: the bulk that is there starts the reading", "[sheet]") {
     made.sheet.bowls.erase(made.sheet.bowls.begin());
     Bowl& bowl = made.sheet.bowls[0];
     bowl.lines.erase(bowl.lines.begin(), bowl.lines.begin() + 3);
-    bowl.steps = 295;  // 2.36 + 0.59
+    bowl.steps = 295;                        // 2.36 + 0.59
     made.sheet.onto = grams(Exact(64, 21));  // 3.05 on the balance
     std::string out = sheet_text(made);
     CHECK_THAT(out, Contains("Bowl 1: additions to 3.05 g of Damson"));
@@ -200,8 +200,7 @@ TEST_CASE("a shade without a sheet is told from its formula", "[overview]") {
     REQUIRE(shades.size() == 1);
     CHECK_THAT(text(overview_document(shades)), Contains("base 100 %"));
     formula.shares.clear();
-    CHECK_THAT(text(overview_document(overview_of(made.formulary, {}))),
-               Contains("can't be made"));
+    CHECK_THAT(text(overview_document(overview_of(made.formulary, {}))), Contains("can't be made"));
 }
 
 TEST_CASE("check says what became of each expectation", "[check]") {
@@ -211,8 +210,7 @@ TEST_CASE("check says what became of each expectation", "[check]") {
     expect.span = {0, 17, 30};
     made.formulary.shades[0].expects = {expect, expect};  // inherited: one line, two shades
     auto told = [&](const Findings& findings) {
-        CheckReport report =
-            check_report("orchard.shade", made.sources, made.formulary, findings);
+        CheckReport report = check_report("orchard.shade", made.sources, made.formulary, findings);
         REQUIRE(report.expects.size() == 1);
         return text(check_document(report));
     };

@@ -75,13 +75,13 @@ TEST_CASE("the caret counts columns of the terminal", "[findings][excerpt]") {
         return e.before;
     };
     CHECK(before("    XX") == 4);
-    CHECK(before("\t\tXX") == 2);           // a tab is shown as one blank
+    CHECK(before("\t\tXX") == 2);  // a tab is shown as one blank
     CHECK(before("75 °C XX") == 6);
-    CHECK(before("cafe\u0301 XX") == 5);    // an accent of its own takes no column
-    CHECK(before("紅花 XX") == 5);          // wide letters take two
+    CHECK(before("cafe\u0301 XX") == 5);  // an accent of its own takes no column
+    CHECK(before("紅花 XX") == 5);        // wide letters take two
     CHECK(before("👩‍🔬 XX") == 3);
-    CHECK(before("\x1B[2J XX") == 10);      // "\u{1B}[2J ": shown, not obeyed
-    CHECK(before("\xFF XX") == 5);          // "\xFF "
+    CHECK(before("\x1B[2J XX") == 10);  // "\u{1B}[2J ": shown, not obeyed
+    CHECK(before("\xFF XX") == 5);      // "\xFF "
     Marked wide("a 紅花 b", "紅花");
     CHECK(excerpt(wide.sources, wide.span).marked == 4);
 }
@@ -140,8 +140,10 @@ TEST_CASE("colour only where it is wanted", "[findings]") {
     CHECK(coloured.find("\x1B[1;31m") != std::string::npos);
     std::string stripped;
     for (std::size_t i = 0; i < coloured.size(); ++i) {
-        if (coloured[i] == '\x1B') i = coloured.find('m', i);
-        else stripped += coloured[i];
+        if (coloured[i] == '\x1B')
+            i = coloured.find('m', i);
+        else
+            stripped += coloured[i];
     }
     CHECK(stripped == plain);
 }

@@ -71,8 +71,8 @@ inline Made damson() {
     made.black = made.material("black iron oxide", no_name, true, false);
     made.clay = made.material("kaolin", 3, true, false);
     made.thinner = made.material("light thinner", no_name, false, true);
-    made.blend = made.mix("Windfall mica", Ingredient::Kind::blend,
-                          {made.copper, made.lake, made.iron});
+    made.blend =
+        made.mix("Windfall mica", Ingredient::Kind::blend, {made.copper, made.lake, made.iron});
     f.ingredients[made.blend].role = 2;
 
     Shade shade;
@@ -95,14 +95,12 @@ inline Made damson() {
     first.mix = made.blend;
     first.asked = first.steps = 64;
     first.lines = {Made::line(made.copper, Exact(32, 75), 43),
-                   Made::line(made.lake, Exact(4, 25), 16),
-                   Made::line(made.iron, Exact(4, 75), 5)};
+                   Made::line(made.lake, Exact(4, 25), 16), Made::line(made.iron, Exact(4, 75), 5)};
     last.steps = 600;
-    last.lines = {Made::line(made.base, Exact(248, 105), 236),
-                  Made::line(made.blend, Exact(16, 25), 64),
-                  Made::line(made.black, Exact(8, 175), 5),
-                  Made::line(made.clay, Exact(248, 105), 236),
-                  Made::line(made.thinner, Exact(62, 105), 59)};
+    last.lines = {
+        Made::line(made.base, Exact(248, 105), 236), Made::line(made.blend, Exact(16, 25), 64),
+        Made::line(made.black, Exact(8, 175), 5), Made::line(made.clay, Exact(248, 105), 236),
+        Made::line(made.thinner, Exact(62, 105), 59)};
     last.steps_text = {"Work the clay in first.", "Then thin."};
     sheet.bowls = {first, last};
     MaterialLine base;

@@ -34,9 +34,9 @@ TEST_CASE("a line ends with LF, CR LF or CR alone", "[source]") {
 
 TEST_CASE("a column counts code points", "[source]") {
     Sources sources = one("é 👍 x\xFFy");
-    CHECK(at(sources, 3) == "1:3");  // é takes two bytes
-    CHECK(at(sources, 8) == "1:5");  // the thumb four
-    CHECK(at(sources, 10) == "1:7"); // a broken byte counts as one
+    CHECK(at(sources, 3) == "1:3");   // é takes two bytes
+    CHECK(at(sources, 8) == "1:5");   // the thumb four
+    CHECK(at(sources, 10) == "1:7");  // a broken byte counts as one
     CHECK(sources.end_position({0, 3, 7}).column == 4);
     CHECK(sources.text({0, 3, 7}) == "👍");
 }

@@ -17,12 +17,12 @@ namespace {
 std::string text_or(const FileText& file) {
     if (auto text = std::get_if<std::string>(&file.text)) return *text;
     switch (std::get<Unreadable>(file.text)) {
-    case Unreadable::missing: return "<missing>";
-    case Unreadable::directory: return "<directory>";
-    case Unreadable::denied: return "<denied>";
-    case Unreadable::outside: return "<outside>";
-    case Unreadable::too_big: return "<too big>";
-    case Unreadable::failed: return "<failed>";
+        case Unreadable::missing: return "<missing>";
+        case Unreadable::directory: return "<directory>";
+        case Unreadable::denied: return "<denied>";
+        case Unreadable::outside: return "<outside>";
+        case Unreadable::too_big: return "<too big>";
+        case Unreadable::failed: return "<failed>";
     }
     return {};
 }
@@ -160,9 +160,8 @@ TEST_CASE("paths without a folder", "[world]") {
 }
 
 TEST_CASE("the world in memory keeps the same rules", "[world]") {
-    World world = memory_world({{"a/orchard.shade", "orchard"},
-                                {"a/shelf.shade", "shelf"},
-                                {"secret.shade", "secret"}});
+    World world = memory_world(
+        {{"a/orchard.shade", "orchard"}, {"a/shelf.shade", "shelf"}, {"secret.shade", "secret"}});
     CHECK(text_or(world.open("a/orchard.shade")) == "orchard");
     CHECK(text_or(world.open("b")) == "<missing>");
     CHECK(world.open("a/./shelf.shade").identity == world.open("a/shelf.shade").identity);

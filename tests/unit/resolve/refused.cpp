@@ -57,8 +57,7 @@ TEST_CASE("each refused pair of kinds has a remedy that checks") {
             for (std::size_t right = 0; right < kind_count; ++right) {
                 const auto o = static_cast<Op>(op);
                 const auto a = static_cast<Kind>(left), b = static_cast<Kind>(right);
-                const std::string text =
-                    std::string(example(a)) + " " + sign(o) + " " + example(b);
+                const std::string text = std::string(example(a)) + " " + sign(o) + " " + example(b);
                 const Findings found = findings_of("(" + text + ")");
                 INFO(text);
                 if (result_kind(o, a, b)) {
