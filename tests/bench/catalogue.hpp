@@ -1,0 +1,76 @@
+#pragma once
+// The catalogue that the benchmark reckons: invented, generated, the same on every machine.
+
+#include <fmt/format.h>
+
+#include <cstdint>
+#include <string>
+
+namespace levigate::bench {
+
+/// A small generator of our own, so that every machine gets the same text.
+struct Dice {
+    std::uint64_t state = 1;
+    std::uint32_t roll(std::uint32_t from, std::uint32_t to) {
+        state = state * 6364136223846793005u + 1442695040888963407u;
+        return from + static_cast<std::uint32_t>((state >> 33) % (to - from + 1));
+    }
+};
+
+inline std::string materials() {
+    std::string text;
+    for (int i = 0; i < 60; ++i)
+        text +=
+            fmt::format("material mica {}\n    role        mica\n    density     2.8 g/mL\n\n", i);
+    for (const char* other : {"soft base|base", "hard wax|wax", "light oil|oil", "white clay|clay",
+                              "light thinner|thinner"}) {
+        const std::string_view both(other);
+        const std::size_t bar = both.find('|');
+        text += fmt::format("material {}\n    role        {}\n    density     0.9 g/mL\n\n",
+                            both.substr(0, bar), both.substr(bar + 1));
+    }
+    return text;
+}
+
+/// 10 bases, 50 shared blends, and `shades` shades like one of the bases; as made and matte, two
+/// batches each: four sheets a shade.
+inline std::string catalogue(int shades) {
+    Dice dice;
+    std::string text = materials();
+    for (int b = 0; b < 50; ++b) {
+        text += fmt::format("blend pearl {}\n    role        mica\n", b);
+        const std::uint32_t first = dice.roll(0, 14);
+        for (std::uint32_t i = 0; i < 4; ++i)
+            text += fmt::format("    {} parts     mica {}\n", dice.roll(1, 9), first + i * 15);
+        text += '\n';
+    }
+    for (int b = 0; b < 10; ++b)
+        text += fmt::format("shade Base {}\n    rest        soft base\n    {}.5 %       hard wax\n"
+                            "    {} %         light oil\n    {} %         pearl {}\n"
+                            "    finishes    satin, matte\n    batch       trial  60 g\n"
+                            "    batch       full   250 g, overage 5 %\n\n",
+                            b, dice.roll(5, 12), dice.roll(3, 9), dice.roll(5, 15), b);
+    for (int i = 0; i < shades; ++i)
+        text += fmt::format("shade Shade {} like Base {}\n    set         {}.{} %       pearl {}\n"
+                            "    add         {}.{} %       mica {}\n\n",
+                            i, i % 10, dice.roll(5, 19), dice.roll(0, 9), i % 10, dice.roll(1, 4),
+                            dice.roll(0, 9), dice.roll(0, 59));
+    return text + "finish matte\n    add         as much white clay as the base\n"
+                  "    add         1/4 × as much light thinner as the base\n";
+}
+
+/// One shade after another with all its own lines, about `lines` lines of text.
+inline std::string long_file(int lines) {
+    Dice dice;
+    std::string text = materials();
+    for (int i = 0; i * 10 < lines - 260; ++i) {
+        text += fmt::format("shade Shade {}\n    rest        soft base\n", i);
+        for (int m = 0; m < 6; ++m)
+            text +=
+                fmt::format("    {}.{} %       mica {}\n", dice.roll(1, 5), dice.roll(0, 9), m * 9);
+        text += "    batch       trial  60 g\n\n";
+    }
+    return text;
+}
+
+}  // namespace levigate::bench
