@@ -278,6 +278,20 @@ std::optional<PartAmount> as_much(Context& context, std::uint32_t file, const tr
 
 }  // namespace
 
+namespace {
+
+/// A bare name that begins with a number; in quotes it may.
+bool begins_with_digit(const Context& context, Span name) {
+    const std::string_view text = context.sources[name.source].text;
+    const auto digit = [&](std::uint32_t at) { return text[at] >= '0' && text[at] <= '9'; };
+    if (name.begin >= name.end || !digit(name.begin)) return false;
+    if (name.begin == 0) return true;
+    const auto before = static_cast<unsigned char>(text[name.begin - 1]);
+    return before != '"' && before != 0x9C && before != 0x9D && before != 0x9E;
+}
+
+}  // namespace
+
 ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
                           bool finish) {
     const auto& written = std::get<tree::Ingredient>(line.body);
@@ -316,6 +330,17 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
         const auto ref = resolve_ref(context, amount.ref, finish, env);
         const auto due = evaluate_as(context, file, amount.expr, env, Kind::share, "5 %");
         if (ref && due) out.amount = Enough{*ref, share(due->value)};
+    }
+    if (amount.kind == tree::AmountKind::quantity && name && !name.hole &&
+        begins_with_digit(context, name.span)) {
+        report(context,
+               {.code = "line-malformed",
+                .message = "Behind an amount, a name that begins with a number could be read as "
+                           "part of the amount.",
+                .span = name.span,
+                .remedy = fmt::format("\"{}\"", context.written(name.span))});
+        out.amount.reset();
+        return out;
     }
     // The name is looked up even where the amount is broken: it may be unknown as well.
     if (name) {

@@ -130,6 +130,20 @@ bool check_hole(Family& family, At shade, const Name& hole) {
     if (state.chain.empty()) return false;
     if (state.env.find(hole.sym)) return true;
     const std::string near = near_hole(family.context, state.env, hole.sym);
+    if (near.empty()) {
+        // Like a `let` that no line uses: it can stand, but it changes nothing.
+        report(family.context,
+               {.code = "hole-unused",
+                .severity = Severity::warning,
+                .message = fmt::format("{} has no hole {{{}}}, so these values change nothing.",
+                                       family.context.written(
+                                           family.context.block(shade).name.span),
+                                       family.context.names.folded(hole.sym)),
+                .span = hole.span,
+                .remedy = fmt::format("Add a line `let {{{}}} = …` to it, or leave the values out.",
+                                      family.context.names.folded(hole.sym))});
+        return true;
+    }
     report(family.context,
            {.code = "hole-unknown",
             .message = fmt::format("{} has no hole {{{}}}.",
@@ -207,6 +221,9 @@ void table_members(Family& family, At shade) {
 struct Way {
     Part like;
     std::uint32_t ends;  ///< index of its Interpolation
+    /// The rest at both ends is the rest on the way: all others go linearly, so it does. Kept as
+    /// one, so that a variant finds a line that takes up its change.
+    bool rest = false;
 };
 
 std::vector<Way> ways_between(Context& context, const Formula& a, const Formula& b) {
@@ -222,6 +239,9 @@ std::vector<Way> ways_between(Context& context, const Formula& a, const Formula&
         const auto other = in_b.find(a.parts[i].what);
         add(a.parts[i], as_fraction(a.shares[i]),
             other == in_b.end() ? Exact() : as_fraction(b.shares[other->second]));
+        ways.back().rest = other != in_b.end() &&
+                           std::holds_alternative<Rest>(a.parts[i].amount) &&
+                           std::holds_alternative<Rest>(b.parts[other->second].amount);
     }
     for (std::size_t i = 0; i < b.parts.size(); ++i)
         if (!in_a.contains(b.parts[i].what)) add(b.parts[i], Exact(), as_fraction(b.shares[i]));
@@ -241,6 +261,10 @@ Recipe between_recipe(Context& context, const Recipe& first, const std::vector<W
         if (value.is_zero()) continue;
         WorkPart work;
         work.part = way.like;
+        if (way.rest) {
+            recipe.parts.push_back(std::move(work));
+            continue;
+        }
         work.part.amount = share(value);
         work.part.origin = add_origin(
             context,
