@@ -5,7 +5,6 @@
 
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
-#include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -348,37 +347,6 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
         out.what = find_ingredient(context, name, env);
     }
     return out;
-}
-
-bool weigh_poured(Context& context, WorkPart& line) {
-    if (!line.poured) return true;
-    const IngredientId what = line.part.what;
-    if (!usable(context.out, what)) return false;
-    const auto answer = density_of(context.out, what, true);
-    if (!answer.density) {
-        std::vector<std::string> lacking;
-        bool lost = answer.lacking.empty();  // a line was lost that may have said it
-        for (const IngredientId one : answer.lacking) {
-            lacking.push_back(context.out.name(one));
-            lost = lost || context.out.ingredients[one].damaged;
-        }
-        if (!lost)
-            report(context,
-                   {.code = "density-missing",
-                    .message = fmt::format("A volume of {} can't be weighed: {} has no density.",
-                                           context.out.name(what), list_words(lacking)),
-                    .span = line.part.span,
-                    .remedy = "Add a line `density … g/mL` to its block (or `bulk … g/mL`, for a "
-                              "powder by the spoon), or write a weight here."});
-        return false;
-    }
-    const Exact each = in_grams_per_millilitre(*answer.density);
-    line.part.estimated = true;
-    if (line.poured->kind == Kind::volume)
-        line.part.amount = Weight{grams(line.poured->value * each), false};
-    else
-        line.part.amount = share(line.poured->value * each);
-    return true;
 }
 
 }  // namespace levigate::resolving

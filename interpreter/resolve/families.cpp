@@ -132,16 +132,16 @@ bool check_hole(Family& family, At shade, const Name& hole) {
     const std::string near = near_hole(family.context, state.env, hole.sym);
     if (near.empty()) {
         // Like a `let` that no line uses: it can stand, but it changes nothing.
-        report(family.context,
-               {.code = "hole-unused",
-                .severity = Severity::warning,
-                .message = fmt::format("{} has no hole {{{}}}, so these values change nothing.",
-                                       family.context.written(
-                                           family.context.block(shade).name.span),
-                                       family.context.names.folded(hole.sym)),
-                .span = hole.span,
-                .remedy = fmt::format("Add a line `let {{{}}} = …` to it, or leave the values out.",
-                                      family.context.names.folded(hole.sym))});
+        report(
+            family.context,
+            {.code = "hole-unused",
+             .severity = Severity::warning,
+             .message = fmt::format("{} has no hole {{{}}}, so these values change nothing.",
+                                    family.context.written(family.context.block(shade).name.span),
+                                    family.context.names.folded(hole.sym)),
+             .span = hole.span,
+             .remedy = fmt::format("Add a line `let {{{}}} = …` to it, or leave the values out.",
+                                   family.context.names.folded(hole.sym))});
         return true;
     }
     report(family.context,
@@ -239,8 +239,7 @@ std::vector<Way> ways_between(Context& context, const Formula& a, const Formula&
         const auto other = in_b.find(a.parts[i].what);
         add(a.parts[i], as_fraction(a.shares[i]),
             other == in_b.end() ? Exact() : as_fraction(b.shares[other->second]));
-        ways.back().rest = other != in_b.end() &&
-                           std::holds_alternative<Rest>(a.parts[i].amount) &&
+        ways.back().rest = other != in_b.end() && std::holds_alternative<Rest>(a.parts[i].amount) &&
                            std::holds_alternative<Rest>(b.parts[other->second].amount);
     }
     for (std::size_t i = 0; i < b.parts.size(); ++i)
