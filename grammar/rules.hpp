@@ -141,9 +141,12 @@ struct sign_behind : seq<gap, sor<times_sign, divide_sign, utf8::one<0x2212, 0x2
                                   seq<plus_sign, blanks>, seq<one<'-'>, blanks>>> {};
 struct bad_sign : failure {};
 struct no_sign_behind : sor<not_at<sign_behind>, raise<bad_sign>> {};
-struct closed_amount
-    : seq<sor<bracket_amount, line_negative, hole_amount, percent_quantity, in_quantity>,
-          no_sign_behind> {};
+/// 2 "cup of joe" soft base: quotes hold a measure where a name stands behind them.
+struct quoted_ahead : seq<number, gap, open_quote, quoted_text, open_quote, blanks, any> {};
+struct quoted_amount : seq<at<quoted_ahead>, quantity> {};
+struct closed_amount : seq<sor<bracket_amount, line_negative, hole_amount, percent_quantity,
+                               in_quantity, quoted_amount>,
+                           no_sign_behind> {};
 struct need_ingredient : seq<gap, name<>> {};
 struct closed_name : seq<blanks, sor<hole, quoted>> {};
 struct open_line : seq<open_quantity, no_sign_behind, opt<closed_name>> {};
