@@ -50,11 +50,22 @@ inline std::string catalogue(int shades) {
                             "    finishes    satin, matte\n    batch       trial  60 g\n"
                             "    batch       full   250 g, overage 5 %\n\n",
                             b, dice.roll(5, 12), dice.roll(3, 9), dice.roll(5, 15), b);
-    for (int i = 0; i < shades; ++i)
-        text += fmt::format("shade Shade {} like Base {}\n    set         {}.{} %       pearl {}\n"
-                            "    add         {}.{} %       mica {}\n\n",
-                            i, i % 10, dice.roll(5, 19), dice.roll(0, 9), i % 10, dice.roll(1, 4),
-                            dice.roll(0, 9), dice.roll(0, 59));
+    // Each swaps its base's blend for one of the fifty, and adds two micas, or one (3 in 20).
+    for (int i = 0; i < shades; ++i) {
+        const int base = i % 10;
+        const std::uint32_t pearl = dice.roll(0, 49), mica = dice.roll(0, 59);
+        text += fmt::format("shade Shade {} like Base {}\n", i, base);
+        if (pearl != static_cast<std::uint32_t>(base))
+            text += fmt::format("    swap        pearl {} for pearl {}\n", base, pearl);
+        text += fmt::format("    set         {}.{} %       pearl {}\n", dice.roll(5, 19),
+                            dice.roll(0, 9), pearl);
+        text += fmt::format("    add         {}.{} %       mica {}\n", dice.roll(1, 4),
+                            dice.roll(0, 9), mica);
+        if (i % 20 < 17)
+            text += fmt::format("    add         {}.{} %       mica {}\n", dice.roll(1, 4),
+                                dice.roll(0, 9), (mica + 7) % 60);
+        text += '\n';
+    }
     return text + "finish matte\n    add         as much white clay as the base\n"
                   "    add         1/4 × as much light thinner as the base\n";
 }
@@ -65,10 +76,10 @@ inline std::string long_file(int lines) {
     std::string text = materials();
     for (int i = 0; i * 10 < lines - 260; ++i) {
         text += fmt::format("shade Shade {}\n    rest        soft base\n", i);
-        for (int m = 0; m < 6; ++m)
+        for (int m = 0; m < 5; ++m)
             text +=
                 fmt::format("    {}.{} %       mica {}\n", dice.roll(1, 5), dice.roll(0, 9), m * 9);
-        text += "    batch       trial  60 g\n\n";
+        text += "    batch       trial  60 g\n    expect      the mica at most 30 %\n\n";
     }
     return text;
 }
