@@ -177,6 +177,7 @@ void without_line(Editing& editing, const tree::Line& line) {
     if (!editing.find(gone)) return report_missing(editing, gone, name.span, "Leave this line out");
     std::erase_if(editing.recipe.parts,
                   [&](const WorkPart& part) { return part.part.what == gone; });
+    std::erase(editing.touched, gone);  // another line may take the name later
 }
 
 /// An edit where there is nothing to edit.

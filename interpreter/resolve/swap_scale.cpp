@@ -47,6 +47,9 @@ void swap_line(Editing& editing, const tree::Line& line) {
         return editing.broken();
     }
     there->part.what = to;
+    // A swap changes nothing about its line: what was set stands in a rebalance under its new name.
+    for (IngredientId& touched : editing.touched)
+        if (touched == from) touched = to;
     there->part.name_span = swap.new_name.span;
     there->part.origin = add_origin(context, {.kind = OriginKind::swapped,
                                               .span = line.span,
