@@ -162,6 +162,16 @@ void add_lets(Context& context, At at, Env& env) {
             report_too_deep(context, line->span);
             return;
         }
+        Binding* twin = env.find(let.hole.sym);
+        if (twin && twin->file == at.file && first->span.begin <= twin->span.begin &&
+            twin->span.begin < line->span.begin)
+            report(context, {.code = "line-twice",
+                             .message = fmt::format("{{{}}} is given twice in this block.",
+                                                    context.names.folded(let.hole.sym)),
+                             .span = let.hole.span,
+                             .remedy = "Leave one of the two lines out.",
+                             .labels = {{twin->hole_span, "already there"}},
+                             .here = "again here"});
         if (Binding* old = env.find(let.hole.sym))
             *old = binding;
         else
