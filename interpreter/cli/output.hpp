@@ -9,6 +9,9 @@
 
 namespace levigate::cli {
 
+/// Bytes at which a buffer is written out, so that a catalogue never stands in memory as text.
+inline constexpr std::size_t drain_at = 1u << 18;
+
 class Output {
 public:
     /// `-o` and `--replace` as they were given; without `-o` standard output. The operands

@@ -98,17 +98,45 @@ std::string contradiction(const Arguments& arguments) {
     return {};
 }
 
-void append_sheets(const Arguments& arguments, const Compiled& compiled, const Sheets& sheets,
-                   std::string& out, const Drain& drain) {
-    Cautions cautions(compiled.formulary);
-    for (const Sheet& sheet : sheets.sheets) {
-        append_document(arguments, out, sheet_document(compiled.formulary, sheet, cautions));
-        if (out.size() >= drain_at) drain(out);
+/// Sheets for a person, as text or Markdown.
+class Pages {
+public:
+    Pages(const Arguments& arguments, const Formulary& formulary)
+        : arguments_(arguments), formulary_(formulary), cautions_(formulary) {}
+    void open(std::string&) const {}
+    void append(const Sheet& sheet, std::string& out) {
+        empty_ = false;
+        append_document(arguments_, out, sheet_document(formulary_, sheet, cautions_));
     }
-    if (sheets.sheets.empty())
-        append_document(arguments, out, {document::Paragraph{"There is nothing to weigh."}});
-    else
-        append_document(arguments, out, sheets_closing());
+    void close(const Findings&, std::string& out) const {
+        append_document(arguments_, out,
+                        empty_
+                            ? document::Document{document::Paragraph{"There is nothing to weigh."}}
+                            : sheets_closing());
+    }
+
+private:
+    const Arguments& arguments_;
+    const Formulary& formulary_;
+    Cautions cautions_;
+    bool empty_ = true;
+};
+
+/// Makes the sheets and writes each as it comes. `findings` holds what was found before; what is
+/// found here joins it, that of the sheets last.
+template <typename Writer>
+void write_sheets(Writer writer, const Compiled& compiled, const Choice& choice, Output& output,
+                  std::string& out, Findings& findings) {
+    Findings of_sheets;
+    writer.open(out);
+    Findings outside = expand_each(compiled.formulary, compiled.names, choice, [&](Sheet& sheet) {
+        writer.append(sheet, out);
+        of_sheets.insert(of_sheets.end(), sheet.findings.begin(), sheet.findings.end());
+        if (out.size() >= drain_at) output.drain(out);
+    });
+    findings.insert(findings.end(), outside.begin(), outside.end());
+    writer.close(findings, out);
+    findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
 }
 
 int weigh(const Arguments& arguments) {
@@ -126,24 +154,20 @@ int weigh(const Arguments& arguments) {
     if (!output.problem().empty())
         return stop(weigh_verb, arguments, file_trouble, "file-unwritable", output.problem());
 
-    Sheets sheets = expand(compiled.formulary, compiled.names, choice.value);
-    Findings outside = std::move(compiled.findings);
-    auto more = [&](const Findings& findings) {
-        outside.insert(outside.end(), findings.begin(), findings.end());
-    };
-    more(choice.findings);
-    more(sheets.findings);
+    Findings findings = std::move(compiled.findings);
+    findings.insert(findings.end(), choice.findings.begin(), choice.findings.end());
     std::string out;
-    Drain drain = [&](std::string& buffer) { output.drain(buffer); };
+    const auto write = [&](auto writer) {
+        write_sheets(std::move(writer), compiled, choice.value, output, out, findings);
+    };
     std::string as = arguments.get_or("--as", "text");
     if (as == "csv")
-        write_csv(compiled.formulary, sheets.sheets, out, drain);
+        write(CsvWriter(compiled.formulary));
     else if (as == "json")
-        write_sheets_json(compiled.formulary, compiled.sources, sheets.sheets, outside, out, drain);
+        write(SheetsJson(compiled.formulary, compiled.sources));
     else
-        append_sheets(arguments, compiled, sheets, out, drain);
-    for (const Sheet& sheet : sheets.sheets) more(sheet.findings);
-    return finish(arguments, output, out, compiled.sources, outside);
+        write(Pages(arguments, compiled.formulary));
+    return finish(arguments, output, out, compiled.sources, findings);
 }
 
 }  // namespace

@@ -5,7 +5,15 @@
 namespace levigate {
 
 Sheets expand(const Formulary& formulary, const Names& names, const Choice& choice) {
-    return Run(formulary, names, choice, false)();
+    Sheets out;
+    out.findings = expand_each(formulary, names, choice,
+                               [&](Sheet& sheet) { out.sheets.push_back(std::move(sheet)); });
+    return out;
+}
+
+Findings expand_each(const Formulary& formulary, const Names& names, const Choice& choice,
+                     const TakeSheet& take) {
+    return Run(formulary, names, choice, take)();
 }
 
 Findings check_all(const Formulary& formulary, const Names& names, const Choice& choice) {
@@ -16,7 +24,7 @@ Findings check_all(const Formulary& formulary, const Names& names, const Choice&
     every.words = false;
     every.materials = false;
     every.expectations = true;
-    return Run(formulary, names, every, true)().findings;
+    return Run(formulary, names, every, {})();
 }
 
 }  // namespace levigate

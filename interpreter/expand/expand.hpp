@@ -1,6 +1,7 @@
 #pragma once
 // Formulary to sheets: which sheets come out, what is in each, and what the balance reads.
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -28,6 +29,14 @@ struct Sheets {
 };
 
 Sheets expand(const Formulary& formulary, const Names& names, const Choice& choice);
+
+/// What is done with each sheet as it comes. The next is made in its place, so that a catalogue
+/// never stands in memory: what shall stay is copied or moved out.
+using TakeSheet = std::function<void(Sheet& sheet)>;
+
+/// The same, sheet by sheet in the same order; returns the findings.
+Findings expand_each(const Formulary& formulary, const Names& names, const Choice& choice,
+                     const TakeSheet& take);
 
 /// `check`: every `expect` of FILE's shades, for every variant, finish and batch that it names,
 /// and everything that stops a sheet. A shade without a batch is judged on its shares.

@@ -30,25 +30,24 @@ void move_findings(Findings& from, Findings& to) {
 
 }  // namespace
 
-Run::Run(const Formulary& formulary, const Names& names, const Choice& choice, bool checking)
-    : formulary_(formulary), names_(names), choice_(choice), checking_(checking),
-      draughtsman_(formulary), densities_(formulary) {}
+Run::Run(const Formulary& formulary, const Names& names, const Choice& choice, TakeSheet take)
+    : formulary_(formulary), names_(names), choice_(choice), take_(std::move(take)),
+      checking_(!take_), draughtsman_(formulary), densities_(formulary) {}
 
-Sheets Run::operator()() {
+Findings Run::operator()() {
     if (!start()) return std::move(out_);
     Selection selection = select(formulary_, names_, choice_);
-    move_findings(selection.findings, out_.findings);
+    move_findings(selection.findings, out_);
     if (selection.sheets > most_sheets) {
-        out_.findings.push_back(
-            {"too-many-sheets", Severity::error,
-             "More than " + std::to_string(most_sheets) + " sheets would come of this.", Span{},
-             "fewer variants, finishes or batches, or one shade at a "
-             "time with --shade"});
+        out_.push_back({"too-many-sheets", Severity::error,
+                        "More than " + std::to_string(most_sheets) + " sheets would come of this.",
+                        Span{},
+                        "fewer variants, finishes or batches, or one shade at a "
+                        "time with --shade"});
         return std::move(out_);
     }
-    if (!checking_) out_.sheets.reserve(selection.sheets);
     for (const Selected& selected : selection.shades) {
-        if (out_.findings.size() >= most_findings) break;
+        if (out_.size() >= most_findings) break;
         do_shade(selected);
     }
     return std::move(out_);
@@ -57,9 +56,8 @@ Sheets Run::operator()() {
 /// What the command line asks for, before any shade is looked at.
 bool Run::start() {
     if (choice_.onto && in_grams(*choice_.onto).sign() <= 0) {
-        out_.findings.push_back({"batch-nothing", Severity::error,
-                                 "There is nothing to add a finish to.", Span{},
-                                 "Say how many grams of the made bulk are there."});
+        out_.push_back({"batch-nothing", Severity::error, "There is nothing to add a finish to.",
+                        Span{}, "Say how many grams of the made bulk are there."});
         return false;
     }
     if (choice_.make && choice_.make->broken) return false;
@@ -78,13 +76,13 @@ void Run::do_shade(const Selected& selected) {
     lacking_said_.clear();
     if (shade.batches.empty() && selected.batches.empty()) {
         // The members of a family stand in one place and lack the same line.
-        const Findings& said = out_.findings;
+        const Findings& said = out_;
         if (said.empty() || said.back().code != "shade-without-batch" ||
             !(said.back().span == shade.span))
-            out_.findings.push_back({"shade-without-batch", Severity::advice,
-                                     shade.name + " says nothing of how much is made, so that it "
-                                                  "has no sheet.",
-                                     shade.span, "Add a line such as `batch trial 6 g`."});
+            out_.push_back({"shade-without-batch", Severity::advice,
+                            shade.name + " says nothing of how much is made, so that it "
+                                         "has no sheet.",
+                            shade.span, "Add a line such as `batch trial 6 g`."});
     } else if (!settle_reading(shade)) {
         if (!checking_) return;
     }
@@ -108,7 +106,7 @@ bool Run::settle_reading(const Shade& shade) {
         reading_ = Reading{};
         return true;
     }
-    const Findings& said = out_.findings;
+    const Findings& said = out_;
     if (!said.empty() && said.back().code == "balance-choice" && said.back().span == shade.span)
         return false;
     std::vector<std::string> names;
@@ -123,7 +121,7 @@ bool Run::settle_reading(const Shade& shade) {
                       "several: " +
                       list_words(names) + ".";
     finding.remedy = "Add a line `weigh on " + names.front() + "`, or another of them.";
-    out_.findings.push_back(std::move(finding));
+    out_.push_back(std::move(finding));
     return false;
 }
 
@@ -138,7 +136,7 @@ void Run::do_version(const Selected& selected, std::uint32_t version, FinishingI
                        shade.span, scratch_, finished_, found);
     for (Finding& finding : found) say_once(std::move(finding), finishing);
     if (!fine || !draw()) return;
-    if (checking_) move_findings(of_mix_, out_.findings);
+    if (checking_) move_findings(of_mix_, out_);
     if (!reading_) return;
     for (std::uint32_t batch : selected.batches) do_batch(batch);
 }
@@ -174,33 +172,35 @@ bool Run::draw() {
 
 void Run::do_batch(std::uint32_t batch) {
     if (choice_.onto) {
-        Sheet& sheet = start_sheet(batch, *choice_.onto / finished_.bulk);
-        sheet.onto = choice_.onto;
-        judge_sheet(batch, sheet);
+        start_sheet(batch, *choice_.onto / finished_.bulk);
+        finish_sheet(batch);
         return;
     }
     const bool by_density = needs_density(formulary_, size_of(batch));
     std::optional<Mass> whole = size_batch(batch, by_density);
     if (!whole) return;
-    Sheet& sheet = start_sheet(batch, *whole);
-    sheet.estimated = by_density;
-    judge_sheet(batch, sheet);
+    start_sheet(batch, *whole);
+    sheet_.estimated = by_density;
+    finish_sheet(batch);
 }
 
-Sheet& Run::start_sheet(std::uint32_t batch, const Mass& whole) {
-    Sheet& sheet = checking_ ? spare_ : out_.sheets.emplace_back();
-    sheet.shade = shade_;
-    sheet.version = version_;
-    sheet.finishing = finishing_;
-    sheet.batch = batch;
-    sheet.reading = *reading_;
-    sheet.total = whole;
-    make_bowls(blueprint_, whole, sheet, asked_);
-    return sheet;
+/// In the place of the last one, whose space it takes over.
+void Run::start_sheet(std::uint32_t batch, const Mass& whole) {
+    sheet_.shade = shade_;
+    sheet_.version = version_;
+    sheet_.finishing = finishing_;
+    sheet_.batch = batch;
+    sheet_.reading = *reading_;
+    sheet_.total = whole;
+    sheet_.estimated = false;
+    sheet_.onto = choice_.onto;
+    sheet_.findings.clear();
+    make_bowls(blueprint_, whole, sheet_, asked_);
 }
 
-void Run::judge_sheet(std::uint32_t batch, Sheet& sheet) {
+void Run::finish_sheet(std::uint32_t batch) {
     const Shade& shade = formulary_.shades[shade_];
+    Sheet& sheet = sheet_;
     if (choice_.words) fill_words(formulary_, sheet);
     if (!weighs_well(sheet)) {
         Span span = choice_.onto ? Span{} : size_of(batch).span;
@@ -210,7 +210,10 @@ void Run::judge_sheet(std::uint32_t batch, Sheet& sheet) {
         sheet.findings.insert(sheet.findings.end(), of_mix_.begin(), of_mix_.end());
     if (choice_.expectations && !choice_.onto && expects_of_batch(shade))
         judge_batch(shade, sheet.total, title(batch), sheet.findings);
-    if (checking_) move_findings(sheet.findings, out_.findings);
+    if (checking_)
+        move_findings(sheet.findings, out_);
+    else
+        take_(sheet);
 }
 
 const BatchSize& Run::size_of(std::uint32_t batch) const {
@@ -266,17 +269,17 @@ void Run::say_lacking(const BatchSize& size, const std::string& batch) {
                     size.span ? size.span : shade.span, density_remedy(formulary_, fresh)};
     for (std::size_t i = 0; i < fresh.size() && i < 6; ++i)
         finding.labels.push_back({formulary_.ingredients[fresh[i]].span, "no density here"});
-    out_.findings.push_back(std::move(finding));
+    out_.push_back(std::move(finding));
 }
 
 void Run::say_nothing_made(const BatchSize& size, const std::string& batch) {
     if (std::find(nothing_said_.begin(), nothing_said_.end(), size.span) != nothing_said_.end())
         return;
     nothing_said_.push_back(size.span);
-    out_.findings.push_back({"batch-nothing", Severity::error,
-                             (batch.empty() ? "What is to be made" : "The batch " + batch) +
-                                 " comes to nothing, or less.",
-                             size.span, "Write an amount above 0."});
+    out_.push_back({"batch-nothing", Severity::error,
+                    (batch.empty() ? "What is to be made" : "The batch " + batch) +
+                        " comes to nothing, or less.",
+                    size.span, "Write an amount above 0."});
 }
 
 std::string Run::title() const {
@@ -294,7 +297,7 @@ void Run::say_once(Finding finding, FinishingId finishing) {
         if (said.code == finding.code && said.finishing == finishing && said.span == finding.span)
             return;
     said_.push_back({finding.code, finishing, finding.span});
-    out_.findings.push_back(std::move(finding));
+    out_.push_back(std::move(finding));
 }
 
 }  // namespace levigate

@@ -16,17 +16,17 @@ namespace levigate {
 
 class Run {
 public:
-    /// `checking`: no sheet is kept, and what was found in each goes to the findings at the top.
-    Run(const Formulary& formulary, const Names& names, const Choice& choice, bool checking);
+    /// Without `take` it checks: what was found in a sheet goes to the findings at the top.
+    Run(const Formulary& formulary, const Names& names, const Choice& choice, TakeSheet take);
 
-    Sheets operator()();
+    Findings operator()();
 
 private:
     void do_shade(const Selected& selected);
     void do_version(const Selected& selected, std::uint32_t version, FinishingId finishing);
     void do_batch(std::uint32_t batch);
-    Sheet& start_sheet(std::uint32_t batch, const Mass& whole);
-    void judge_sheet(std::uint32_t batch, Sheet& sheet);
+    void start_sheet(std::uint32_t batch, const Mass& whole);
+    void finish_sheet(std::uint32_t batch);
 
     bool start();
     bool settle_reading(const Shade& shade);
@@ -45,8 +45,9 @@ private:
     const Formulary& formulary_;
     const Names& names_;
     const Choice& choice_;
+    const TakeSheet take_;
     const bool checking_;
-    Sheets out_;
+    Findings out_;
 
     // Kept from one blueprint to the next, to save allocations.
     Draughtsman draughtsman_;
@@ -54,7 +55,7 @@ private:
     FinishScratch scratch_;
     Finished finished_;
     Blueprint blueprint_;
-    Sheet spare_;
+    Sheet sheet_;
     std::vector<Exact> asked_;
 
     // What is being made.

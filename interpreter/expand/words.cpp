@@ -53,7 +53,10 @@ std::string sheet_title(const Formulary& formulary, const Shade& shade, const Ve
 }
 
 void fill_words(const Formulary& formulary, Sheet& sheet) {
+    sheet.notes.clear();
     for (Bowl& bowl : sheet.bowls) {
+        bowl.steps_text.clear();
+        bowl.notes.clear();
         if (bowl.mix == no_ingredient) continue;
         const Mix& mix = formulary.mixes[formulary.ingredients[bowl.mix].index];
         append_texts(formulary, sheet, bowl, mix.steps, bowl.steps_text);

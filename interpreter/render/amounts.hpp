@@ -2,7 +2,6 @@
 // How amounts and names are written, the same in every output.
 
 #include <cstdint>
-#include <functional>
 #include <string>
 #include <string_view>
 
@@ -10,11 +9,6 @@
 #include "interpreter/formulary/formulary.hpp"
 
 namespace levigate {
-
-/// Takes what was written so far, and leaves the buffer empty. Called now and then by what can be
-/// long, so that a catalogue never stands in memory as text.
-using Drain = std::function<void(std::string& buffer)>;
-inline constexpr std::size_t drain_at = 1u << 18;
 
 /// Writes steps of one balance as grams with its places: 43 steps of 0.01 g are "0.43".
 class GramsWriter {

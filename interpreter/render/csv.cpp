@@ -31,35 +31,30 @@ void append_line(std::string& out, const SheetLine& line, const GramsWriter& gra
 
 }  // namespace
 
-// Half a million rows go through here: each name is quoted once, and the head of a row once a bowl.
-void write_csv(const Formulary& formulary, const std::vector<Sheet>& sheets, std::string& out,
-               const Drain& drain) {
-    std::vector<std::string> fields;
-    fields.reserve(formulary.ingredients.size());
+CsvWriter::CsvWriter(const Formulary& formulary) : formulary_(formulary) {
+    fields_.reserve(formulary.ingredients.size());
     for (const Ingredient& ingredient : formulary.ingredients)
-        fields.push_back(csv_field(ingredient.name));
+        fields_.push_back(csv_field(ingredient.name));
+}
 
+void CsvWriter::open(std::string& out) const {
     out += "shade,variant,finish,batch,bowl,ingredient,grams,percent,exact\n";
-    std::string head, row_head;
-    for (const Sheet& sheet : sheets) {
-        SheetNames names = names_of(formulary, sheet);
-        GramsWriter grams(sheet.reading);
-        head.clear();
-        for (std::string_view name : {names.shade, names.variant, names.finish, names.batch})
-            head += csv_field(name) += ',';
-        for (const Bowl& bowl : sheet.bowls) {
-            row_head = head;
-            if (bowl.mix == no_ingredient)
-                row_head += csv_field(names.shade);
-            else
-                row_head += fields[bowl.mix];
-            row_head += ',';
-            for (const SheetLine& line : bowl.lines) {
-                out += row_head;
-                append_line(out, line, grams, fields[line.what]);
-            }
+}
+
+void CsvWriter::append(const Sheet& sheet, std::string& out) {
+    SheetNames names = names_of(formulary_, sheet);
+    GramsWriter grams(sheet.reading);
+    head_.clear();
+    for (std::string_view name : {names.shade, names.variant, names.finish, names.batch})
+        head_ += csv_field(name) += ',';
+    for (const Bowl& bowl : sheet.bowls) {
+        row_head_ = head_;
+        row_head_ += bowl.mix == no_ingredient ? csv_field(names.shade) : fields_[bowl.mix];
+        row_head_ += ',';
+        for (const SheetLine& line : bowl.lines) {
+            out += row_head_;
+            append_line(out, line, grams, fields_[line.what]);
         }
-        if (out.size() >= drain_at) drain(out);
     }
 }
 

@@ -136,17 +136,18 @@ Json check_json(const CheckReport& report) {
 
 }  // namespace
 
-// One sheet a line: a program reads it as any JSON, a person still finds a place in it.
-void write_sheets_json(const Formulary& formulary, const Sources& sources,
-                       const std::vector<Sheet>& sheets, const Findings& outside, std::string& out,
-                       const Drain& drain) {
+void SheetsJson::open(std::string& out) const {
     out += "{\"format\": \"levigate weigh 1\",\n \"sheets\": [";
-    for (std::size_t i = 0; i < sheets.size(); ++i) {
-        out += i == 0 ? "\n  " : ",\n  ";
-        out += written(sheet_json(formulary, sources, sheets[i]));
-        if (out.size() >= drain_at) drain(out);
-    }
-    out += "],\n \"findings\": " + written(findings_json(sources, outside)) + "}\n";
+}
+
+void SheetsJson::append(const Sheet& sheet, std::string& out) {
+    out += first_ ? "\n  " : ",\n  ";
+    first_ = false;
+    out += written(sheet_json(formulary_, sources_, sheet));
+}
+
+void SheetsJson::close(const Findings& outside, std::string& out) const {
+    out += "],\n \"findings\": " + written(findings_json(sources_, outside)) + "}\n";
 }
 
 std::string overview_json(const Sources& sources, const std::vector<ShadeOverview>& shades,

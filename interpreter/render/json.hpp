@@ -14,10 +14,22 @@
 
 namespace levigate {
 
-/// {"format": "levigate weigh 1", "sheets": […], "findings": […]}, written sheet by sheet.
-void write_sheets_json(const Formulary& formulary, const Sources& sources,
-                       const std::vector<Sheet>& sheets, const Findings& outside, std::string& out,
-                       const Drain& drain);
+/// {"format": "levigate weigh 1", "sheets": […], "findings": […]}, sheet by sheet as they come. One
+/// sheet a line: a program reads it as any JSON, a person still finds a place in it.
+class SheetsJson {
+public:
+    SheetsJson(const Formulary& formulary, const Sources& sources)
+        : formulary_(formulary), sources_(sources) {}
+    void open(std::string& out) const;
+    void append(const Sheet& sheet, std::string& out);
+    /// `outside`: the findings that stopped or concern no one sheet.
+    void close(const Findings& outside, std::string& out) const;
+
+private:
+    const Formulary& formulary_;
+    const Sources& sources_;
+    bool first_ = true;
+};
 
 /// {"format": "levigate shades 1", "shades": […], "findings": […]}
 std::string overview_json(const Sources& sources, const std::vector<ShadeOverview>& shades,

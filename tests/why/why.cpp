@@ -120,10 +120,12 @@ int replay_page(const World& world, const std::string& path) {
     Choice choice;
     choice.all = choice.materials = true;
     choice.words = choice.expectations = false;
-    const Sheets made = expand(compiled.formulary, compiled.names, choice);
     std::string text;
-    write_sheets_json(compiled.formulary, compiled.sources, made.sheets, {}, text,
-                      [](std::string&) {});
+    SheetsJson writer(compiled.formulary, compiled.sources);
+    writer.open(text);
+    expand_each(compiled.formulary, compiled.names, choice,
+                [&](Sheet& sheet) { writer.append(sheet, text); });
+    writer.close({}, text);
     std::map<std::string, std::vector<Json>> groups;
     const Json weighed = Json::parse(text);
     for (const Json& sheet : weighed["sheets"]) groups[path_of(sheet)].push_back(sheet);

@@ -262,3 +262,44 @@ TEST_CASE("steps and notes say what to weigh", "[words]") {
     CHECK(page.run(onto).sheets.at(0).bowls.back().steps_text ==
           Strings{"Add kaolin 11.63 g, not red 7 lake"});
 }
+
+// Each is made in the place of the one before: nothing of that one may shine through.
+TEST_CASE("sheets that come one by one are those that come at once", "[sheet]") {
+    Orchard page;
+    const ShadeId plain = page.shade("Sloe", {{page.base, rest()}, {page.black, pct(2)}});
+    for (ShadeId shade : {page.damson, plain}) {
+        page.takes(shade, page.matte);
+        page.takes(shade, page.satin);
+        page.batch(shade, "trial", grams(6));
+        page.batch(shade, "speck", grams(Exact(1, 10)));  // too small to weigh
+    }
+    const TextPiece words{TextPiece::Kind::words, "Sift.", no_ingredient, {}};
+    page.all.shades[page.damson].versions[0].notes.push_back(page.text({words}));
+    page.all.mixes[0].steps.push_back(page.text({words}));
+    Choice choice;
+    choice.all = true;
+
+    const Sheets kept = page.run(choice);
+    REQUIRE(kept.sheets.size() == 8);
+    std::size_t at = 0, steps = 0, notes = 0, findings = 0;
+    const Findings outside = expand_each(page.all, page.names, choice, [&](const Sheet& sheet) {
+        const Sheet& same = kept.sheets.at(at++);
+        CHECK(sheet.shade == same.shade);
+        CHECK(sheet.batch == same.batch);
+        CHECK(in_grams(sheet.total) == in_grams(same.total));
+        CHECK(bowl_names(page.all, sheet) == bowl_names(page.all, same));
+        CHECK(rows(page.all, sheet.bowls.back()) == rows(page.all, same.bowls.back()));
+        CHECK(sheet.materials.size() ==
+              (sheet.shade == plain ? 2u : 5u) + (sheet.finishing == page.matte ? 2u : 0u));
+        CHECK(sheet.notes == (sheet.shade == plain ? Strings{} : Strings{"Sift."}));
+        CHECK(sheet.findings.size() == same.findings.size());
+        steps += sheet.bowls.front().steps_text.size();
+        notes += sheet.notes.size();
+        findings += sheet.findings.empty() ? 0 : 1;
+    });
+    CHECK(outside.size() == kept.findings.size());
+    CHECK(at == 8);
+    CHECK(steps == 4);
+    CHECK(notes == 4);
+    CHECK(findings == 4);  // the four of 0.1 g
+}
