@@ -56,10 +56,11 @@ Sheets Run::operator()() {
 
 /// What the command line asks for, before any shade is looked at.
 bool Run::start() {
-    if (choice_.onto && in_grams(*choice_.onto).sign() <= 0) {
+    const auto there = [](const auto& amount) { return amount.value().sign(); };
+    if (choice_.onto && std::visit(there, *choice_.onto) <= 0) {
         out_.findings.push_back({"batch-nothing", Severity::error,
                                  "There is nothing to add a finish to.", Span{},
-                                 "Say how many grams of the made bulk are there."});
+                                 "Say how much of the made bulk is there."});
         return false;
     }
     if (choice_.make && choice_.make->broken) return false;
@@ -174,8 +175,11 @@ bool Run::draw() {
 
 void Run::do_batch(std::uint32_t batch) {
     if (choice_.onto) {
-        Sheet& sheet = start_sheet(batch, *choice_.onto / finished_.bulk);
-        sheet.onto = choice_.onto;
+        const std::optional<Mass> there = bulk_there();
+        if (!there) return;
+        Sheet& sheet = start_sheet(batch, *there / finished_.bulk);
+        sheet.onto = there;
+        sheet.estimated = std::holds_alternative<Volume>(*choice_.onto);
         judge_sheet(batch, sheet);
         return;
     }
@@ -242,6 +246,20 @@ std::optional<Mass> Run::size_batch(std::uint32_t batch, bool by_density) {
     }
     if (mass.sign() > 0 && amount_sign(size) > 0) return whole;
     say_nothing_made(size, name);
+    return std::nullopt;
+}
+
+/// The bulk that is there under --onto: a volume of it weighs what the bulk's own mix does.
+std::optional<Mass> Run::bulk_there() {
+    if (const Mass* mass = std::get_if<Mass>(&*choice_.onto)) return *mass;
+    std::vector<FinishedLine> bulk = finished_.lines;
+    for (FinishedLine& line : bulk)
+        line.share = share(as_fraction(line.share - line.added) / as_fraction(finished_.bulk));
+    density_ = densities_.of(bulk);
+    if (density_->density)
+        return grams(in_millilitres(std::get<Volume>(*choice_.onto)) *
+                     in_grams_per_millilitre(*density_->density));
+    say_lacking({}, {});
     return std::nullopt;
 }
 
