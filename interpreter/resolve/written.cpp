@@ -14,6 +14,11 @@ const Measure* measure_of(Context& context, const tree::Expr& expr) {
     return measure(context, folded);
 }
 
+/// The measure behind so many; `USD` is the same behind any.
+std::string name_behind(const Measure& measure, const Exact& number) {
+    return measure.one.kind == Kind::money ? measure.name : counted(measure.name, number);
+}
+
 /// `2 drops`, `1/2 part`, `mL` of a lone measure; a reading of temperature in both scales.
 std::string literal_words(Context& context, const tree::Expr& expr, const Quantity& value) {
     const std::string number =
@@ -23,7 +28,7 @@ std::string literal_words(Context& context, const tree::Expr& expr, const Quanti
     if (!known || value.kind == Kind::temperature_point) return quantity_words(context, value);
     if (number.empty()) return known->name;
     const auto size = read_number(number);
-    return number + ' ' + counted(known->name, size ? *size : Exact(1));
+    return number + ' ' + name_behind(*known, size ? *size : Exact(1));
 }
 
 void ask_hole(Context& context, Binding& binding, Env& env);
@@ -60,7 +65,7 @@ std::string result_words(Context& context, const Quantity& value, const Unit& un
                       unit.one->one.tag == value.tag && value.kind != Kind::temperature_point;
     if (!fits) return quantity_words(context, value);
     const Exact number = value.value / unit.one->one.value;
-    return number.exactly() + ' ' + counted(unit.one->name, number);
+    return number.exactly() + ' ' + name_behind(*unit.one, number);
 }
 
 /// Words and measure of what the hole holds, found once.
