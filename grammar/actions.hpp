@@ -134,7 +134,14 @@ LEVIGATE_ACTION(open_second) {
     draft.push(
         {.kind = kind, .span = cover(draft.number, span), .number = draft.number, .words = span});
 }
-LEVIGATE_ACTION(open_per) { draft.join(tree::ExprKind::per); }
+LEVIGATE_ACTION(per_open) {
+    draft.join(tree::ExprKind::per);
+    draft.open = true;
+}
+LEVIGATE_ACTION(per_closed) {
+    draft.join(tree::ExprKind::per);
+    draft.open = false;
+}
 LEVIGATE_ACTION(closed_name) { draft.open = false; }
 LEVIGATE_ACTION(rest) {
     draft.amount.kind = tree::AmountKind::rest;
@@ -207,6 +214,16 @@ LEVIGATE_ACTION(measured_ref) {
     draft.met.push_back(ref.name);
 }
 LEVIGATE_ACTION(measured) { draft.words_measured = span; }
+LEVIGATE_ACTION(pattern_words) { draft.pieces.push_back({.text = span, .name = {}, .span = span}); }
+LEVIGATE_ACTION(made_words) {
+    draft.push({.span = cover(draft.number, span), .number = draft.number, .words = span});
+    draft.open = true;
+    draft.met.push_back({});  // the shade, in these words or in quotes behind them
+}
+LEVIGATE_ACTION(made_in_quotes) {
+    draft.met.front() = draft.met.back();
+    draft.met.pop_back();
+}
 LEVIGATE_ACTION(text_words) { draft.pieces.push_back({.text = span, .name = {}, .span = span}); }
 LEVIGATE_ACTION(text_value) {
     draft.pieces.push_back({.text = {}, .name = {}, .expr = draft.pop(), .span = span});

@@ -75,6 +75,8 @@ LEVIGATE_EXPECTED(need_bound, "`at most`, `at least`, `under`, `over`, `is` or `
                               "and a quantity");
 LEVIGATE_EXPECTED(need_and, "`and`");
 LEVIGATE_EXPECTED(need_text, "some words");
+LEVIGATE_EXPECTED(need_pattern, "some words");
+LEVIGATE_EXPECTED(need_pattern_held, "!empty");
 LEVIGATE_EXPECTED(need_text_hole, "a name or a quantity inside the braces");
 LEVIGATE_EXPECTED(need_lab, "`Lab` and three numbers");
 LEVIGATE_EXPECTED(need_lab_number, "three numbers behind Lab");
@@ -91,6 +93,7 @@ LEVIGATE_EXPECTED(need_cell, "a value");
 LEVIGATE_EXPECTED(need_lips, "`yes`, `no`, or `at most` and a share");
 LEVIGATE_EXPECTED(need_made, "a batch's name or a quantity");
 LEVIGATE_EXPECTED(need_of, "`of` and a shade");
+LEVIGATE_EXPECTED(need_of_ahead, "`of` and a shade");
 LEVIGATE_EXPECTED(need_made_shade, "a shade's name");
 LEVIGATE_EXPECTED(need_made_under, "a variant's or a finish's name");
 

@@ -96,6 +96,7 @@ tree::Body lips(Draft& d) {
 tree::Body make(Draft& d) {
     tree::Make made;
     std::size_t next = 0;
+    made.open = d.open;
     if (!d.exprs.empty())
         made.quantity = d.exprs[0];
     else

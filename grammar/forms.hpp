@@ -125,7 +125,13 @@ struct text : plus<sor<text_hole, text_words>> {};
 struct need_text : seq<blanks, text> {};
 struct step_line : line<LEVIGATE_WORD("step"), need_text> {};
 struct note_line : line<LEVIGATE_WORD("note"), need_text> {};
-struct pattern_line : line<LEVIGATE_WORD("name"), need_text> {};
+/// A family's `name`: quotes hold what a bare name can't, and holes as well.
+struct pattern_words : plus<not_at<open_quote>, not_one<'{', '\n', '\r'>> {};
+struct pattern_held : plus<sor<text_hole, pattern_words>> {};
+struct need_pattern_held : seq<pattern_held> {};
+struct pattern_quoted : seq<open_quote, need_pattern_held, need_close_quote> {};
+struct need_pattern : seq<blanks, plus<sor<pattern_held, pattern_quoted>>> {};
+struct pattern_line : line<LEVIGATE_WORD("name"), need_pattern> {};
 struct source_line : line<LEVIGATE_WORD("source"), need_text> {};
 
 struct swatch_in : seq<blanks, in_word, need_gone> {};
@@ -189,16 +195,29 @@ struct lips_line : line<LEVIGATE_WORD("lips"), need_lips> {};
 struct counts_line : line<LEVIGATE_WORD("counts"), need_gone> {};
 struct certified_line : line<LEVIGATE_WORD("certified"), need_gone> {};
 struct of_word : LEVIGATE_WORD("of") {};
-struct made_quantity : seq<at<quantity_ahead>, sum> {};
-struct made_batch : seq<name<of_word>> {};
-struct need_made : seq<blanks, sor<made_quantity, made_batch>> {};
 struct need_of : seq<blanks, of_word> {};
 struct made_shade : seq<name<>> {};
 struct made_under : seq<name<>> {};
 struct need_made_shade : seq<blanks, made_shade> {};
 struct need_made_under : seq<gap, made_under> {};
+/// Behind a bare number: a measure that may hold `of` itself, `of`, and the shade; resolving parts
+/// them.
+struct no_sign_here : sor<not_at<sor<plus_sign, minus_sign>, blanks>, raise<bad_sign>> {};
+struct made_measure : seq<word, star<blanks, not_at<of_word>, no_sign_here, word>> {};
+struct need_of_ahead : seq<no_sign_behind, blanks, at<of_word>> {};
+struct made_words : seq<made_measure, need_of_ahead, word, star<blanks, word>> {};
+struct made_in_quotes : seq<blanks, quoted> {};
+struct made_open
+    : seq<open_number, no_sign_behind, gap, not_at<of_word>, made_words, opt<made_in_quotes>> {};
+struct made_number : seq<at<number, blanks, of_word>, bare_number> {};  // resolving refuses it
+struct made_closed
+    : seq<sor<closed_quantity, made_number>, no_sign_behind, need_of, need_made_shade> {};
+struct made_batch : seq<name<of_word>> {};
+struct made_of_batch : seq<made_batch, need_of, need_made_shade> {};
+struct made_quantity : seq<at<quantity_ahead>, sor<made_closed, made_open>> {};
+struct need_made : seq<blanks, sor<made_quantity, made_of_batch>> {};
 struct made_slash : seq<gap, one<'/'>> {};
-struct make_line : line<LEVIGATE_WORD("make"), need_made, need_of, need_made_shade,
-                        opt<made_slash, need_made_under>, opt<made_slash, need_made_under>> {};
+struct make_line : line<LEVIGATE_WORD("make"), need_made, opt<made_slash, need_made_under>,
+                        opt<made_slash, need_made_under>> {};
 
 }  // namespace levigate::rules

@@ -47,6 +47,15 @@ bool touches_formula(Form form) {
 
 void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
     const std::uint32_t begin = kind.begin;
+    if (kind.known && kind.heading == Heading::language && !reader.file.blocks.empty()) {
+        // It opens no block: what follows belongs to the one before.
+        reader.findings.push_back({.code = "line-misplaced",
+                                   .message = "`language` stands at the file's start, before all "
+                                              "headings.",
+                                   .span = reader.span(begin, kind.word_end),
+                                   .remedy = "Move this line up, or leave it out."});
+        return;
+    }
     tree::Block block;
     block.heading = kind.heading;
     block.span = reader.span(begin, end);

@@ -34,9 +34,9 @@ struct per_word : LEVIGATE_WORD("per") {};
 struct in_word : LEVIGATE_WORD("in") {};
 /// Words that end a measure's name.
 struct measure_stop
-    : sor<per_word, in_word, LEVIGATE_WORD("of"), LEVIGATE_WORD("and"), LEVIGATE_WORD("at"),
-          LEVIGATE_WORD("to"), LEVIGATE_WORD("by"), LEVIGATE_WORD("over"), LEVIGATE_WORD("as"),
-          LEVIGATE_WORD("overage"), LEVIGATE_WORD("holdback")> {};
+    : sor<per_word, in_word, LEVIGATE_WORD("and"), LEVIGATE_WORD("at"), LEVIGATE_WORD("to"),
+          LEVIGATE_WORD("by"), LEVIGATE_WORD("over"), LEVIGATE_WORD("as"), LEVIGATE_WORD("overage"),
+          LEVIGATE_WORD("holdback")> {};
 struct measure_first : sor<alpha, utf8::one<0xB0>, far_letter> {};
 struct hyphen_inside : seq<one<'-'>, at<alpha>> {};
 struct measure_next : sor<alnum, one<'\'', '.'>, hyphen_inside, utf8::one<0xB0>, far_letter> {};
@@ -116,9 +116,11 @@ struct enough
     : seq<enough_word, need_enough_name, need_to_bring, need_brought, need_brought_to, need_share> {
 };  // enough water to bring the dye to 5 %
 
-/// Behind a bare number: the measure and the name together; resolving parts them.
-struct number_ahead : seq<gap, number_text> {};
-struct per_ahead : seq<per_word, sor<number_ahead, blanks>> {};
+// An amount is QUANTITY, or QUANTITY per QUANTITY. A quantity is closed where the reader sees its
+// end: (…), {hole}, 18 %, 1 in 1000, 2 "cup of joe". A bare number with words behind it is open:
+// its words hold the measure and, where the name follows, the name too; resolving parts them.
+
+struct per_ahead : seq<per_word, sor<blanks, one<'{'>, number_text>> {};
 struct open_words : seq<not_at<digit>, word, star<blanks, not_at<per_ahead>, word>> {};
 struct open_first : seq<open_words> {};   // `drops` before `per`, or `small scoops copper mica`
 struct open_second : seq<open_words> {};  // `g vanilla flavour`
@@ -127,32 +129,40 @@ struct number_in_many : seq<number> {};
 struct in_ahead : seq<number, blanks, in_word, blanks, number> {};
 struct in_quantity : seq<at<in_ahead>, number_in_many, blanks, in_word, blanks, number_in_many> {};
 struct open_number : seq<number> {};
-struct open_base : sor<seq<open_number, gap, open_second>, open_second> {};
-struct need_open_base : seq<blanks, open_base> {};
-struct open_per : seq<blanks, per_word, need_open_base> {};
-struct open_quantity : seq<open_number, gap, open_first, opt<open_per>> {};
+struct open_quantity : seq<open_number, gap, open_first> {};
 struct bare_number : seq<number> {};
 struct bad_negative : failure {};
 struct line_negative : seq<minus_sign, gap, at<sor<number, one<'(', '{'>>>, raise<bad_negative>> {};
 
-struct bracket_amount : seq<bracket> {};
-struct hole_amount : seq<hole_operand> {};
 struct sign_behind : seq<gap, sor<times_sign, divide_sign, utf8::one<0x2212, 0x2013>,
                                   seq<plus_sign, blanks>, seq<one<'-'>, blanks>>> {};
 struct bad_sign : failure {};
 struct no_sign_behind : sor<not_at<sign_behind>, raise<bad_sign>> {};
 /// 2 "cup of joe" soft base: quotes hold a measure where a name stands behind them.
 struct quoted_ahead : seq<number, gap, open_quote, quoted_text, open_quote, blanks, any> {};
-struct quoted_amount : seq<at<quoted_ahead>, quantity> {};
-struct closed_amount : seq<sor<bracket_amount, line_negative, hole_amount, percent_quantity,
-                               in_quantity, quoted_amount>,
-                           no_sign_behind> {};
+struct quoted_quantity : seq<at<quoted_ahead>, quantity> {};
+struct closed_quantity
+    : sor<bracket, hole_operand, percent_quantity, in_quantity, quoted_quantity> {};
+
+struct per_mark : seq<blanks, at<per_ahead>, per_word> {};
+struct per_closed : seq<per_mark, gap, sor<line_negative, closed_quantity>> {};
+struct open_base : sor<seq<open_number, gap, open_second>, open_second> {};
+struct need_open_base : seq<gap, open_base> {};
+struct per_open : seq<per_mark, need_open_base> {};
+
 struct need_ingredient : seq<gap, name<>> {};
+struct closed_tail : seq<no_sign_behind, need_ingredient> {};
 struct closed_name : seq<blanks, sor<hole, quoted>> {};
-struct open_line : seq<open_quantity, no_sign_behind, opt<closed_name>> {};
+struct open_tail : seq<no_sign_behind, opt<closed_name>> {};
+struct per_tail : sor<seq<per_closed, closed_tail>, seq<per_open, open_tail>> {};
+/// Behind a closed quantity a name may begin with `per` (5 % per cent): only an amount tells.
+struct per_amount_ahead
+    : seq<blanks, per_word, gap, sor<number_text, one<'{', '('>, seq<minus_sign, gap, digit>>> {};
+struct closed_line : seq<sor<line_negative, closed_quantity>,
+                         sor<seq<at<per_amount_ahead>, per_tail>, closed_tail>> {};
+struct open_line : seq<open_quantity, sor<per_tail, open_tail>> {};
 struct bare_line : seq<bare_number, no_sign_behind, need_ingredient> {};
 struct rest_line : seq<rest, need_ingredient> {};
-struct closed_line : seq<closed_amount, need_ingredient> {};
 
 struct ingredient : sor<as_much, rest_line, enough, closed_line, open_line, bare_line> {};
 

@@ -170,9 +170,12 @@ struct LipsLine {
     Lips lips = Lips::yes;
     ExprId limit = no_expr;
 };
+/// Where the quantity is `open`, its words hold measure, `of` and shade, and `shade` is empty or,
+/// as it stands in quotes behind the `of`, not among them.
 struct Make {
     ExprId quantity = no_expr;  ///< or the batch of that name
     Name batch, shade, variant_or_finish, finish;
+    bool open = false;
 };
 
 using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Fresh, Let,

@@ -40,20 +40,36 @@ Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view
                         compiled.formulary);
 }
 
+Outcome<std::optional<std::variant<Mass, Volume>>>
+read_bulk(Compiled& compiled, std::string_view text, std::string_view option) {
+    auto size = read_size(compiled, text, option);
+    Outcome<std::optional<std::variant<Mass, Volume>>> out{std::nullopt, std::move(size.findings)};
+    if (!size.value) return out;
+    if (as_fraction(size.value->overage).is_zero() && size.value->holdback.index() == 0) {
+        if (const auto* mass = std::get_if<Mass>(&size.value->amount)) out.value = *mass;
+        if (const auto* volume = std::get_if<Volume>(&size.value->amount)) out.value = *volume;
+    }
+    if (!out.value)
+        out.findings.push_back({.code = "quantity-kind",
+                                .message = "A weight or a volume is due here.",
+                                .span = size.value->span,
+                                .remedy = "15 g"});
+    return out;
+}
+
 Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text,
                                        std::string_view option) {
-    auto size = read_size(compiled, text, option);
-    Outcome<std::optional<Mass>> out{std::nullopt, std::move(size.findings)};
-    if (!size.value) return out;
-    const bool plain =
-        as_fraction(size.value->overage).is_zero() && size.value->holdback.index() == 0;
-    if (const auto* mass = std::get_if<Mass>(&size.value->amount); mass && plain) {
+    auto bulk = read_bulk(compiled, text, option);
+    Outcome<std::optional<Mass>> out{std::nullopt, std::move(bulk.findings)};
+    if (!bulk.value) return out;
+    if (const auto* mass = std::get_if<Mass>(&*bulk.value)) {
         out.value = *mass;
         return out;
     }
     out.findings.push_back({.code = "quantity-kind",
                             .message = "A weight is due here.",
-                            .span = size.value->span,
+                            .span = {static_cast<SourceId>(compiled.sources.size() - 1), 0,
+                                     static_cast<std::uint32_t>(text.size())},
                             .remedy = "15 g"});
     return out;
 }

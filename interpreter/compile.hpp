@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 
 #include "grammar/finding.hpp"
 #include "grammar/names.hpp"
@@ -32,6 +33,9 @@ Compiled compile(const World& world, const std::string& path);
 /// source called "command line".
 Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view text,
                                             std::string_view option);
+/// How much of something is there: a weight or a volume, without overage and holdback.
+Outcome<std::optional<std::variant<Mass, Volume>>>
+read_bulk(Compiled& compiled, std::string_view text, std::string_view option);
 Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text,
                                        std::string_view option);
 

@@ -70,6 +70,7 @@ Output Output::open(const Arguments& arguments, const std::vector<std::string>& 
     Output out;
     if (!arguments.has("-o")) return out;
     std::string path = arguments.get_or("-o", "");
+    if (path == "-") return out;
     out.replace_ = arguments.has("--replace");
     out.file_ = -1;
     std::vector<std::string> read = arguments.operands;

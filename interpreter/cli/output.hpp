@@ -14,7 +14,8 @@ inline constexpr std::size_t drain_at = 1u << 18;
 
 class Output {
 public:
-    /// `-o` and `--replace` as they were given; without `-o` standard output. The operands
+    /// `-o` and `--replace` as they were given; without `-o`, or behind it
+    /// `-`, standard output. The operands
     /// and `sources` are files that must not be written over. When something is in the way,
     /// problem() says so.
     static Output open(const Arguments& arguments, const std::vector<std::string>& sources);

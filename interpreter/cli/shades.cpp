@@ -15,7 +15,7 @@ constexpr Option options[] = {
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
-    {"-o", "PATH", "into this file, whole or not at all"},
+    {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
     {"--replace", "", "even where that file is there already"},
 };
 

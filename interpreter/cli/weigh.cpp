@@ -28,7 +28,7 @@ constexpr Option options[] = {
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|csv|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
-    {"-o", "PATH", "into this file, whole or not at all"},
+    {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
     {"--replace", "", "even where that file is there already"},
 };
 
@@ -51,11 +51,11 @@ Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
     if (auto text = arguments.get("--make"))
         choice.make = take(read_size(compiled, *text, "--make"));
     if (auto text = arguments.get("--onto")) {
-        auto read = read_mass(compiled, *text, "--onto");
+        auto read = read_bulk(compiled, *text, "--onto");
         for (Finding& finding : read.findings) {
             finding.remedy = "15 g";
             if (finding.code == "quantity-bare" || finding.code == "quantity-kind")
-                finding.message = "How much bulk is there? Its weight is due here.";
+                finding.message = "How much bulk is there? Its weight or its volume is due here.";
         }
         choice.onto = take(read);
     }

@@ -17,7 +17,7 @@ constexpr Option options[] = {
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
-    {"-o", "PATH", "into this file, whole or not at all"},
+    {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
     {"--replace", "", "even where that file is there already"},
 };
 
@@ -69,7 +69,8 @@ constexpr Verb why_verb = {"why",
                            "where a number comes from, line by line",
                            options,
                            "  levigate why orchard.shade Quince \"copper mica\"\n"
-                           "  levigate why orchard.shade \"Damson / matte\" kaolin --batch trial\n",
+                           "  levigate why orchard.shade \"Damson / matte\" kaolin --batch trial\n"
+                           "  levigate why orchard.shade '\"Night / Day\" / matte' kaolin\n",
                            "sections",
                            why_run};
 

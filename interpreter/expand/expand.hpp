@@ -4,6 +4,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "interpreter/expand/sheet.hpp"
@@ -14,8 +15,9 @@ namespace levigate {
 /// What was asked for. An unnamed choice means: every shade, as written, as made, each batch.
 struct Choice {
     std::optional<std::string> shade, variant, finish, batch;
-    std::optional<BatchSize> make;   ///< in place of the batches
-    std::optional<Mass> onto;        ///< additions to this much of the made bulk; needs a finish
+    std::optional<BatchSize> make;  ///< in place of the batches
+    /// Additions to this much of the made bulk, a volume by its density; needs a finish.
+    std::optional<std::variant<Mass, Volume>> onto;
     std::optional<Reading> reading;  ///< overrides every balance
     bool all = false;                ///< every variant and finish that a shade names
     bool words = true;               ///< fill steps and notes

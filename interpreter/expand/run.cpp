@@ -55,9 +55,10 @@ Findings Run::operator()() {
 
 /// What the command line asks for, before any shade is looked at.
 bool Run::start() {
-    if (choice_.onto && in_grams(*choice_.onto).sign() <= 0) {
+    const auto there = [](const auto& amount) { return amount.value().sign(); };
+    if (choice_.onto && std::visit(there, *choice_.onto) <= 0) {
         out_.push_back({"batch-nothing", Severity::error, "There is nothing to add a finish to.",
-                        Span{}, "Say how many grams of the made bulk are there."});
+                        Span{}, "Say how much of the made bulk is there."});
         return false;
     }
     if (choice_.make && choice_.make->broken) return false;
@@ -172,7 +173,11 @@ bool Run::draw() {
 
 void Run::do_batch(std::uint32_t batch) {
     if (choice_.onto) {
-        start_sheet(batch, *choice_.onto / finished_.bulk);
+        const std::optional<Mass> there = bulk_there();
+        if (!there) return;
+        start_sheet(batch, *there / finished_.bulk);
+        sheet_.onto = there;
+        sheet_.estimated = std::holds_alternative<Volume>(*choice_.onto);
         finish_sheet(batch);
         return;
     }
@@ -193,7 +198,7 @@ void Run::start_sheet(std::uint32_t batch, const Mass& whole) {
     sheet_.reading = *reading_;
     sheet_.total = whole;
     sheet_.estimated = false;
-    sheet_.onto = choice_.onto;
+    sheet_.onto.reset();
     sheet_.findings.clear();
     make_bowls(blueprint_, whole, sheet_, asked_);
 }
@@ -245,6 +250,20 @@ std::optional<Mass> Run::size_batch(std::uint32_t batch, bool by_density) {
     }
     if (mass.sign() > 0 && amount_sign(size) > 0) return whole;
     say_nothing_made(size, name);
+    return std::nullopt;
+}
+
+/// The bulk that is there under --onto: a volume of it weighs what the bulk's own mix does.
+std::optional<Mass> Run::bulk_there() {
+    if (const Mass* mass = std::get_if<Mass>(&*choice_.onto)) return *mass;
+    std::vector<FinishedLine> bulk = finished_.lines;
+    for (FinishedLine& line : bulk)
+        line.share = share(as_fraction(line.share - line.added) / as_fraction(finished_.bulk));
+    density_ = densities_.of(bulk);
+    if (density_->density)
+        return grams(in_millilitres(std::get<Volume>(*choice_.onto)) *
+                     in_grams_per_millilitre(*density_->density));
+    say_lacking({}, {});
     return std::nullopt;
 }
 

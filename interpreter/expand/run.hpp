@@ -32,6 +32,7 @@ private:
     bool settle_reading(const Shade& shade);
     bool draw();
     std::optional<Mass> size_batch(std::uint32_t batch, bool by_density);
+    std::optional<Mass> bulk_there();
     const std::optional<DensityAnswer>& density();
     void say_lacking(const BatchSize& size, const std::string& batch);
     void say_nothing_made(const BatchSize& size, const std::string& batch);

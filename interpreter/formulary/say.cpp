@@ -1,6 +1,48 @@
 #include "interpreter/formulary/say.hpp"
 
+#include <array>
+
 namespace levigate {
+
+namespace {
+
+bool ends_in(std::string_view word, std::string_view end) {
+    return word.size() >= end.size() && word.substr(word.size() - end.size()) == end;
+}
+
+/// Signs and short forms are the same behind any number: `2 mL`, `5 tsp`, `3 fl oz`.
+bool short_form(std::string_view word) {
+    constexpr std::array without_plural = {"percent", "kelvin", "gal", "floz"};
+    for (const std::string_view one : without_plural)
+        if (word == one) return true;
+    return word.size() <= 2 || word.find_first_of("aeiouy") == std::string_view::npos;
+}
+
+std::string plural(std::string word) {
+    std::string folded;
+    fold_name(word, folded);
+    const std::string_view last = std::string_view(folded).substr(folded.rfind(' ') + 1);
+    const bool far = static_cast<unsigned char>(last.back()) >= 0x80;
+    if (far || short_form(last)) return word;
+    if (ends_in(last, "s") && !ends_in(last, "ss")) return word;  // `scoops` is one already
+    for (const std::string_view end : {"ss", "x", "z", "ch", "sh"})
+        if (ends_in(last, end)) return word + "es";
+    const bool vowel = std::string_view("aeiou").find(last[last.size() - 2]) != last.npos;
+    if (last.back() != 'y' || vowel) return word + "s";
+    word.back() = 'i';
+    return word + "es";
+}
+
+}  // namespace
+
+std::string counted(const std::string& measure, const Exact& number) {
+    const bool one = number.sign() > 0 && number <= Exact(1);
+    if (one) return measure;
+    // Of `jar of glass` there are jars.
+    const std::size_t of = measure.find(" of ");
+    if (of == std::string::npos) return plural(measure);
+    return plural(measure.substr(0, of)) + measure.substr(of);
+}
 
 std::string number_words(const Exact& number) {
     std::string text = number.exactly();

@@ -15,6 +15,8 @@ std::string number_words(const Exact& number);
 std::string percent_words(const Share& share);
 /// "2.5 g".
 std::string gram_words(const Mass& mass);
+/// A measure's name behind so many: "drop", "drops", "jars of glass", "mL".
+std::string counted(const std::string& measure, const Exact& number);
 /// "Quince, Damson and Sloe"; beyond `most` names "Quince, Damson and 3 more".
 std::string list_words(const std::vector<std::string>& names, std::size_t most = 6);
 /// The role as it was first written: "lake".

@@ -308,4 +308,8 @@ Exact steps_half_up(const Exact& value, const Exact& step);
 // either side of the fraction a capped() one, in time linear in the text.
 std::optional<Exact> read_number(std::string_view text);
 
+// The same number, written the one way: ".50" as "0.5", "½" as "1/2", "2½" as "2 1/2". A decimal
+// stays one, and a fraction keeps its numbers. Empty where it is no number.
+std::string canonical_number(std::string_view text);
+
 }  // namespace levigate

@@ -63,6 +63,11 @@ std::string_view without_leading_zeros(std::string_view digits) {
     return at == digits.npos ? std::string_view() : digits.substr(at);
 }
 
+std::string whole_words(std::string_view digits) {
+    digits = without_leading_zeros(digits);
+    return digits.empty() ? "0" : std::string(digits);
+}
+
 Exact whole_of(std::string_view digits) {
     digits = without_leading_zeros(digits);
     if (digits.size() > digit_cap) return ExactInside::capped();
@@ -98,6 +103,16 @@ std::optional<Exact> fraction_of(std::string_view text) {
     return fraction_over(num, text);
 }
 
+// A fraction that is all of the text, in digits.
+std::string fraction_words(std::string_view text) {
+    for (const auto& vulgar : vulgars)
+        if (text == vulgar.sign)
+            return std::to_string(vulgar.num) + '/' + std::to_string(vulgar.den);
+    const auto num = take_digits(text);
+    if (!take(text, "/")) take(text, "\u2044");
+    return whole_words(num) + '/' + whole_words(text);
+}
+
 }  // namespace
 
 std::optional<Exact> read_number(std::string_view text) {
@@ -119,6 +134,20 @@ std::optional<Exact> read_number(std::string_view text) {
     auto part = fraction_of(rest);
     if (!part) return std::nullopt;
     return whole_of(whole) + *part;
+}
+
+std::string canonical_number(std::string_view text) {
+    if (!read_number(text)) return {};
+    if (fraction_of(text)) return fraction_words(text);
+    const std::string whole = whole_words(take_digits(text));
+    if (text.empty()) return whole;
+    if (take(text, ".")) {
+        const auto last = text.find_last_not_of('0');
+        return last == text.npos ? whole : whole + '.' + std::string(text.substr(0, last + 1));
+    }
+    while (take_blank(text)) {
+    }
+    return whole == "0" ? fraction_words(text) : whole + ' ' + fraction_words(text);
 }
 
 }  // namespace levigate

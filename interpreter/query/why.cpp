@@ -48,12 +48,16 @@ Finding none_called(std::string message, std::string remedy) {
             .remedy = std::move(remedy)};
 }
 
+/// Parts `Quince / matte`; a name in double quotes holds its own ` / `.
 std::vector<std::string> split_path(const std::string& path) {
     std::vector<std::string> out(1);
+    bool quoted = false;
     for (std::size_t i = 0; i < path.size(); ++i) {
         const bool slash = path[i] == '/' && (i == 0 || path[i - 1] == ' ') &&
                            (i + 1 == path.size() || path[i + 1] == ' ');
-        if (slash)
+        if (path[i] == '"')
+            quoted = !quoted;
+        else if (slash && !quoted)
             out.emplace_back();
         else
             out.back() += path[i];
@@ -62,11 +66,15 @@ std::vector<std::string> split_path(const std::string& path) {
     return out;
 }
 
-const Shade* find_shade(const Compiled& compiled, const std::string& name, Findings& findings) {
+/// `path` is all that was asked for: it may be one name, whose quotes were forgotten.
+const Shade* find_shade(const Compiled& compiled, const std::string& name, const std::string& path,
+                        Findings& findings) {
     const Sym sym = compiled.names.find(name);
+    const Sym whole = compiled.names.find(path);
     std::string near;
     for (const Shade& shade : compiled.formulary.shades) {
         if (sym != no_name && shade.sym == sym) return &shade;
+        if (whole != no_name && shade.sym == whole) near = fmt::format("\"{}\"", shade.name);
         if (near.empty() && is_near(name, shade.name)) near = shade.name;
     }
     findings.push_back(
@@ -298,7 +306,7 @@ Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& que
     Outcome<std::optional<Why>> out;
     Asked asked;
     const std::vector<std::string> path = split_path(question.shade);
-    asked.shade = find_shade(compiled, path[0], out.findings);
+    asked.shade = find_shade(compiled, path[0], question.shade, out.findings);
     if (!asked.shade) return out;
     asked.version = &asked.shade->versions[0];
     for (std::size_t i = 1; i < path.size(); ++i)

@@ -190,7 +190,7 @@ std::uint32_t batch_section(Chain& chain, const BatchSize& size, const std::stri
     if (const auto* count = std::get_if<ContainerCount>(&size.amount)) {
         const Container& container = formulary.containers[count->container];
         section.steps.push_back(
-            step(WhyOp::start, fmt::format("{}s", container.name), count->count, size.span));
+            step(WhyOp::start, counted(container.name, count->count), count->count, size.span));
         if (const auto* mass = std::get_if<Mass>(&container.holds))
             section.steps.push_back(
                 step(WhyOp::times, "grams in each", in_grams(*mass), container.span));

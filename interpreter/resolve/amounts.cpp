@@ -14,6 +14,13 @@ OriginId add_origin(Context& context, Origin origin) {
     return static_cast<OriginId>(context.out.origins.size() - 1);
 }
 
+OriginId add_filled(Context& context, const std::vector<Span>& filled, OriginId before) {
+    for (const Span span : filled)
+        before = add_origin(
+            context, {.kind = OriginKind::filled, .span = span, .before = before, .value = {}});
+    return before;
+}
+
 Exact amount_value(const PartAmount& amount) {
     if (const auto* share = std::get_if<Share>(&amount)) return as_fraction(*share);
     if (const auto* weight = std::get_if<Weight>(&amount)) return in_grams(weight->mass);
@@ -156,6 +163,14 @@ bool begins_with_block(Context& context, Span words) {
 }
 
 void report_no_measure(Context& context, const tree::Expr& expr, Span words, bool behind_per) {
+    if (!expr.number) {
+        report(context, {.code = "quantity-kind",
+                         .message = "A weight stands behind `per`, and this is none.",
+                         .span = words,
+                         .remedy = "Write a weight, as in `per 10 g`; a name that begins with "
+                                   "`per` stands in double quotes."});
+        return;
+    }
     // `8 copper mica`: the words are a name, and the measure is what lacks.
     const Sym sym = context.names.find(context.sources.text(words));
     if (sym != no_name &&
@@ -190,31 +205,15 @@ std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
     }
     name = split->name;
     amount = {whole.span.source, whole.span.begin, split->measure.end};
-    const auto number = open.number ? read_number(context.sources.text(open.number))
-                                    : std::optional<Exact>(Exact(1));
-    if (number && number->by_zero()) {
-        report(context, {.code = "number-by-zero",
-                         .message = "A number can't be divided by zero.",
-                         .span = open.number,
-                         .remedy = "Divide by 1 or more."});
-        return std::nullopt;
-    }
-    if (!number || !number->known()) {
-        report(context, {.code = "number-too-long",
-                         .message = "This number has more digits than can be reckoned with.",
-                         .span = open.number,
-                         .remedy = "Write a number of at most 1000 digits."});
-        return std::nullopt;
-    }
-    Quantity value{split->one.kind, split->one.value * *number, split->one.tag};
+    const auto right = so_many(context, open.number, split->one);
+    if (!right) return std::nullopt;
+    const Quantity& value = *right;
     if (whole.kind != tree::ExprKind::per) return value;
     const auto left = evaluate(context, file, whole.left, env);
     if (!left) return std::nullopt;
     auto result = combine(Op::per, *left, value);
     if (const auto* refusal = std::get_if<Refusal>(&result)) {
         Finding wrong = refused(context, file, line.amount.expr, *refusal, *left, value);
-        if (left->tag == parts_tag)
-            wrong.remedy = "Write `1 drop per 10 g`, or parts beside parts.";
         wrong.span =
             refusal->why == Refusal::Why::by_zero ? cover(open.number, split->measure) : amount;
         report(context, std::move(wrong));
@@ -258,7 +257,9 @@ std::optional<PartAmount> as_amount(Context& context, Span span, Quantity value,
                                                    "and this is {}.",
                                                    kind_words(value.kind)),
                      .span = span,
-                     .remedy = "8 parts, 8 g or 8 %"});
+                     .remedy = value.kind == Kind::density
+                                   ? "Write a weight behind `per`, as in `1 g per 10 g`."
+                                   : "8 parts, 8 g or 8 %"});
     return std::nullopt;
 }
 
@@ -291,6 +292,24 @@ bool begins_with_digit(const Context& context, Span name) {
 
 }  // namespace
 
+namespace {
+
+/// The lines that fill `{depth}`, or `{drops} per {whole}`.
+std::vector<Span> filled_by(const tree::File& file, tree::ExprId id, Env& env) {
+    std::vector<Span> out;
+    const auto look_at = [&](const tree::Expr& expr) {
+        if (expr.kind != tree::ExprKind::hole) return;
+        if (const Binding* binding = env.find(expr.hole)) out.push_back(binding->span);
+    };
+    const tree::Expr& whole = file.exprs[id];
+    look_at(whole);
+    if (whole.kind == tree::ExprKind::per)
+        look_at(file.exprs[whole.left]), look_at(file.exprs[whole.right]);
+    return out;
+}
+
+}  // namespace
+
 ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
                           bool finish) {
     const auto& written = std::get<tree::Ingredient>(line.body);
@@ -316,11 +335,7 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
             value = evaluate(context, file, amount.expr, env);
         }
         if (value) out.amount = as_amount(context, out.amount_span, *value, out.poured);
-        const tree::Expr& expr = context.file(file).exprs[amount.expr];
-        if (expr.kind == tree::ExprKind::hole)
-            if (const Binding* binding = env.find(expr.hole))
-                out.filled = add_origin(
-                    context, {.kind = OriginKind::filled, .span = binding->span, .value = {}});
+        out.filled = filled_by(context.file(file), amount.expr, env);
     } else if (amount.kind == tree::AmountKind::rest) {
         out.amount = Rest{};
     } else if (amount.kind == tree::AmountKind::as_much) {

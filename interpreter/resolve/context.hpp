@@ -56,16 +56,36 @@ struct Lost {
 
 // ---- Holes -------------------------------------------------------------------------------------
 
+/// What one of a measure is, and what the language or the block that defines it calls it.
+struct Measure {
+    Quantity one;
+    std::string name;
+};
+
+/// The measure that all of an expression is written in. Plain numbers are of none.
+struct Unit {
+    const Measure* one = nullptr;
+    bool mixed = false;
+};
+
 /// `{depth}` and what it holds: from a `let`, or from a family that overrides it.
 struct Binding {
     Sym hole = no_name;
     std::uint32_t file = 0;
     tree::Value value;
-    Span span;       ///< the line that fills it
-    Span hole_span;  ///< the hole there
+    Span span;            ///< the line that fills it
+    Span hole_span = {};  ///< the hole there
     enum class State : std::uint8_t { fresh, working, done } state = State::fresh;
     std::optional<Quantity> quantity = {};
     Name name = {};
+    std::string words = {};  ///< of the quantity, once somebody asked
+    Unit unit = {};          ///< with the words
+
+    /// Not reckoned yet: what it depends on may be filled otherwise.
+    void refresh() {
+        state = State::fresh;
+        quantity.reset(), name = {}, words.clear(), unit = {};
+    }
 };
 struct Env {
     std::vector<Binding> bindings;
@@ -124,8 +144,8 @@ struct Context {
     Scope scope{};
     std::unordered_set<Sym> unknown{};         ///< names that nothing is called, said once
     std::unordered_set<std::uint64_t> said{};  ///< code and place, so that nothing is said twice
-    std::unordered_map<std::string, std::optional<Quantity>> measures{};  ///< by folded words
-    std::unordered_set<Sym> measures_open{};                              ///< to tell a loop
+    std::unordered_map<std::string, std::optional<Measure>> measures{};  ///< by folded words
+    std::unordered_set<Sym> measures_open{};                             ///< to tell a loop
     bool measures_too_deep = false;
     std::vector<IngredientId> ingredient_of{};  ///< by Sym: material, other name, blend
     std::vector<At> blend_at{};                 ///< by IngredientId, of blends
@@ -166,18 +186,23 @@ std::string near_ingredient(Context& context, Sym written);
 
 // ---- measures.cpp ------------------------------------------------------------------------------
 
-/// What one of the measure is, by its folded name in singular or plural; nothing where unknown.
-std::optional<Quantity> measure(Context& context, std::string_view folded);
+/// The measure by its folded name in singular or plural; null where unknown.
+const Measure* measure(Context& context, std::string_view folded);
 void report_measure(Context& context, Span words);
-/// Parts `words` into the longest measure and the rest. False where no measure begins it.
+/// Parts `words` into the longest measure and the rest. Nothing where no measure begins it.
 struct Split {
     Quantity one;
     Span measure, name;
 };
 std::optional<Split> split_measure(Context& context, Span words);
+/// The same for `slim tubes of Damson`: the longest measure that `of` stands behind, and the name
+/// behind that.
+std::optional<Split> split_at_of(Context& context, Span words);
 
 // ---- evaluate.cpp ------------------------------------------------------------------------------
 
+/// So many of one, by the number as written; 1 where none is. Nothing, said, where it can't be.
+std::optional<Quantity> so_many(Context& context, Span number, const Quantity& one);
 /// The value of an expression, or nothing, said already.
 std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::ExprId expr, Env& env);
 /// As above, and of the kind that is due there; `due` says it: "a weight", with an example.
@@ -197,6 +222,14 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId expr,
 /// A value as a person reads it: `4 %`, `2.5 g`, `75 °C (167 °F)`.
 std::string quantity_words(const Context& context, const Quantity& quantity);
 
+// ---- written.cpp -------------------------------------------------------------------------------
+
+/// A value as its maker wrote it, in canonical form: `2 drops per 10 g`, `1/2 part`. What is
+/// reckoned out prints its result, in the measure that all of it is written in.
+std::string written_words(Context& context, std::uint32_t file, tree::ExprId expr, Env& env);
+/// What a settled hole holds: its value as above, or its name.
+std::string hole_words(Context& context, Binding& binding, Env& env);
+
 // ---- amounts.cpp -------------------------------------------------------------------------------
 
 /// Looks an ingredient up by name; says where there is none. Blends are resolved on the way.
@@ -208,13 +241,15 @@ struct ResolvedLine {
     Span amount_span;
     std::optional<PartAmount> amount;  ///< nothing: said already
     std::optional<Quantity> poured;
-    OriginId filled = no_origin;  ///< the hole that gave the amount
+    std::vector<Span> filled;  ///< the lines that fill the holes of the amount
 };
 ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
                           bool finish);
 /// What a poured line weighs: fills its amount. False where a density lacks; that is said.
 bool weigh_poured(Context& context, WorkPart& line);
 OriginId add_origin(Context& context, Origin origin);
+/// An origin for each line that fills a hole, behind `before`.
+OriginId add_filled(Context& context, const std::vector<Span>& filled, OriginId before);
 /// The size of an amount as one number of its own kind, for its origin.
 Exact amount_value(const PartAmount& amount);
 
@@ -272,6 +307,8 @@ void add_family(Context& context, At at);
 FinishingId finishing(Context& context, Name name, Env& env, const std::string& shade);
 std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
                                     const tree::BatchLine& line, Env& env, Span span);
+/// A size without overage and holdback.
+std::optional<BatchSize> plain_size(Context& context, Span span, const Quantity& value);
 
 template <typename Call>
 void each_block(const Context& context, Heading heading, Call call) {

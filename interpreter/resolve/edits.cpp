@@ -66,10 +66,10 @@ namespace {
 
 OriginId amount_origin(Editing& editing, OriginKind kind, Span span, const ResolvedLine& line,
                        OriginId before) {
-    if (line.filled != no_origin) {
-        editing.context.out.origins[line.filled].before = before;
-        before = line.filled;
-    }
+    for (const Span filled : line.filled)
+        before =
+            add_origin(editing.context,
+                       {.kind = OriginKind::filled, .span = filled, .before = before, .value = {}});
     const Exact value = line.poured ? line.poured->value : amount_value(*line.amount);
     return add_origin(editing.context,
                       {.kind = kind, .span = span, .before = before, .value = value});

@@ -3,50 +3,53 @@
 #include <fmt/format.h>
 
 #include "grammar/near.hpp"
+#include "interpreter/formulary/say.hpp"
 #include "interpreter/measure/iso4217.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
 
-namespace {
-
-std::optional<Quantity> literal(Context& context, const tree::Expr& expr) {
-    const auto number = expr.number ? read_number(context.sources.text(expr.number))
-                                    : std::optional<Exact>(Exact(1));
+std::optional<Quantity> so_many(Context& context, Span written, const Quantity& one) {
+    const auto number =
+        written ? read_number(context.sources.text(written)) : std::optional<Exact>(Exact(1));
     if (!number) {
         report(context, {.code = "number-malformed",
                          .message = "This is not a number that can be read.",
-                         .span = expr.number,
+                         .span = written,
                          .remedy = "0.5, 1/2 or 2 1/2"});
         return std::nullopt;
     }
     if (number->by_zero()) {
         report(context, {.code = "number-by-zero",
                          .message = "A number can't be divided by zero.",
-                         .span = expr.number,
+                         .span = written,
                          .remedy = "Divide by 1 or more."});
         return std::nullopt;
     }
     if (number->capped()) {
         report(context, {.code = "number-too-long",
                          .message = "This number has more digits than can be reckoned with.",
-                         .span = expr.number,
+                         .span = written,
                          .remedy = "Write a number of at most 1000 digits."});
         return std::nullopt;
     }
-    if (!expr.words) return Quantity{Kind::number, *number, 0};
+    // A reading in Fahrenheit has its own zero; the tag 1 marks it until it is Celsius.
+    if (one.kind == Kind::temperature_point)
+        return Quantity{one.kind, one.tag == 1 ? celsius_from_fahrenheit(*number) : *number, 0};
+    return Quantity{one.kind, *number * one.value, one.tag};
+}
+
+namespace {
+
+std::optional<Quantity> literal(Context& context, const tree::Expr& expr) {
+    const Quantity plain{Kind::number, Exact(1), 0};
+    if (!expr.words) return so_many(context, expr.number, plain);
     std::string folded;
     fold_name(context.sources.text(expr.words), folded);
-    const auto one = measure(context, folded);
-    if (!one) {
-        report_measure(context, expr.words);
-        return std::nullopt;
-    }
-    // A reading in Fahrenheit has its own zero; the tag 1 marks it until it is Celsius.
-    if (one->kind == Kind::temperature_point)
-        return Quantity{Kind::temperature_point,
-                        one->tag == 1 ? celsius_from_fahrenheit(*number) : *number, 0};
-    return Quantity{one->kind, *number * one->value, one->tag};
+    const Measure* known = measure(context, folded);
+    if (known) return so_many(context, expr.number, known->one);
+    if (so_many(context, expr.number, plain)) report_measure(context, expr.words);
+    return std::nullopt;
 }
 
 std::optional<Quantity> hole(Context& context, const tree::Expr& expr, Env& env) {
@@ -153,7 +156,9 @@ std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::
                             : fmt::format("{} is due here, and this is {}.", kind_words(kind),
                                           kind_words(value->kind)),
             .span = context.file(file).exprs[expr].span,
-            .remedy = std::string(example)});
+            .remedy = kind == Kind::share && value->kind == Kind::volume_per_mass
+                          ? "Weigh what the volume comes to, and write `0.1 g per 10 g` or `1 %`."
+                          : std::string(example)});
     Finding& said = context.findings.back();
     if (!said.message.empty() && said.message[0] >= 'a' && said.message[0] <= 'z')
         said.message[0] = static_cast<char>(said.message[0] - 32);
@@ -268,14 +273,12 @@ std::string quantity_words(const Context& context, const Quantity& quantity) {
         case Kind::share: return (quantity.value * 100).exactly() + " %";
         case Kind::mass: return number + " g";
         case Kind::volume: return number + " mL";
-        case Kind::count: {
-            const bool one = quantity.value == Exact(1);
-            if (quantity.tag == parts_tag) return number + (one ? " part" : " parts");
+        case Kind::count:
+            if (quantity.tag == parts_tag) return number + ' ' + counted("part", quantity.value);
             if (quantity.tag == 0 || quantity.tag > context.out.containers.size())
-                return number + (one ? " piece" : " pieces");
-            return fmt::format("{} {}{}", number, context.out.containers[quantity.tag - 1].name,
-                               one ? "" : "s");
-        }
+                return number + ' ' + counted("piece", quantity.value);
+            return number + ' ' +
+                   counted(context.out.containers[quantity.tag - 1].name, quantity.value);
         case Kind::money: return fmt::format("{} {}", number, currency_code(quantity.tag));
         case Kind::density: return number + " g/mL";
         case Kind::volume_per_mass: return number + " mL per g";

@@ -71,27 +71,15 @@ std::string member_name(Family& family, Env& env, const std::string& fallback) {
             name += family.context.sources.text(piece.text);
             continue;
         }
-        Name hole = piece.name;
-        hole.hole = true;
-        hole.span = piece.span;
-        const Binding* binding = settle(family.context, hole, env);
-        if (!binding) continue;
-        if (binding->quantity)
-            name += quantity_words(family.context, *binding->quantity);
-        else if (binding->name)
-            name += family.context.written(binding->name.span);
+        if (Binding* binding = settle(family.context, {piece.name.sym, piece.span, true}, env))
+            name += hole_words(family.context, *binding, env);
     }
     return tidy_name(name);
 }
 
 std::string value_words(Family& family, const Binding& filling, Env& env) {
-    Binding* binding = env.find(filling.hole);
-    if (!binding) return {};
-    settle(family.context, {filling.hole, filling.span, true}, env);
-    binding = env.find(filling.hole);
-    if (binding->quantity) return quantity_words(family.context, *binding->quantity);
-    return family.context.written(filling.value.name ? filling.value.name.span
-                                                     : filling.value.span);
+    Binding* binding = settle(family.context, {filling.hole, filling.span, true}, env);
+    return binding ? hole_words(family.context, *binding, env) : std::string();
 }
 
 void add_member(Family& family, At shade, const Filling& filling, const std::string& named,
@@ -100,8 +88,7 @@ void add_member(Family& family, At shade, const Filling& filling, const std::str
     ShadeState& state = ensure_shade(context, shade);
     if (state.chain.empty()) return;
     Env env = state.env;
-    for (Binding& binding : env.bindings)
-        binding.state = Binding::State::fresh, binding.quantity.reset(), binding.name = {};
+    for (Binding& binding : env.bindings) binding.refresh();
     for (const Binding& one : filling) {
         if (Binding* there = env.find(one.hole))
             *there = one;

@@ -101,7 +101,7 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
     addition.estimated = work.part.estimated;
     addition.origin = add_origin(context, {.kind = OriginKind::added,
                                            .span = line.span,
-                                           .before = found.filled,
+                                           .before = add_filled(context, found.filled, no_origin),
                                            .value = amount_value(work.part.amount)});
     out.additions.push_back(std::move(addition));
 }
@@ -201,6 +201,13 @@ bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& o
 }
 
 }  // namespace
+
+std::optional<BatchSize> plain_size(Context& context, Span span, const Quantity& value) {
+    BatchSize out;
+    out.span = span;
+    if (!set_amount(context, span, value, out)) return std::nullopt;
+    return out;
+}
 
 std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
                                     const tree::BatchLine& line, Env& env, Span span) {

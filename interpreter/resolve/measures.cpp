@@ -15,17 +15,18 @@ namespace levigate::resolving {
 namespace {
 
 struct Base {
-    std::string_view name;
+    std::string_view name;  ///< folded
     Kind kind;
     std::int64_t num, den;
     std::uint32_t tag = 0;
+    std::string_view shown = name;
 };
 
 /// All that the tool itself knows; everything else hangs on these in stdlib/measures.shade.
 constexpr std::array bases = {
     Base{"g", Kind::mass, 1, 1},
     Base{"gram", Kind::mass, 1, 1},
-    Base{"ml", Kind::volume, 1, 1},
+    Base{"ml", Kind::volume, 1, 1, 0, "mL"},
     Base{"millilitre", Kind::volume, 1, 1},
     Base{"milliliter", Kind::volume, 1, 1},
     Base{"%", Kind::share, 1, 100},
@@ -33,25 +34,47 @@ constexpr std::array bases = {
     Base{"ppm", Kind::share, 1, 1000000},
     Base{"part", Kind::count, 1, 1, parts_tag},
     Base{"piece", Kind::count, 1, 1},
-    Base{"k", Kind::temperature_step, 1, 1},
+    Base{"k", Kind::temperature_step, 1, 1, 0, "K"},
     Base{"kelvin", Kind::temperature_step, 1, 1},
     Base{"celsius degree", Kind::temperature_step, 1, 1},
     Base{"fahrenheit degree", Kind::temperature_step, 5, 9},
-    Base{"°c", Kind::temperature_point, 1, 1},
+    Base{"°c", Kind::temperature_point, 1, 1, 0, "°C"},
 };
 constexpr std::string_view fahrenheit = "°f";
 constexpr std::size_t most_words = 6;
 
+std::optional<Measure> called(std::string_view name, const Quantity& one) {
+    Measure out;
+    out.one = one;
+    out.name = name;
+    return out;
+}
+
 bool misread(std::string_view folded) { return folded == "m" || folded == "t"; }
 
-std::optional<Quantity> base(std::string_view folded) {
+std::optional<Measure> base(std::string_view folded) {
     for (const Base& known : bases)
         if (known.name == folded)
-            return Quantity{known.kind, Exact(known.num, known.den), known.tag};
+            return called(known.shown, {known.kind, Exact(known.num, known.den), known.tag});
     return std::nullopt;
 }
 
-std::optional<Quantity> defined(Context& context, Sym sym) {
+/// A measure is of something that there can be so many of; a share is of a whole that varies.
+bool can_be_measure(Context& context, At at, const Quantity& value) {
+    if (value.kind == Kind::mass || value.kind == Kind::volume || value.kind == Kind::count)
+        return true;
+    const bool bare = value.kind == Kind::number;
+    report(context, {.code = bare ? "quantity-bare" : "quantity-kind",
+                     .message = bare ? "A measure's size needs a measure behind the number."
+                                     : fmt::format("A measure of your own is a weight, a volume or "
+                                                   "a count, and this is {}.",
+                                                   kind_words(value.kind)),
+                     .span = context.file(at.file).exprs[context.block(at).value].span,
+                     .remedy = "0.15 mL, 0.2 g or 12 slim tubes"});
+    return false;
+}
+
+std::optional<Measure> defined(Context& context, Sym sym) {
     const At at = look(context.scope.unit, sym);
     const At held = look(context.scope.container, sym);
     // A person's own container goes before the library's measure of that name.
@@ -81,34 +104,41 @@ std::optional<Quantity> defined(Context& context, Sym sym) {
         Env none;
         const auto value = evaluate(context, at.file, block.value, none);
         context.measures_open.erase(sym);
-        return value;
+        if (!value || !can_be_measure(context, at, *value)) return std::nullopt;
+        return called(context.written(block.name.span), *value);
     }
     if (look(context.scope.container, sym) && sym < context.container_of.size() &&
         context.container_of[sym] != nothing)
-        return Quantity{Kind::count, Exact(1), context.container_of[sym] + 1};
+        return called(context.out.containers[context.container_of[sym]].name,
+                      {Kind::count, Exact(1), context.container_of[sym] + 1});
     return std::nullopt;
 }
 
-std::optional<Quantity> one_form(Context& context, std::string_view folded) {
+std::optional<Measure> one_form(Context& context, std::string_view folded) {
     const Sym sym = context.names.find_folded(folded);
     if (sym != no_name)
         if (auto own = defined(context, sym)) return own;
     return base(folded);
 }
 
-/// `tubes`, `dishes`, `berries` in the singular.
+/// `tubes`, `dishes`, `berries` in the singular; of `jars of glass` it is the jars.
 std::array<std::string, 3> singulars(std::string_view folded) {
+    const std::size_t of = std::min(folded.find(" of "), folded.size());
+    const std::string_view head = folded.substr(0, of), tail = folded.substr(of);
     std::array<std::string, 3> out;
     const auto ends = [&](std::string_view end) {
-        return folded.size() > end.size() + 1 && folded.substr(folded.size() - end.size()) == end;
+        return head.size() > end.size() + 1 && head.substr(head.size() - end.size()) == end;
     };
-    if (ends("s")) out[0] = folded.substr(0, folded.size() - 1);
-    if (ends("es")) out[1] = folded.substr(0, folded.size() - 2);
-    if (ends("ies")) out[2] = std::string(folded.substr(0, folded.size() - 3)) + "y";
+    const auto less = [&](std::size_t count, std::string_view instead) {
+        return fmt::format("{}{}{}", head.substr(0, head.size() - count), instead, tail);
+    };
+    if (ends("s")) out[0] = less(1, "");
+    if (ends("es")) out[1] = less(2, "");
+    if (ends("ies")) out[2] = less(3, "y");
     return out;
 }
 
-std::optional<Quantity> find(Context& context, std::string_view folded) {
+std::optional<Measure> find(Context& context, std::string_view folded) {
     if (misread(folded)) return std::nullopt;
     if (auto found = one_form(context, folded)) return found;
     for (const std::string& singular : singulars(folded))
@@ -116,7 +146,7 @@ std::optional<Quantity> find(Context& context, std::string_view folded) {
             if (auto found = one_form(context, singular)) return found;
     if (folded.size() == 3)
         if (const std::uint32_t tag = currency_tag(folded))
-            return Quantity{Kind::money, Exact(1), tag};
+            return called(currency_code(tag), {Kind::money, Exact(1), tag});
     return std::nullopt;
 }
 
@@ -138,17 +168,18 @@ std::string near_measure(Context& context, std::string_view written) {
 
 }  // namespace
 
-std::optional<Quantity> measure(Context& context, std::string_view folded) {
+const Measure* measure(Context& context, std::string_view folded) {
     const std::string key(folded);
-    if (const auto known = context.measures.find(key); known != context.measures.end())
-        return known->second;
-    std::optional<Quantity> found;
+    const auto known = context.measures.find(key);
+    if (known != context.measures.end()) return known->second ? &*known->second : nullptr;
+    std::optional<Measure> found;
     if (folded == fahrenheit)
-        found = Quantity{Kind::temperature_point, Exact(5, 9), 1};
+        found = called("°F", {Kind::temperature_point, Exact(5, 9), 1});
     else
         found = find(context, folded);
-    if (found || context.measures_open.empty()) context.measures.emplace(key, found);
-    return found;
+    if (!found && !context.measures_open.empty()) return nullptr;
+    const auto& kept = context.measures.emplace(key, std::move(found)).first->second;
+    return kept ? &*kept : nullptr;
 }
 
 void report_measure(Context& context, Span words) {
@@ -179,51 +210,73 @@ void report_measure(Context& context, Span words) {
                                    : near});
 }
 
-std::optional<Split> split_measure(Context& context, Span words) {
-    const std::string_view text = context.sources.text(words);
-    // Ends of the first words, in bytes.
-    std::array<std::size_t, most_words> ends{};
-    std::size_t count = 0;
+namespace {
+
+bool begins_with_of(std::string_view text) {
+    return text.size() >= 2 && (text[0] | 0x20) == 'o' && (text[1] | 0x20) == 'f' &&
+           (text.size() == 2 || text[2] == ' ' || text[2] == '\t' ||
+            static_cast<unsigned char>(text[2]) >= 0x80);
+}
+
+/// Ends of the first words, in bytes, and of the blanks behind each.
+struct WordEnd {
+    std::uint32_t word, next;
+};
+std::vector<WordEnd> word_ends(std::string_view text) {
+    std::vector<WordEnd> ends;
     std::string folded;
     bool blank = true;
-    const auto is_blank = [&](std::size_t i) {
-        return text[i] == ' ' || text[i] == '\t' || static_cast<unsigned char>(text[i]) == 0xC2 ||
-               static_cast<unsigned char>(text[i]) == 0xE2 ||
-               static_cast<unsigned char>(text[i]) == 0xE3;
-    };
-    for (std::size_t i = 0; i <= text.size() && count < most_words; ++i) {
-        bool now = i == text.size();
-        if (!now && is_blank(i)) {
-            // A byte of a wide blank, or of a letter: only what folds away is a blank.
-            fold_name(text.substr(i, static_cast<unsigned char>(text[i]) < 0x80   ? 1
-                                     : static_cast<unsigned char>(text[i]) < 0xE0 ? 2
-                                                                                  : 3),
-                      folded);
+    for (std::size_t i = 0; i < text.size();) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        const std::size_t length = byte < 0xC0 ? 1 : byte < 0xE0 ? 2 : byte < 0xF0 ? 3 : 4;
+        bool now = text[i] == ' ' || text[i] == '\t';
+        if (byte >= 0xC2 && byte <= 0xE3) {  // a wide blank, or a letter: only blanks fold away
+            fold_name(text.substr(i, length), folded);
             now = folded.empty();
         }
-        if (now && !blank) ends[count++] = i;
+        const auto here = static_cast<std::uint32_t>(i);
+        if (now && !blank) ends.push_back({here, here});
+        if (!now && blank && !ends.empty()) ends.back().next = here;
+        if (!now && blank && ends.size() == most_words) return ends;
         blank = now;
+        i += length;
     }
-    while (count > 0) {
-        const std::size_t end = ends[--count];
-        fold_name(text.substr(0, end), folded);
-        const auto found = measure(context, folded);
-        if (!found) continue;
-        Split split{*found,
-                    {words.source, words.begin, words.begin + static_cast<std::uint32_t>(end)},
-                    {words.source, words.end, words.end}};
-        std::size_t name = end;
-        while (name < text.size()) {
-            const auto byte = static_cast<unsigned char>(text[name]);
-            const std::size_t length = byte < 0x80 ? 1 : byte < 0xE0 ? 2 : 3;
-            fold_name(text.substr(name, length), folded);
-            if (!folded.empty()) break;
-            name += length;
-        }
-        split.name.begin = words.begin + static_cast<std::uint32_t>(name);
-        return split;
+    const auto end = static_cast<std::uint32_t>(text.size());
+    if (blank && !ends.empty())
+        ends.back().next = end;
+    else
+        ends.push_back({end, end});
+    return ends;
+}
+
+std::optional<Split> split(Context& context, Span words, bool (*fits)(std::string_view rest)) {
+    const std::string_view text = context.sources.text(words);
+    const std::vector<WordEnd> ends = word_ends(text);
+    std::string folded;
+    for (auto end = ends.rbegin(); end != ends.rend(); ++end) {
+        if (!fits(text.substr(end->next))) continue;
+        fold_name(text.substr(0, end->word), folded);
+        if (const Measure* found = measure(context, folded))
+            return Split{found->one,
+                         {words.source, words.begin, words.begin + end->word},
+                         {words.source, words.begin + end->next, words.end}};
     }
     return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Split> split_measure(Context& context, Span words) {
+    return split(context, words, [](std::string_view) { return true; });
+}
+
+std::optional<Split> split_at_of(Context& context, Span words) {
+    auto found = split(context, words, begins_with_of);
+    if (!found) return std::nullopt;
+    const std::string_view rest = context.sources.text(found->name);
+    const std::vector<WordEnd> ends = word_ends(rest);
+    found->name.begin += ends.front().next;
+    return found;
 }
 
 }  // namespace levigate::resolving

@@ -88,20 +88,53 @@ void place_under(Context& context, const Name& name, bool finish_only, PlanLine&
                                             : near});
 }
 
+/// Parts `24 slim tubes of Damson` into size and shade. False where it can't be; said.
+bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine& out) {
+    const tree::Expr& expr = context.file(file).exprs[make.quantity];
+    const auto split = split_at_of(context, expr.words);
+    if (!split) {
+        Span words = expr.words;
+        const std::string_view text = context.sources.text(words);
+        for (std::size_t i = 1; i + 2 < text.size(); ++i) {
+            if (text[i] != ' ' || (text[i + 1] | 0x20) != 'o' || (text[i + 2] | 0x20) != 'f')
+                continue;
+            words.end = words.begin + static_cast<std::uint32_t>(i);
+            break;
+        }
+        report_measure(context, words);
+        return false;
+    }
+    const bool in_words = split->name.begin != split->name.end;
+    if (in_words == static_cast<bool>(make.shade)) {
+        report(context, {.code = "line-malformed",
+                         .message = "Here should stand a shade's name.",
+                         .span = make.shade ? make.shade.span : split->name,
+                         .remedy = "make full of Quince / satin"});
+        return false;
+    }
+    if (in_words)
+        make.shade = {context.names.intern(context.sources.text(split->name)), split->name, false};
+    const Span size{expr.span.source, expr.span.begin, split->measure.end};
+    const auto value = so_many(context, expr.number, split->one);
+    if (value) out.size = plain_size(context, size, *value);
+    return true;
+}
+
 void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Plan& plan) {
-    const auto& make = std::get<tree::Make>(line.body);
+    auto make = std::get<tree::Make>(line.body);
     PlanLine out;
     out.span = line.span;
+    if (make.open && !part_make(context, file, make, out)) return;
     out.shade = find_shade(context, make.shade.sym);
     if (out.shade == nothing) return report_no_shade(context, make.shade);
     place_under(context, make.variant_or_finish, false, out);
     place_under(context, make.finish, true, out);
-    if (make.quantity != tree::no_expr) {
+    if (make.quantity != tree::no_expr && !make.open) {
         Env none;
         tree::BatchLine size;
         size.quantity = make.quantity;
         out.size = batch_size(context, file, size, none, {});
-    } else {
+    } else if (!make.open) {
         out.batch = make.batch.sym;
         const Shade& shade = context.out.shades[out.shade];
         const auto same = [&](const Batch& batch) { return batch.sym == make.batch.sym; };

@@ -75,6 +75,10 @@ std::string remedy(const Context& context, const tree::File& file, const tree::E
         second = fitting(op, left) == Kind::count ? first : std::string(example(fitting(op, left)));
     else
         first = "10 g", second = std::string(example(fitting(op, Kind::mass)));
+    if (op == Op::per) {
+        if (!result_kind(op, left, Kind::mass)) first = "1 g";
+        second = plain_right ? fmt::format("{} g", context.sources.text(b.number)) : "10 g";
+    }
     (void)right;
     return fmt::format("`({} {} {})`", first, sign(op), second);
 }
@@ -105,6 +109,11 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
                                 quantity_words(context, left), quantity_words(context, right)),
                 .span = expr.span,
                 .remedy = remedy(context, tree, expr, refusal.op, left.kind, right.kind)};
+    if (refusal.op == Op::per && left.tag == parts_tag)
+        return {.code = "quantity-kind",
+                .message = "A weight or a volume stands before `per`, and here it is parts.",
+                .span = expr.span,
+                .remedy = "Write `1 drop per 10 g`, or parts beside parts."};
     std::string message;
     const auto a = kind_words(left.kind), b = kind_words(right.kind);
     switch (refusal.op) {
@@ -113,7 +122,11 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
         case Op::multiply: message = fmt::format("{} can't be multiplied by {}.", a, b); break;
         case Op::divide: message = fmt::format("{} can't be divided by {}.", a, b); break;
         case Op::per:
-            message = fmt::format("{} per {} says nothing: a weight stands behind `per`.", a, b);
+            message = right.kind == Kind::mass
+                          ? fmt::format("A weight or a volume stands before `per`, and here it is "
+                                        "{}.",
+                                        a)
+                          : fmt::format("A weight stands behind `per`, and here it is {}.", b);
             break;
     }
     if (left.kind == right.kind && left.kind == Kind::temperature_point && refusal.op == Op::add)

@@ -152,8 +152,9 @@ bool measured(Context& context, const tree::Expect& written, Env& env, Expectati
     }
     if (written.measure == tree::MeasureKind::cost_per) {
         std::string folded(context.names.folded(written.name.sym));
-        const auto one = measure(context, folded);
-        if (!one || one->kind != Kind::count || one->tag == parts_tag || one->tag == 0) {
+        const Measure* known = measure(context, folded);
+        const Quantity one = known ? known->one : Quantity{};
+        if (one.kind != Kind::count || one.tag == parts_tag || one.tag == 0) {
             report(context,
                    {.code = "container-unknown",
                     .message = fmt::format("No container is called {}.",
@@ -162,7 +163,7 @@ bool measured(Context& context, const tree::Expect& written, Env& env, Expectati
                     .remedy = near_name(context, context.scope.container, written.name.sym)});
             return false;
         }
-        out.container = one->tag - 1;
+        out.container = one.tag - 1;
     }
     return true;
 }
@@ -234,8 +235,7 @@ ShadeState& ensure_shade(Context& context, At at) {
         }
         // What was reckoned under the parent's holes may come out otherwise under one's own.
         if (lets)
-            for (Binding& binding : state.env.bindings)
-                binding.state = Binding::State::fresh, binding.quantity.reset(), binding.name = {};
+            for (Binding& binding : state.env.bindings) binding.refresh();
         add_lets(context, at, state.env);
         inherit_traits(context, at, state.traits);
         if (parent && !lets) {

@@ -18,12 +18,9 @@ std::optional<TextPiece> hole_piece(Context& context, const tree::TextPiece& wri
     if (env.find(written.name.sym)) {
         Name hole = written.name;
         hole.hole = true;
-        const Binding* binding = settle(context, hole, env);
+        Binding* binding = settle(context, hole, env);
         if (!binding) return std::nullopt;
-        if (binding->quantity)
-            piece.words = quantity_words(context, *binding->quantity);
-        else if (binding->name)
-            piece.words = tidy_name(context.sources.text(binding->name.span));
+        piece.words = hole_words(context, *binding, env);
         if (binding->name && binding->name.sym < context.ingredient_of.size() &&
             context.ingredient_of[binding->name.sym] != no_ingredient) {
             piece.kind = TextPiece::Kind::ingredient;
@@ -52,14 +49,16 @@ TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, E
             // Blanks beside a hole part it from its neighbours.
             std::string& words = text.pieces.back().words;
             const std::string_view raw = context.sources.text(written.text);
-            if (!raw.empty() && (raw.front() == ' ' || raw.front() == '\t')) words.insert(0, " ");
+            if (!raw.empty() && (raw.front() == ' ' || raw.front() == '\t'))
+                words.insert(words.begin(), ' ');
             if (!words.empty() && words.back() != ' ' && (raw.back() == ' ' || raw.back() == '\t'))
                 words += ' ';
             continue;
         }
         if (written.expr != tree::no_expr) {
-            if (const auto value = evaluate(context, file, written.expr, env))
-                text.pieces.push_back({TextPiece::Kind::words, quantity_words(context, *value),
+            if (evaluate(context, file, written.expr, env))
+                text.pieces.push_back({TextPiece::Kind::words,
+                                       written_words(context, file, written.expr, env),
                                        no_ingredient, written.span});
             continue;
         }

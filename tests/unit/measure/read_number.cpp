@@ -126,3 +126,17 @@ TEST_CASE("a hundred million digits take no time to speak of", "[read_number]") 
     auto took = std::chrono::steady_clock::now() - start;
     CHECK(took < std::chrono::seconds(5));  // quadratic work would take days
 }
+
+TEST_CASE("a number in its one written form keeps its sort") {
+    using levigate::canonical_number;
+    CHECK(canonical_number("8.50") == "8.5");
+    CHECK(canonical_number(".5") == "0.5");
+    CHECK(canonical_number("4.00") == "4");
+    CHECK(canonical_number("007") == "7");
+    CHECK(canonical_number("½") == "1/2");
+    CHECK(canonical_number("2½") == "2 1/2");
+    CHECK(canonical_number("2  1⁄2") == "2 1/2");
+    CHECK(canonical_number("0 1/2") == "1/2");
+    CHECK(canonical_number("2/4") == "2/4");
+    CHECK(canonical_number("1.") == "");
+}

@@ -125,7 +125,7 @@ TEST_CASE("a family's members: every combination, names from what the holes hold
     REQUIRE(c.formulary.shades.size() == 5);
     CHECK(c.formulary.shades[1].name == "F 5 % mica");
     CHECK(c.formulary.shades[2].name == "F 5 % lake");
-    CHECK(c.formulary.shades[4].name == "F 0.5 % lake");
+    CHECK(c.formulary.shades[4].name == "F 1/2 % lake");
     CHECK(grams_of(c, "F 5 % lake", "lake") == "1/2");
 }
 
