@@ -35,6 +35,7 @@ inline constexpr std::uint32_t parts_tag = 0xFFFFFFFFu;  ///< counts of parts, n
 struct At {
     std::uint32_t file = nothing;
     std::uint32_t block = nothing;
+    bool ambiguous = false;  ///< looked up by a name that several blocks of the kind have
     explicit operator bool() const { return file != nothing; }
 };
 
@@ -90,7 +91,8 @@ struct WorkPart {
 struct Recipe {
     std::vector<WorkPart> parts;
     std::vector<TextId> steps, notes;
-    bool broken = false;  ///< a line was lost; said already
+    bool broken = false;     ///< a line was lost; said already
+    bool ambiguous = false;  ///< it is like something whose name several blocks have
 };
 
 /// What a shade has beside its recipe, inherited and replaced by name.
@@ -201,6 +203,8 @@ std::string quantity_words(const Context& context, const Quantity& quantity);
 
 /// Looks an ingredient up by name; says where there is none. Blends are resolved on the way.
 IngredientId find_ingredient(Context& context, Name name, Env& env);
+/// True where several blocks have the name, so that nothing says which is meant.
+bool ambiguous_name(Context& context, Name name, Env& env);
 std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool finish, Env& env);
 struct ResolvedLine {
     IngredientId what = no_ingredient;
@@ -209,12 +213,15 @@ struct ResolvedLine {
     std::optional<PartAmount> amount;  ///< nothing: said already
     std::optional<Quantity> poured;
     OriginId filled = no_origin;  ///< the hole that gave the amount
+    bool ambiguous = false;       ///< several blocks have the name
 };
 ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
                           bool finish);
 /// What a poured line weighs: fills its amount. False where a density lacks; that is said.
 bool weigh_poured(Context& context, WorkPart& line);
 OriginId add_origin(Context& context, Origin origin);
+/// True where a line is written by a name that several blocks have, or is a mix that holds one.
+bool any_ambiguous(const Context& context, const Recipe& recipe);
 /// The size of an amount as one number of its own kind, for its origin.
 Exact amount_value(const PartAmount& amount);
 

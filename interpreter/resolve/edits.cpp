@@ -82,6 +82,7 @@ Part make_part(const ResolvedLine& line, OriginId origin) {
     part.origin = origin;
     part.span = line.amount_span;
     part.name_span = line.name_span;
+    part.ambiguous = line.ambiguous;
     return part;
 }
 

@@ -252,6 +252,7 @@ std::vector<Way> ways_between(Context& context, const Formula& a, const Formula&
 Recipe between_recipe(Context& context, const Recipe& first, const std::vector<Way>& ways,
                       const Exact& part, Span line) {
     Recipe recipe;
+    recipe.ambiguous = first.ambiguous;
     recipe.steps = first.steps;
     recipe.notes = first.notes;
     for (const Way& way : ways) {
@@ -308,6 +309,7 @@ void between_members(Family& family) {
     if (!finish_formula(context, right, to, {}, family.block().name.span, true)) return;
     const Sym step = context.names.intern("step");
     const std::vector<Way> ways = ways_between(context, from, to);
+    left.ambiguous = from.ambiguous || to.ambiguous;
     for (std::int64_t i = 0; i < count && context.parts_made <= most_parts; ++i) {
         Env env = a.env;
         Binding binding{step, family.at.file, {}, family.between->span, {}, Binding::State::done};

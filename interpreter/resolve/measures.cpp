@@ -59,6 +59,7 @@ std::optional<Quantity> defined(Context& context, Sym sym) {
         held && !context.files[held.file].library && at && context.files[at.file].library;
     if (at && !own) {
         const tree::Block& block = context.block(at);
+        if (at.ambiguous) return std::nullopt;
         if (block.value == tree::no_expr) return std::nullopt;
         if (context.measures_too_deep) return std::nullopt;
         if (context.measures_open.size() >= longest_chain) {
@@ -83,7 +84,7 @@ std::optional<Quantity> defined(Context& context, Sym sym) {
         context.measures_open.erase(sym);
         return value;
     }
-    if (look(context.scope.container, sym) && sym < context.container_of.size() &&
+    if (held && !held.ambiguous && sym < context.container_of.size() &&
         context.container_of[sym] != nothing)
         return Quantity{Kind::count, Exact(1), context.container_of[sym] + 1};
     return std::nullopt;
@@ -164,9 +165,14 @@ void report_measure(Context& context, Span words) {
                                         : "Write teaspoon or tablespoon in full."});
         return;
     }
-    if (look(context.scope.unit, context.names.find_folded(folded))) return;  // said at its block
+    // A measure whose block is broken, or that several blocks define: said there.
+    const auto has_block = [&](std::string_view name) {
+        const Sym sym = context.names.find_folded(name);
+        return look(context.scope.unit, sym) || look(context.scope.container, sym);
+    };
+    if (has_block(folded)) return;
     for (const std::string& singular : singulars(folded))
-        if (look(context.scope.unit, context.names.find_folded(singular))) return;
+        if (!singular.empty() && has_block(singular)) return;
     const std::string near = near_measure(context, folded);
     if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
     report(context,

@@ -116,6 +116,7 @@ void report_blend_loop(Context& context, At again, Span mention) {
 }
 
 std::vector<At> chain_of(Context& context, At at, const Table& table) {
+    at.ambiguous = look(table, context.block(at).name.sym).ambiguous;
     std::vector<At> chain{at};
     for (;;) {
         const tree::Block& block = context.block(chain.back());
@@ -197,6 +198,7 @@ Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {
             recipe.broken = true;
             break;
         }
+        recipe.ambiguous = recipe.ambiguous || chain[i].ambiguous;
         apply_block(context, chain[i], env, recipe, i > 0);
     }
     return recipe;

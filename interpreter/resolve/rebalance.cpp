@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/context.hpp"
 
@@ -37,6 +38,11 @@ Formula plain_formula(const Recipe& recipe) {
 }
 
 }  // namespace
+
+bool any_ambiguous(const Context& context, const Recipe& recipe) {
+    const auto unclear = [&](const WorkPart& part) { return ambiguous(context.out, part.part); };
+    return std::any_of(recipe.parts.begin(), recipe.parts.end(), unclear);
+}
 
 void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
                Recipe& recipe, const std::string& whose) {
@@ -99,6 +105,7 @@ bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const st
                     Span where, bool quiet) {
     if (recipe.broken || !weigh_all(context, recipe)) return false;
     formula = plain_formula(recipe);
+    formula.ambiguous = recipe.ambiguous || any_ambiguous(context, recipe);
     auto findings = solve(context.out, context.names, formula, whose, where);
     const bool solved = formula.solved();
     if (!quiet || solved)

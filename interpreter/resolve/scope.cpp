@@ -45,7 +45,9 @@ void enter(Context& context, Table& table, Sym sym, At at, std::string_view kind
     const bool old_library = context.files[seat.file].library;
     const bool new_library = context.files[at.file].library;
     if (old_library && !new_library) seat = at;
-    if (!old_library && !new_library) report_twice(context, seat, at, kind);
+    if (old_library || new_library) return;
+    seat.ambiguous = true;
+    report_twice(context, seat, at, kind);
 }
 
 void enter_all(Context& context, Table& table, Heading heading) {
@@ -69,6 +71,7 @@ void enter_aliases(Context& context) {
                     seat = at;
                 } else if (!context.files[seat.file].library &&
                            !(seat.file == at.file && seat.block == at.block)) {
+                    seat.ambiguous = true;
                     report(context,
                            {.code = "block-twice",
                             .message = fmt::format("{} is the name of something else already.",
@@ -162,6 +165,9 @@ void fill_scope(Context& context) {
     enter_all(context, scope.plan, Heading::plan);
     enter_aliases(context);
     report_repeats(context);
+    // The role that a name needs may stand in its other block.
+    for (const auto& [sym, at] : scope.material_or_blend)
+        context.lost.role = context.lost.role || at.ambiguous;
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks) {
             if (!block.name && block.heading != Heading::language)

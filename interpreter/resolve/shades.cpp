@@ -63,8 +63,9 @@ Version make_version(Context& context, Recipe recipe, const std::string& shade,
     const std::string whose = variant.empty() ? shade : fmt::format("{} / {}", shade, variant);
     count_parts(context, recipe.parts.size(), where);
     if (context.parts_made > most_parts) recipe.broken = true;
-    version.broken = !finish_formula(context, recipe, version.formula, whose, where, quiet);
-    if (!version.broken) check_texts(context, recipe.steps, version.formula, nullptr, whose);
+    const bool solved = finish_formula(context, recipe, version.formula, whose, where, quiet);
+    version.broken = !solved || version.formula.ambiguous;
+    if (solved) check_texts(context, recipe.steps, version.formula, nullptr, whose);
     version.steps = std::move(recipe.steps);
     version.notes = std::move(recipe.notes);
     return version;
@@ -91,7 +92,8 @@ void add_variants(Context& context, Shade& shade, const Recipe& recipe, Env& env
         const std::string variant = context.written(context.block(at).name.span);
         shade.versions.push_back(make_version(context, std::move(changed), shade.name, variant,
                                               name.sym, context.block(at).name.span,
-                                              shade.versions[0].broken));
+                                              !shade.versions[0].formula.solved()));
+        if (at.ambiguous) shade.versions.back().broken = true;
     }
 }
 
@@ -99,7 +101,7 @@ void add_finishes(Context& context, Shade& shade, Env& env, const Traits& traits
     for (const Name& name : traits.finishes) {
         const FinishingId id = finishing(context, name, env, shade.name);
         shade.finishes.push_back({name.sym, id});
-        if (id == nothing || shade.versions[0].broken) continue;
+        if (id == nothing || !shade.versions[0].formula.solved()) continue;
         const Finishing& used = context.out.finishings[id];
         if (!used.broken)
             check_texts(context, used.steps, shade.versions[0].formula, &used.additions,
@@ -152,6 +154,7 @@ bool measured(Context& context, const tree::Expect& written, Env& env, Expectati
     }
     if (written.measure == tree::MeasureKind::cost_per) {
         std::string folded(context.names.folded(written.name.sym));
+        if (look(context.scope.container, written.name.sym).ambiguous) return false;
         const auto one = measure(context, folded);
         if (!one || one->kind != Kind::count || one->tag == parts_tag || one->tag == 0) {
             report(context,
@@ -243,6 +246,7 @@ ShadeState& ensure_shade(Context& context, At at) {
                 state.recipe = parent->recipe;
             else
                 state.recipe.broken = true;
+            state.recipe.ambiguous = state.recipe.ambiguous || state.chain.back().ambiguous;
             apply_block(context, at, state.env, state.recipe, true);
         } else {
             state.recipe = build_recipe(context, state.chain, state.env);
@@ -277,9 +281,10 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
         quiet = quiet || context.shades[parent.file][parent.block].broken;
     }
     shade.versions.push_back(make_version(context, recipe, name, {}, no_name, span, quiet));
-    shade.broken = shade.versions[0].broken;
     shade.damaged = traits.damaged;
     add_variants(context, shade, recipe, env, traits);
+    shade.broken = std::all_of(shade.versions.begin(), shade.versions.end(),
+                               [](const Version& version) { return version.broken; });
     add_finishes(context, shade, env, traits);
     add_batches(context, shade, env, traits);
     add_expects(context, shade, env, traits);

@@ -47,6 +47,7 @@ void swap_line(Editing& editing, const tree::Line& line) {
         return editing.broken();
     }
     there->part.what = to;
+    there->part.ambiguous = ambiguous_name(context, swap.new_name, editing.env);
     // A swap changes nothing about its line: what was set stands in a rebalance under its new name.
     for (IngredientId& touched : editing.touched)
         if (touched == from) touched = to;
@@ -125,7 +126,7 @@ void scale_line(Editing& editing, const tree::Line& line) {
     if (!any) {
         if (ref->kind == Ref::Kind::ingredient)
             return report_missing(editing, ref->ingredient, scale.what.span, {});
-        if (!editing.recipe.broken)
+        if (!editing.recipe.broken && !any_ambiguous(context, editing.recipe))
             report(context,
                    {.code = "role-empty",
                     .message = fmt::format("No line of {} has the role {} itself.", editing.whose(),
