@@ -7,7 +7,7 @@ namespace levigate::resolving {
 
 struct Done {
     Form form;
-    IngredientId what;
+    Ref what;  ///< a name or, of `scale`, a role
     Span span;
 };
 
@@ -31,6 +31,7 @@ struct Editing {
 };
 
 /// The same edit twice on one name is a slip: says so, and is true.
+bool twice(Editing& editing, Form form, const Ref& what, Span span);
 bool twice(Editing& editing, Form form, IngredientId what, Span span);
 /// An edit of a line that isn't there. `instead`: another edit that would do.
 void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead);

@@ -27,13 +27,16 @@ std::string near_line(const Editing& editing, IngredientId wanted) {
 }  // namespace
 
 /// The same edit twice on one name is a slip.
-bool twice(Editing& editing, Form form, IngredientId what, Span span) {
+bool twice(Editing& editing, Form form, const Ref& what, Span span) {
+    const Context& context = editing.context;
     for (const Done& one : editing.done) {
-        if (one.form != form || one.what != what) continue;
+        if (one.form != form || one.what.kind != what.kind ||
+            one.what.ingredient != what.ingredient || one.what.role != what.role)
+            continue;
         report(editing.context,
                {.code = "edit-twice",
                 .message = fmt::format("{} {} stands here twice.", entry(form).word,
-                                       editing.context.out.name(what)),
+                                       ref_words(context.out, context.names, what)),
                 .span = span,
                 .remedy = "Take one of the two lines out.",
                 .labels = {{one.span, "already here"}},
@@ -43,6 +46,10 @@ bool twice(Editing& editing, Form form, IngredientId what, Span span) {
     }
     editing.done.push_back({form, what, span});
     return false;
+}
+
+bool twice(Editing& editing, Form form, IngredientId what, Span span) {
+    return twice(editing, form, Ref{.ingredient = what}, span);
 }
 
 void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead) {
