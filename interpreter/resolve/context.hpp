@@ -37,6 +37,9 @@ struct At {
     std::uint32_t block = nothing;
     bool ambiguous = false;  ///< looked up by a name that several blocks of the kind have
     explicit operator bool() const { return file != nothing; }
+    bool is(const At& other) const { return file == other.file && block == other.block; }
+    /// A number of its own, never 0.
+    std::uint64_t key() const { return (std::uint64_t{file} + 1) << 32 | block; }
 };
 
 /// What a name stands for among the blocks of one kind.
@@ -134,9 +137,11 @@ struct Context {
     std::vector<std::uint8_t> mix_state{};      ///< by IngredientId: 0, 1 working, 2 done
     std::vector<At> open{};                     ///< blends and shades on the way down
     Lost lost{};
-    Span asked{};                                   ///< where a shade takes the finish under way
-    std::size_t near_asked = 0;                     ///< looking for near names is dear
-    std::vector<std::vector<ShadeState>> shades{};  ///< by file and block
+    std::uint64_t taker = 0;  ///< tells the shade under way, while it is added, from all others
+    bool apart = false;       ///< a member that goes wrong where the shade that it varies doesn't
+    Span asked{};             ///< where a shade takes the finish under way
+    std::size_t near_asked = 0;                         ///< looking for near names is dear
+    std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
     std::vector<ContainerId> container_of{};  ///< by Sym
@@ -153,6 +158,10 @@ struct Context {
 
 /// Adds a finding, unless the same was said of the same place.
 Finding& report(Context& context, Finding finding);
+/// Adds what goes wrong in one shade at a line that others may hold as well: unless it was said of
+/// the same place for the same shade. `whose` is named in it where the place alone doesn't tell.
+Finding& report_of(Context& context, Finding finding, const std::string& whose,
+                   std::uint64_t which);
 
 /// The last finding that could be a person's slip is never lost: a throw-away one for repeats.
 Finding& throw_away();
@@ -228,7 +237,9 @@ Exact amount_value(const PartAmount& amount);
 // ---- edits.cpp, rebalance.cpp ------------------------------------------------------------------
 
 /// Applies a block's lines to a recipe: as a first formula, or as edits of an inherited one.
-void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits);
+/// `whose` is what messages call it: of a variant the shade that takes it as well.
+void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
+                 const std::string& whose);
 void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
                Recipe& recipe, const std::string& whose);
 /// Weighs what was poured and solves. False where it could not be; said, unless `quiet`.
@@ -264,9 +275,10 @@ void release_recipe(Context& context, At at);
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env);
 IngredientId shade_ingredient(Context& context, At at);
 void count_parts(Context& context, std::size_t parts, Span where);
-/// Adds the shade with its variants, finishes, batches and expectations to the formulary.
-void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, Recipe recipe,
-               Env& env, const Traits& traits, bool member);
+/// Adds the shade with its variants, finishes, batches and expectations to the formulary. `at` is
+/// its block, or the family's that it is a member of; `from` its own, or the one that it varies.
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, At from,
+               Recipe recipe, Env& env, const Traits& traits);
 
 // ---- the rest ----------------------------------------------------------------------------------
 

@@ -17,17 +17,22 @@ struct Editing {
     Env& env;
     Recipe& recipe;
     bool edits;
+    std::string whose;
     std::vector<Done> done{};
     std::vector<IngredientId> touched{};  ///< set, added or scaled here: they stand in a rebalance
     Span rebalance{};
 
-    std::string whose() const { return context.written(context.block(at).name.span); }
     WorkPart* find(IngredientId what) {
         for (WorkPart& part : recipe.parts)
             if (part.part.what == what) return &part;
         return nullptr;
     }
     void broken() { recipe.broken = true; }
+    /// What a variant does to one shade says nothing of the next that takes it.
+    void say(Finding finding) {
+        const bool variant = context.block(at).heading == Heading::variant;
+        report_of(context, std::move(finding), whose, variant ? context.taker : 0);
+    }
 };
 
 /// The same edit twice on one name is a slip: says so, and is true.

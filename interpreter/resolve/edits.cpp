@@ -60,12 +60,11 @@ void report_missing(Editing& editing, IngredientId what, Span span, std::string_
     else if (stop.empty())
         remedy = "Name " + remedy;
     if (!editing.recipe.broken)
-        report(editing.context,
-               {.code = "edit-missing",
-                .message = fmt::format("{} is not in {}.", editing.context.out.name(what),
-                                       editing.whose()),
-                .span = span,
-                .remedy = std::move(remedy)});
+        editing.say({.code = "edit-missing",
+                     .message = fmt::format("{} is not in {}.", editing.context.out.name(what),
+                                            editing.whose),
+                     .span = span,
+                     .remedy = std::move(remedy)});
     editing.broken();
 }
 
@@ -107,7 +106,7 @@ void write_line(Editing& editing, const tree::Line& line) {
     if (const WorkPart* there = editing.find(found.what)) {
         report(context, {.code = "name-twice",
                          .message = fmt::format("{} stands twice in {}.",
-                                                context.out.name(found.what), editing.whose()),
+                                                context.out.name(found.what), editing.whose),
                          .span = found.name_span,
                          .remedy = "Write one line with both amounts added.",
                          .labels = {{there->part.name_span, "already there"}},
@@ -123,7 +122,7 @@ void write_line(Editing& editing, const tree::Line& line) {
 void plain_line(Editing& editing, const tree::Line& line) {
     const tree::Block& block = editing.context.block(editing.at);
     const std::string text = editing.context.written(line.span);
-    const std::string of = block.like ? fmt::format(" {} is like {}, so", editing.whose(),
+    const std::string of = block.like ? fmt::format(" {} is like {}, so", editing.whose,
                                                     editing.context.written(block.like.span))
                                       : std::string(" A variant changes a shade, so");
     report(
@@ -160,15 +159,15 @@ void add_line(Editing& editing, const tree::Line& line) {
     if (!usable_line(editing, found) || twice(editing, Form::add, found.what, found.name_span))
         return;
     if (const WorkPart* there = editing.find(found.what)) {
-        report(context, {.code = "edit-present",
-                         .message = fmt::format("{} is in {} already.",
-                                                context.out.name(found.what), editing.whose()),
-                         .span = found.name_span,
-                         .remedy = fmt::format("To change the amount of {}, write `set` in place "
-                                               "of `add`.",
-                                               context.out.name(found.what)),
-                         .labels = {{there->part.name_span, "already there"}},
-                         .here = "added here"});
+        editing.say({.code = "edit-present",
+                     .message = fmt::format("{} is in {} already.", context.out.name(found.what),
+                                            editing.whose),
+                     .span = found.name_span,
+                     .remedy = fmt::format("To change the amount of {}, write `set` in place "
+                                           "of `add`.",
+                                           context.out.name(found.what)),
+                     .labels = {{there->part.name_span, "already there"}},
+                     .here = "added here"});
         editing.broken();
         return;
     }
@@ -207,7 +206,7 @@ bool edit_without_like(Editing& editing, const tree::Line& line) {
                {.code = "edit-missing",
                 .message = fmt::format("`{}` changes an inherited formula, and {} is like no "
                                        "other.",
-                                       entry(line.form).word, editing.whose()),
+                                       entry(line.form).word, editing.whose),
                 .span = line.word,
                 .remedy = line.form == Form::add ? "Leave `add` out of the line."
                                                  : "`like NAME` in the heading, or plain lines"});
@@ -247,13 +246,14 @@ void apply_line(Editing& editing, const tree::Line& line) {
 
 }  // namespace
 
-void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits) {
+void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
+                 const std::string& whose) {
     const tree::Block& block = context.block(at);
-    Editing editing{context, at, env, recipe, edits};
+    Editing editing{context, at, env, recipe, edits, whose};
     if (block.formula_lost) recipe.broken = true;
     if (block.count > longest_formula) {
         report(context, {.code = "formula-too-long",
-                         .message = fmt::format("{} has more than {} lines.", editing.whose(),
+                         .message = fmt::format("{} has more than {} lines.", editing.whose,
                                                 longest_formula),
                          .span = block.name.span,
                          .remedy = "Make blends of parts of it."});
@@ -268,7 +268,7 @@ void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits) 
     }
     for (const tree::Line* line = first; line != last; ++line) apply_line(editing, *line);
     if (editing.rebalance && !recipe.broken)
-        rebalance(context, editing.rebalance, editing.touched, recipe, editing.whose());
+        rebalance(context, editing.rebalance, editing.touched, recipe, editing.whose);
 }
 
 }  // namespace levigate::resolving

@@ -120,8 +120,8 @@ void add_member(Family& family, At shade, const Filling& filling, const std::str
     const Span span = named_at          ? named_at
                       : filling.empty() ? family.block().name.span
                                         : filling.front().span;
-    add_shade(context, name, context.names.intern(name), span, family.at, std::move(recipe), env,
-              state.traits, true);
+    add_shade(context, name, context.names.intern(name), span, family.at, shade, std::move(recipe),
+              env, state.traits);
 }
 
 /// A hole that a family fills must be one of the shade's own.
@@ -318,9 +318,9 @@ void between_members(Family& family) {
         const std::string fallback =
             fmt::format("{} {}", context.written(family.block().name.span), i + 1);
         const std::string name = member_name(family, env, fallback);
-        add_shade(context, name, context.names.intern(name), family.between->span, family.at,
+        add_shade(context, name, context.names.intern(name), family.between->span, family.at, first,
                   between_recipe(context, left, ways, Exact(i, count - 1), family.between->span),
-                  env, a.traits, true);
+                  env, a.traits);
     }
 }
 

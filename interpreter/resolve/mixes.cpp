@@ -199,7 +199,8 @@ Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {
             break;
         }
         recipe.ambiguous = recipe.ambiguous || chain[i].ambiguous;
-        apply_block(context, chain[i], env, recipe, i > 0);
+        apply_block(context, chain[i], env, recipe, i > 0,
+                    context.written(context.block(chain[i]).name.span));
     }
     return recipe;
 }

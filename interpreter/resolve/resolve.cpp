@@ -39,7 +39,7 @@ void add_shades_and_families(Context& context) {
             ShadeState& state = ensure_shade(context, at);
             state.shade = static_cast<std::uint32_t>(context.out.shades.size());
             add_shade(context, context.written(blocks[b].name.span), blocks[b].name.sym,
-                      blocks[b].name.span, at, state.recipe, state.env, state.traits, false);
+                      blocks[b].name.span, at, at, state.recipe, state.env, state.traits);
             state.broken = !context.out.shades.back().versions[0].formula.solved();
             context.out.shades.back().self = state.ingredient;
             if (!parents[blocks[b].name.sym]) release_recipe(context, at);

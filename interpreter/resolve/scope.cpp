@@ -151,6 +151,19 @@ Finding& report(Context& context, Finding finding) {
     return context.findings.back();
 }
 
+Finding& report_of(Context& context, Finding finding, const std::string& whose,
+                   std::uint64_t which) {
+    if (context.findings.size() >= most_findings) return throw_away();
+    const std::uint64_t place = place_key(finding);
+    if (which != 0 && !context.said.insert(place * 31 + which).second) return throw_away();
+    const bool again = !context.said.insert(place).second;
+    if (again && which == 0) return throw_away();
+    if (again && finding.message.find(whose) == std::string::npos)
+        finding.message = fmt::format("{}: {}", whose, finding.message);
+    context.findings.push_back(std::move(finding));
+    return context.findings.back();
+}
+
 void fill_scope(Context& context) {
     Scope& scope = context.scope;
     enter_all(context, scope.unit, Heading::unit);

@@ -71,7 +71,31 @@ Version make_version(Context& context, Recipe recipe, const std::string& shade,
     return version;
 }
 
-void add_variants(Context& context, Shade& shade, const Recipe& recipe, Env& env,
+bool goes_wrong(const Context& context, At at, Sym variant) {
+    const std::uint32_t known = context.shades[at.file][at.block].shade;
+    if (known == nothing || known >= context.out.shades.size()) return false;
+    const auto& versions = context.out.shades[known].versions;
+    return std::any_of(versions.begin(), versions.end(), [&](const Version& one) {
+        return !one.variant.empty() && one.sym == variant && !one.formula.solved();
+    });
+}
+
+/// Notes who takes a variant: the shade, or the farthest that it comes from and that goes wrong
+/// under it too. What they have in common is said of that one alone.
+void note_taker(Context& context, At from, bool member, Sym variant) {
+    At taker = from;
+    context.apart = member;
+    const std::vector<At>& chain = context.shades[from.file][from.block].chain;
+    for (auto at = chain.rbegin(); at != chain.rend(); ++at) {
+        if (!member && at->is(from)) continue;
+        if (!goes_wrong(context, *at, variant)) break;
+        taker = *at;
+        context.apart = false;
+    }
+    context.taker = taker.key() * 31 + variant;
+}
+
+void add_variants(Context& context, Shade& shade, At from, const Recipe& recipe, Env& env,
                   const Traits& traits) {
     for (const Name& name : traits.variants) {
         const At at = look(context.scope.variant, name.sym);
@@ -88,8 +112,9 @@ void add_variants(Context& context, Shade& shade, const Recipe& recipe, Env& env
             continue;
         }
         Recipe changed = recipe;
-        apply_block(context, at, env, changed, true);
         const std::string variant = context.written(context.block(at).name.span);
+        note_taker(context, from, shade.member, name.sym);
+        apply_block(context, at, env, changed, true, fmt::format("{} / {}", shade.name, variant));
         shade.versions.push_back(make_version(context, std::move(changed), shade.name, variant,
                                               name.sym, context.block(at).name.span,
                                               !shade.versions[0].formula.solved()));
@@ -247,7 +272,8 @@ ShadeState& ensure_shade(Context& context, At at) {
             else
                 state.recipe.broken = true;
             state.recipe.ambiguous = state.recipe.ambiguous || state.chain.back().ambiguous;
-            apply_block(context, at, state.env, state.recipe, true);
+            apply_block(context, at, state.env, state.recipe, true,
+                        context.written(context.block(at).name.span));
         } else {
             state.recipe = build_recipe(context, state.chain, state.env);
         }
@@ -265,8 +291,11 @@ void release_recipe(Context& context, At at) {
     state.state = ShadeState::State::untouched;  // should a blend still ask for it
 }
 
-void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, Recipe recipe,
-               Env& env, const Traits& traits, bool member) {
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, At from,
+               Recipe recipe, Env& env, const Traits& traits) {
+    const bool member = !at.is(from);
+    context.taker = from.key();
+    context.apart = member;
     Shade shade;
     shade.name = name;
     shade.sym = sym;
@@ -282,7 +311,8 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
     }
     shade.versions.push_back(make_version(context, recipe, name, {}, no_name, span, quiet));
     shade.damaged = traits.damaged;
-    add_variants(context, shade, recipe, env, traits);
+    add_variants(context, shade, from, recipe, env, traits);
+    context.taker = 0;
     shade.broken = std::all_of(shade.versions.begin(), shade.versions.end(),
                                [](const Version& version) { return version.broken; });
     add_finishes(context, shade, env, traits);

@@ -50,16 +50,16 @@ void swap_line(Editing& editing, const tree::Line& line) {
     if (!there) return report_missing(editing, from, swap.old_name.span, {});
     const WorkPart* other = from == to ? nullptr : editing.find(to);
     if (other) {
-        report(context, {.code = "swap-present",
-                         .message = fmt::format("{} is in {} already, so it can't take the place "
-                                                "of {}.",
-                                                context.out.name(to), editing.whose(),
-                                                context.out.name(from)),
-                         .span = swap.new_name.span,
-                         .remedy = fmt::format("Write `without {}`, and `set` {} to both amounts "
-                                               "together.",
-                                               context.out.name(from), context.out.name(to)),
-                         .labels = {{other->part.name_span, "already there"}}});
+        editing.say(
+            {.code = "swap-present",
+             .message = fmt::format("{} is in {} already, so it can't take the place "
+                                    "of {}.",
+                                    context.out.name(to), editing.whose, context.out.name(from)),
+             .span = swap.new_name.span,
+             .remedy = fmt::format("Write `without {}`, and `set` {} to both amounts "
+                                   "together.",
+                                   context.out.name(from), context.out.name(to)),
+             .labels = {{other->part.name_span, "already there"}}});
         return refuse_swap(editing, from);
     }
     there->part.what = to;
@@ -180,13 +180,13 @@ void scale_line(Editing& editing, const tree::Line& line) {
         any = true;
         if (std::holds_alternative<Rest>(parts[i].part.amount) ||
             std::holds_alternative<Enough>(parts[i].part.amount)) {
-            report(context, {.code = "scale-rest",
-                             .message = fmt::format("{} takes what the other lines leave, so it "
-                                                    "can't be scaled.",
-                                                    context.out.name(what)),
-                             .span = scale.what.span,
-                             .remedy = "Scale the other lines: the rest follows by itself.",
-                             .labels = {{parts[i].part.span, "it is the rest here"}}});
+            editing.say({.code = "scale-rest",
+                         .message = fmt::format("{} takes what the other lines leave, so it "
+                                                "can't be scaled.",
+                                                context.out.name(what)),
+                         .span = scale.what.span,
+                         .remedy = "Scale the other lines: the rest follows by itself.",
+                         .labels = {{parts[i].part.span, "it is the rest here"}}});
             return editing.broken();
         }
     }
@@ -194,12 +194,12 @@ void scale_line(Editing& editing, const tree::Line& line) {
         if (ref->kind == Ref::Kind::ingredient)
             return report_missing(editing, ref->ingredient, scale.what.span, {});
         if (!editing.recipe.broken && !any_ambiguous(context, editing.recipe))
-            report(context,
-                   {.code = "role-empty",
-                    .message = fmt::format("No line of {} has the role {} itself.", editing.whose(),
-                                           role_words(context.out, context.names, ref->role)),
-                    .span = scale.what.span,
-                    .remedy = "Write the name of a line."});
+            editing.say(
+                {.code = "role-empty",
+                 .message = fmt::format("No line of {} has the role {} itself.", editing.whose,
+                                        role_words(context.out, context.names, ref->role)),
+                 .span = scale.what.span,
+                 .remedy = "Write the name of a line."});
         return editing.broken();
     }
     const Moved moved(editing, scaled);
