@@ -214,6 +214,21 @@ bool edit_without_like(Editing& editing, const tree::Line& line) {
     return true;
 }
 
+void fresh_line(Editing& editing, const tree::Line& line) {
+    const tree::Block& block = editing.context.block(editing.at);
+    // A block that lost a line may have lost its `like`.
+    if (!editing.edits && !block.damaged)
+        editing.say({.code = "edit-missing",
+                     .message = fmt::format("`fresh` drops what is inherited, and {} is like no "
+                                            "other.",
+                                            editing.whose),
+                     .span = line.word,
+                     .remedy = "Leave this line out."});
+    const auto what = std::get<tree::Fresh>(line.body).what;
+    if (what == tree::Inherited::steps) editing.recipe.steps.clear();
+    if (what == tree::Inherited::notes) editing.recipe.notes.clear();
+}
+
 void apply_line(Editing& editing, const tree::Line& line) {
     Context& context = editing.context;
     switch (line.form) {
@@ -260,12 +275,8 @@ void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
         return editing.broken();
     }
     const auto [first, last] = lines_of(context, at);
-    for (const tree::Line* line = first; line != last; ++line) {
-        if (line->form != Form::fresh) continue;
-        const auto what = std::get<tree::Fresh>(line->body).what;
-        if (what == tree::Inherited::steps) recipe.steps.clear();
-        if (what == tree::Inherited::notes) recipe.notes.clear();
-    }
+    for (const tree::Line* line = first; line != last; ++line)
+        if (line->form == Form::fresh) fresh_line(editing, *line);
     for (const tree::Line* line = first; line != last; ++line) apply_line(editing, *line);
     if (editing.rebalance && !recipe.broken)
         rebalance(context, editing.rebalance, editing.touched, recipe, editing.whose);

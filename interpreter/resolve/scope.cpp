@@ -113,12 +113,32 @@ bool only_once(Form form) {
     }
 }
 
+/// A name twice on one line, as in `finishes satin, satin`; it counts once, and is said once.
+void report_same_names(Context& context, const tree::Line& line) {
+    const auto* list = std::get_if<tree::NameList>(&line.body);
+    if (!list) return;
+    std::unordered_map<Sym, Span> seen;
+    for (const Name& name : list->names) {
+        const auto [there, fresh] = seen.emplace(name.sym, name.span);
+        if (fresh) continue;
+        report(context, {.code = "name-twice",
+                         .message = fmt::format("{} stands twice in this line.",
+                                                shown(context.written(name.span))),
+                         .span = name.span,
+                         .remedy = "Leave one of the two out.",
+                         .labels = {{there->second, "already here"}},
+                         .here = "again here"});
+        return;
+    }
+}
+
 void report_repeats(Context& context) {
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks) {
             const tree::Line* seen[64] = {};
             for (std::uint32_t i = block.first; i < block.first + block.count; ++i) {
                 const tree::Line& line = file.tree.lines[i];
+                report_same_names(context, line);
                 if (!only_once(line.form)) continue;
                 const tree::Line*& before = seen[static_cast<std::size_t>(line.form)];
                 if (before)

@@ -10,6 +10,15 @@ namespace levigate::resolving {
 
 namespace {
 
+/// Each name once; that one stands there twice is said where the lines are looked through.
+std::vector<Name> different_names(const tree::Line& line) {
+    std::vector<Name> out;
+    std::unordered_set<Sym> seen;
+    for (const Name& name : std::get<tree::NameList>(line.body).names)
+        if (seen.insert(name.sym).second) out.push_back(name);
+    return out;
+}
+
 void inherit_traits(Context& context, At at, Traits& traits) {
     const tree::Block& block = context.block(at);
     traits.damaged = traits.damaged || block.damaged;
@@ -25,10 +34,8 @@ void inherit_traits(Context& context, At at, Traits& traits) {
         }
     }
     for (const tree::Line* line = first; line != last; ++line) {
-        if (line->form == Form::variants)
-            traits.variants = std::get<tree::NameList>(line->body).names;
-        if (line->form == Form::finishes)
-            traits.finishes = std::get<tree::NameList>(line->body).names;
+        if (line->form == Form::variants) traits.variants = different_names(*line);
+        if (line->form == Form::finishes) traits.finishes = different_names(*line);
         if (line->form == Form::weigh_on)
             traits.balance = std::get<tree::Reference>(line->body).name;
         if (line->form == Form::expect) traits.expects.emplace_back(at.file, *line);

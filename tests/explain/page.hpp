@@ -3,7 +3,7 @@
 //
 //     Wrong:              a fenced block with a shade file; `# file: NAME` begins a second one
 //     Wrong (command):    its first line is the command, then `# file: NAME` and the files
-//     Wrong (bytes):      \n \r \t \\ \xHH are bytes, \*N{text} is text N times; its own line
+//     Wrong (bytes):      \n \r \t \\ \xHH are bytes, \*N{text} is text N times (\i the round); its own line
 //                         ends are dropped
 //
 // `Right` likewise. The file that is checked is the first one, example.shade where it has no name.
