@@ -271,8 +271,10 @@ void report_too_deep(Context& context, Span span);
 void report_blend_loop(Context& context, At again, Span mention);
 /// Forgets what only a child of the shade would need.
 void release_recipe(Context& context, At at);
-/// The recipe of a chain read under the given holes.
-Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env);
+/// The recipe of a chain read under the given holes. `whose` is what messages call it: the shade or
+/// member whose holes these are; where it is empty, each block by its own name.
+Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
+                    const std::string& whose = {});
 IngredientId shade_ingredient(Context& context, At at);
 void count_parts(Context& context, std::size_t parts, Span where);
 /// Adds the shade with its variants, finishes, batches and expectations to the formulary. `at` is

@@ -191,7 +191,8 @@ void count_parts(Context& context, std::size_t parts, Span where) {
             .remedy = "Spread it over several files."});
 }
 
-Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {
+Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
+                    const std::string& whose) {
     Recipe recipe;
     for (std::size_t i = 0; i < chain.size(); ++i) {
         if (context.parts_made > most_parts) {
@@ -199,8 +200,8 @@ Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {
             break;
         }
         recipe.ambiguous = recipe.ambiguous || chain[i].ambiguous;
-        apply_block(context, chain[i], env, recipe, i > 0,
-                    context.written(context.block(chain[i]).name.span));
+        const std::string own = context.written(context.block(chain[i]).name.span);
+        apply_block(context, chain[i], env, recipe, i > 0, whose.empty() ? own : whose);
     }
     return recipe;
 }

@@ -282,7 +282,8 @@ ShadeState& ensure_shade(Context& context, At at) {
             apply_block(context, at, state.env, state.recipe, true,
                         context.written(context.block(at).name.span));
         } else {
-            state.recipe = build_recipe(context, state.chain, state.env);
+            state.recipe = build_recipe(context, state.chain, state.env,
+                                        context.written(context.block(at).name.span));
         }
     }
     context.open.pop_back();
