@@ -139,6 +139,7 @@ struct Context {
     Lost lost{};
     std::uint64_t taker = 0;  ///< tells the shade under way, while it is added, from all others
     bool apart = false;       ///< a member that goes wrong where the shade that it varies doesn't
+    std::string blamed{};     ///< the shade that goes wrong first as the one under way does
     Span asked{};             ///< where a shade takes the finish under way
     std::size_t near_asked = 0;                         ///< looking for near names is dear
     std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
@@ -241,7 +242,7 @@ Exact amount_value(const PartAmount& amount);
 void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
                  const std::string& whose);
 void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
-               Recipe& recipe, const std::string& whose);
+               Recipe& recipe, const std::string& whose, std::uint64_t which);
 /// Weighs what was poured and solves. False where it could not be; said, unless `quiet`.
 bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const std::string& whose,
                     Span where, bool quiet);
@@ -272,9 +273,11 @@ void report_blend_loop(Context& context, At again, Span mention);
 /// Forgets what only a child of the shade would need.
 void release_recipe(Context& context, At at);
 /// The recipe of a chain read under the given holes. `whose` is what messages call it: the shade or
-/// member whose holes these are; where it is empty, each block by its own name.
+/// member whose holes these are; where it is empty, each block by its own name. `blamed` is
+/// the shade that it comes from where that goes wrong already: what both have in common is said
+/// once.
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
-                    const std::string& whose = {});
+                    const std::string& whose = {}, const std::string& blamed = {});
 IngredientId shade_ingredient(Context& context, At at);
 void count_parts(Context& context, std::size_t parts, Span where);
 /// Adds the shade with its variants, finishes, batches and expectations to the formulary. `at` is

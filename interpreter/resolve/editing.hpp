@@ -30,8 +30,13 @@ struct Editing {
     void broken() { recipe.broken = true; }
     /// What a variant does to one shade says nothing of the next that takes it.
     void say(Finding finding) {
-        const bool variant = context.block(at).heading == Heading::variant;
-        report_of(context, std::move(finding), whose, variant ? context.taker : 0);
+        report_of(context, std::move(finding), whose, variant() ? context.taker : 0);
+    }
+    bool variant() const { return context.block(at).heading == Heading::variant; }
+    /// Tells apart for whom the formula is worked out; all that go wrong as one does are one.
+    std::uint64_t which() const {
+        if (variant()) return context.taker;
+        return std::hash<std::string>{}(context.blamed.empty() ? whose : context.blamed);
     }
 };
 

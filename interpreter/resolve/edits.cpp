@@ -279,7 +279,7 @@ void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
         if (line->form == Form::fresh) fresh_line(editing, *line);
     for (const tree::Line* line = first; line != last; ++line) apply_line(editing, *line);
     if (editing.rebalance && !recipe.broken)
-        rebalance(context, editing.rebalance, editing.touched, recipe, editing.whose);
+        rebalance(context, editing.rebalance, editing.touched, recipe, whose, editing.which());
 }
 
 }  // namespace levigate::resolving

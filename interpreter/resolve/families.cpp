@@ -114,7 +114,9 @@ void add_member(Family& family, At shade, const Filling& filling, const std::str
         for (const Binding& one : filling) fallback += " " + value_words(family, one, env);
     }
     const std::string name = named.empty() ? member_name(family, env, fallback) : named;
-    Recipe recipe = build_recipe(context, state.chain, env, name);
+    Recipe recipe = build_recipe(
+        context, state.chain, env, name,
+        state.recipe.broken ? context.written(context.block(shade).name.span) : std::string());
     // A hole that lacks is said once, at the shade itself.
     if (state.recipe.broken) recipe.broken = true;
     const Span span = named_at          ? named_at

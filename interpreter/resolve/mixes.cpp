@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
@@ -192,8 +193,9 @@ void count_parts(Context& context, std::size_t parts, Span where) {
 }
 
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
-                    const std::string& whose) {
+                    const std::string& whose, const std::string& blamed) {
     Recipe recipe;
+    std::string outer = std::exchange(context.blamed, blamed);
     for (std::size_t i = 0; i < chain.size(); ++i) {
         if (context.parts_made > most_parts) {
             recipe.broken = true;
@@ -203,6 +205,7 @@ Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
         const std::string own = context.written(context.block(chain[i]).name.span);
         apply_block(context, chain[i], env, recipe, i > 0, whose.empty() ? own : whose);
     }
+    context.blamed = std::move(outer);
     return recipe;
 }
 

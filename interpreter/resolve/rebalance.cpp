@@ -45,7 +45,7 @@ bool any_ambiguous(const Context& context, const Recipe& recipe) {
 }
 
 void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
-               Recipe& recipe, const std::string& whose) {
+               Recipe& recipe, const std::string& whose, std::uint64_t which) {
     if (!weigh_all(context, recipe)) {
         recipe.broken = true;
         return;
@@ -62,7 +62,7 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
                    .span = line,
                    .remedy = "Leave `rebalance` out.",
                    .labels = {{part.part.span, rest ? "the rest" : "a weight"}}},
-                  whose, context.taker);
+                  whose, which);
         recipe.broken = true;
         return;
     }
@@ -78,7 +78,7 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         part.amount = Weight{grams(as_fraction(*size)), true};
     }
     for (Finding& finding : solve(context.out, context.names, formula, whose, line))
-        report_of(context, std::move(finding), whose, context.taker);
+        report_of(context, std::move(finding), whose, which);
     if (!formula.solved()) {
         recipe.broken = true;
         return;

@@ -282,8 +282,11 @@ ShadeState& ensure_shade(Context& context, At at) {
             apply_block(context, at, state.env, state.recipe, true,
                         context.written(context.block(at).name.span));
         } else {
-            state.recipe = build_recipe(context, state.chain, state.env,
-                                        context.written(context.block(at).name.span));
+            state.recipe = build_recipe(
+                context, state.chain, state.env, context.written(context.block(at).name.span),
+                parent && parent->recipe.broken
+                    ? context.written(context.block(state.chain[state.chain.size() - 2]).name.span)
+                    : std::string());
         }
     }
     context.open.pop_back();

@@ -180,13 +180,16 @@ void scale_line(Editing& editing, const tree::Line& line) {
         any = true;
         if (std::holds_alternative<Rest>(parts[i].part.amount) ||
             std::holds_alternative<Enough>(parts[i].part.amount)) {
-            editing.say({.code = "scale-rest",
-                         .message = fmt::format("{} takes what the other lines leave, so it "
-                                                "can't be scaled.",
-                                                context.out.name(what)),
-                         .span = scale.what.span,
-                         .remedy = "Scale the other lines: the rest follows by itself.",
-                         .labels = {{parts[i].part.span, "it is the rest here"}}});
+            editing.say(
+                {.code = "scale-rest",
+                 .message = fmt::format("{} takes what the other lines leave, so it "
+                                        "can't be scaled.",
+                                        context.out.name(what)),
+                 .span = scale.what.span,
+                 .remedy = "Scale the other lines: the rest follows by itself.",
+                 .labels = {{parts[i].part.span, std::holds_alternative<Rest>(parts[i].part.amount)
+                                                     ? "it is the rest here"
+                                                     : "as much as is enough"}}});
             return editing.broken();
         }
     }
