@@ -102,10 +102,16 @@ Finding misplaced(const Reader& reader, Form form, Span word) {
                 .message = fmt::format("A {} holds no ingredients.", here),
                 .span = word,
                 .remedy = "Put a heading above it, `shade NAME` or `blend NAME`."};
+    std::string remedy = fmt::format("It belongs under: {}.", holders);
+    // A variant changes formulas; what else differs makes another shade.
+    if (reader.block() == Heading::variant && (known.where & in(Heading::shade)) != 0)
+        remedy = fmt::format("{}, or write `shade NEW like SHADE` with this line in it.",
+                             form == Form::let ? "Write `set` and the amount"
+                                               : "Write it in the shade that takes the variant");
     return {.code = "line-misplaced",
             .message = fmt::format("`{}` has no meaning in a {}.", known.word, here),
             .span = word,
-            .remedy = fmt::format("It belongs under: {}.", holders)};
+            .remedy = std::move(remedy)};
 }
 
 /// A right line of the form that this one seems to be meant as.

@@ -133,8 +133,9 @@ void Run::do_version(const Selected& selected, std::uint32_t version, FinishingI
     density_.reset();
     Findings found;
     const Finishing* adds = finishing == nothing ? nullptr : &formulary_.finishings[finishing];
-    bool fine = finish(formulary_, names_, shade.versions[version].formula, adds, shade.name,
-                       shade.span, scratch_, finished_, found);
+    bool fine = finish(formulary_, names_, shade.versions[version].formula, adds,
+                       sheet_title(formulary_, shade, shade.versions[version], nothing), shade.span,
+                       scratch_, finished_, found);
     for (Finding& finding : found) say_once(std::move(finding), finishing);
     if (!fine || !draw()) return;
     if (checking_) move_findings(of_mix_, out_);

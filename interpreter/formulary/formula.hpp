@@ -49,6 +49,7 @@ struct Part {
     Span span;               ///< the line that last gave the amount
     Span name_span;          ///< the ingredient's name there
     bool estimated = false;  ///< came from a volume
+    bool ambiguous = false;  ///< several blocks have the name that is written here
 };
 
 /// How the unknown of a formula was found; `why` tells it.
@@ -63,6 +64,9 @@ struct Formula {
     std::vector<Part> parts;
     std::vector<Share> shares;  ///< of the whole, one a part; empty where it could not be solved
     Solving solving;
+    /// A name stands in it, at some depth, that several blocks have (said at these). It is solved
+    /// as if the first were meant, so that other slips are found, and nothing is made of it.
+    bool ambiguous = false;
 
     bool solved() const { return !parts.empty() && shares.size() == parts.size(); }
 };

@@ -97,8 +97,9 @@ void say_no_role(Task& task, const Ref& ref) {
         Sym own = task.formulary.ingredients[part.what].role;
         if (own != no_name && is_near(wanted, task.names.folded(own)))
             near = role_words(task.formulary, task.names, own);
-        // The line that gives the role may be the one that was lost.
-        if (task.formulary.ingredients[part.what].damaged) return;
+        // The line that gives the role may be the one that was lost, or stand in the other block.
+        if (task.formulary.ingredients[part.what].damaged || ambiguous(task.formulary, part))
+            return;
     }
     task.error("role-empty", ref.span,
                task.whose + " holds nothing whose role is `" +

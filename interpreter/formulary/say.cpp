@@ -88,6 +88,11 @@ const Mix* mix_of(const Formulary& formulary, IngredientId ingredient) {
     return entry.index < formulary.mixes.size() ? &formulary.mixes[entry.index] : nullptr;
 }
 
+bool ambiguous(const Formulary& formulary, const Part& part) {
+    const Mix* mix = mix_of(formulary, part.what);
+    return part.ambiguous || (mix && mix->formula.ambiguous);
+}
+
 bool usable(const Formulary& formulary, IngredientId ingredient) {
     if (ingredient >= formulary.ingredients.size()) return false;
     const Ingredient& entry = formulary.ingredients[ingredient];

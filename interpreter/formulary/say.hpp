@@ -26,6 +26,8 @@ std::string ref_words(const Formulary& formulary, const Names& names, const Ref&
 
 /// True where the ingredient can be counted with: a material, or a mix that is solved and whole.
 bool usable(const Formulary& formulary, IngredientId ingredient);
+/// True where nothing says which block the line means, or which one a line of its mix means.
+bool ambiguous(const Formulary& formulary, const Part& part);
 /// The mix behind a blend or a shade's bulk; none for a material.
 const Mix* mix_of(const Formulary& formulary, IngredientId ingredient);
 

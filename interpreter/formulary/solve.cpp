@@ -42,7 +42,8 @@ void judge_numbers(Task& task) {
         if (!number.known()) return say_unknown(task, number, part.span);
         if (number.sign() < 0)
             task.error("amount-negative", part.span,
-                       "The amount of " + task.name(i) + " is less than nothing.",
+                       "The amount of " + task.name(i) + " in " + task.whose +
+                           " is less than nothing.",
                        "Write an amount above 0.");
     }
 }
@@ -95,8 +96,8 @@ void say_over(Task& task, const Exact& sum) {
     std::string excess;
     if (sum != Exact(1)) excess = ", " + percent_words(share(sum - 1)) + " too much";
     Finding& finding = task.error("total-over", task.formula.parts[line].span,
-                                  "Nothing is left for " + task.name(line) + ": " +
-                                      sum_words(task, sum, true) + excess + ".",
+                                  "Nothing is left for " + task.name(line) + " in " + task.whose +
+                                      ": " + sum_words(task, sum, true) + excess + ".",
                                   "Make the other shares smaller.");
     for (std::uint32_t i = 0; i < task.lines.size() && finding.labels.size() < 6; ++i)
         if (!task.lines[i].fixed.is_zero())
@@ -149,7 +150,8 @@ void judge_shares(Task& task) {
         }
         if (!size.is_zero() || !surprising(task, formula.parts[i])) continue;
         task.error("amount-nothing", formula.parts[i].span,
-                   "The amount of " + task.name(i) + " comes to exactly nothing.",
+                   "The amount of " + task.name(i) + " in " + task.whose +
+                       " comes to exactly nothing.",
                    i == task.rest ? "The other lines make 100 % already: leave this one out."
                                   : "Leave the line out, or write an amount above 0.")
             .severity = Severity::warning;

@@ -312,7 +312,7 @@ Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& que
     for (std::size_t i = 1; i < path.size(); ++i)
         if (!find_under(compiled, path[i], asked, out.findings)) return out;
     if (!find_what(compiled, question.ingredient, asked, out.findings)) return out;
-    if (!asked.version->formula.solved()) return out;  // said when it was resolved
+    if (asked.version->broken) return out;  // said when it was resolved
     Why why;
     why.ingredient = compiled.formulary.name(asked.what);
     why.shade = asked.shade->name;

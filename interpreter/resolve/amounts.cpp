@@ -60,6 +60,13 @@ IngredientId find_ingredient(Context& context, Name name, Env& env) {
     return no_ingredient;
 }
 
+bool ambiguous_name(Context& context, Name name, Env& env) {
+    const Name real = resolve_name(context, name, env);
+    if (!real) return false;
+    const At block = look(context.scope.material_or_blend, real.sym);
+    return block ? block.ambiguous : look(context.scope.shade, real.sym).ambiguous;
+}
+
 namespace {
 
 bool known_role(const Context& context, Sym sym) {
@@ -360,6 +367,7 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
     if (name) {
         out.name_span = name.span;
         out.what = find_ingredient(context, name, env);
+        out.ambiguous = ambiguous_name(context, name, env);
     }
     return out;
 }

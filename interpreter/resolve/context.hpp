@@ -35,7 +35,11 @@ inline constexpr std::uint32_t parts_tag = 0xFFFFFFFFu;  ///< counts of parts, n
 struct At {
     std::uint32_t file = nothing;
     std::uint32_t block = nothing;
+    bool ambiguous = false;  ///< looked up by a name that several blocks of the kind have
     explicit operator bool() const { return file != nothing; }
+    bool is(const At& other) const { return file == other.file && block == other.block; }
+    /// A number of its own, never 0.
+    std::uint64_t key() const { return (std::uint64_t{file} + 1) << 32 | block; }
 };
 
 /// What a name stands for among the blocks of one kind.
@@ -110,7 +114,8 @@ struct WorkPart {
 struct Recipe {
     std::vector<WorkPart> parts;
     std::vector<TextId> steps, notes;
-    bool broken = false;  ///< a line was lost; said already
+    bool broken = false;     ///< a line was lost; said already
+    bool ambiguous = false;  ///< it is like something whose name several blocks have
 };
 
 /// What a shade has beside its recipe, inherited and replaced by name.
@@ -152,9 +157,12 @@ struct Context {
     std::vector<std::uint8_t> mix_state{};      ///< by IngredientId: 0, 1 working, 2 done
     std::vector<At> open{};                     ///< blends and shades on the way down
     Lost lost{};
-    Span asked{};                                   ///< where a shade takes the finish under way
-    std::size_t near_asked = 0;                     ///< looking for near names is dear
-    std::vector<std::vector<ShadeState>> shades{};  ///< by file and block
+    std::uint64_t taker = 0;  ///< tells the shade under way, while it is added, from all others
+    bool apart = false;       ///< a member that goes wrong where the shade that it varies doesn't
+    std::string blamed{};     ///< the shade that goes wrong first as the one under way does
+    Span asked{};             ///< where a shade takes the finish under way
+    std::size_t near_asked = 0;                         ///< looking for near names is dear
+    std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
     std::vector<ContainerId> container_of{};  ///< by Sym
@@ -171,6 +179,10 @@ struct Context {
 
 /// Adds a finding, unless the same was said of the same place.
 Finding& report(Context& context, Finding finding);
+/// Adds what goes wrong in one shade at a line that others may hold as well: unless it was said of
+/// the same place for the same shade. `whose` is named in it where the place alone doesn't tell.
+Finding& report_of(Context& context, Finding finding, const std::string& whose,
+                   std::uint64_t which);
 
 /// The last finding that could be a person's slip is never lost: a throw-away one for repeats.
 Finding& throw_away();
@@ -234,6 +246,8 @@ std::string hole_words(Context& context, Binding& binding, Env& env);
 
 /// Looks an ingredient up by name; says where there is none. Blends are resolved on the way.
 IngredientId find_ingredient(Context& context, Name name, Env& env);
+/// True where several blocks have the name, so that nothing says which is meant.
+bool ambiguous_name(Context& context, Name name, Env& env);
 std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool finish, Env& env);
 struct ResolvedLine {
     IngredientId what = no_ingredient;
@@ -242,6 +256,7 @@ struct ResolvedLine {
     std::optional<PartAmount> amount;  ///< nothing: said already
     std::optional<Quantity> poured;
     std::vector<Span> filled;  ///< the lines that fill the holes of the amount
+    bool ambiguous = false;    ///< several blocks have the name
 };
 ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line& line, Env& env,
                           bool finish);
@@ -250,15 +265,19 @@ bool weigh_poured(Context& context, WorkPart& line);
 OriginId add_origin(Context& context, Origin origin);
 /// An origin for each line that fills a hole, behind `before`.
 OriginId add_filled(Context& context, const std::vector<Span>& filled, OriginId before);
+/// True where a line is written by a name that several blocks have, or is a mix that holds one.
+bool any_ambiguous(const Context& context, const Recipe& recipe);
 /// The size of an amount as one number of its own kind, for its origin.
 Exact amount_value(const PartAmount& amount);
 
 // ---- edits.cpp, rebalance.cpp ------------------------------------------------------------------
 
 /// Applies a block's lines to a recipe: as a first formula, or as edits of an inherited one.
-void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits);
+/// `whose` is what messages call it: of a variant the shade that takes it as well.
+void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
+                 const std::string& whose);
 void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
-               Recipe& recipe, const std::string& whose);
+               Recipe& recipe, const std::string& whose, std::uint64_t which);
 /// Weighs what was poured and solves. False where it could not be; said, unless `quiet`.
 bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const std::string& whose,
                     Span where, bool quiet);
@@ -288,13 +307,18 @@ void report_too_deep(Context& context, Span span);
 void report_blend_loop(Context& context, At again, Span mention);
 /// Forgets what only a child of the shade would need.
 void release_recipe(Context& context, At at);
-/// The recipe of a chain read under the given holes.
-Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env);
+/// The recipe of a chain read under the given holes. `whose` is what messages call it: the shade or
+/// member whose holes these are; where it is empty, each block by its own name. `blamed` is
+/// the shade that it comes from where that goes wrong already: what both have in common is said
+/// once.
+Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
+                    const std::string& whose = {}, const std::string& blamed = {});
 IngredientId shade_ingredient(Context& context, At at);
 void count_parts(Context& context, std::size_t parts, Span where);
-/// Adds the shade with its variants, finishes, batches and expectations to the formulary.
-void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, Recipe recipe,
-               Env& env, const Traits& traits, bool member);
+/// Adds the shade with its variants, finishes, batches and expectations to the formulary. `at` is
+/// its block, or the family's that it is a member of; `from` its own, or the one that it varies.
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, At from,
+               Recipe recipe, Env& env, const Traits& traits);
 
 // ---- the rest ----------------------------------------------------------------------------------
 

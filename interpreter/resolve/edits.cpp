@@ -27,13 +27,16 @@ std::string near_line(const Editing& editing, IngredientId wanted) {
 }  // namespace
 
 /// The same edit twice on one name is a slip.
-bool twice(Editing& editing, Form form, IngredientId what, Span span) {
+bool twice(Editing& editing, Form form, const Ref& what, Span span) {
+    const Context& context = editing.context;
     for (const Done& one : editing.done) {
-        if (one.form != form || one.what != what) continue;
+        if (one.form != form || one.what.kind != what.kind ||
+            one.what.ingredient != what.ingredient || one.what.role != what.role)
+            continue;
         report(editing.context,
                {.code = "edit-twice",
                 .message = fmt::format("{} {} stands here twice.", entry(form).word,
-                                       editing.context.out.name(what)),
+                                       ref_words(context.out, context.names, what)),
                 .span = span,
                 .remedy = "Take one of the two lines out.",
                 .labels = {{one.span, "already here"}},
@@ -45,6 +48,10 @@ bool twice(Editing& editing, Form form, IngredientId what, Span span) {
     return false;
 }
 
+bool twice(Editing& editing, Form form, IngredientId what, Span span) {
+    return twice(editing, form, Ref{.ingredient = what}, span);
+}
+
 void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead) {
     std::string remedy = near_line(editing, what);
     const std::string_view stop = remedy.ends_with('.') ? "" : ".";
@@ -53,12 +60,11 @@ void report_missing(Editing& editing, IngredientId what, Span span, std::string_
     else if (stop.empty())
         remedy = "Name " + remedy;
     if (!editing.recipe.broken)
-        report(editing.context,
-               {.code = "edit-missing",
-                .message = fmt::format("{} is not in {}.", editing.context.out.name(what),
-                                       editing.whose()),
-                .span = span,
-                .remedy = std::move(remedy)});
+        editing.say({.code = "edit-missing",
+                     .message = fmt::format("{} is not in {}.", editing.context.out.name(what),
+                                            editing.whose),
+                     .span = span,
+                     .remedy = std::move(remedy)});
     editing.broken();
 }
 
@@ -82,6 +88,7 @@ Part make_part(const ResolvedLine& line, OriginId origin) {
     part.origin = origin;
     part.span = line.amount_span;
     part.name_span = line.name_span;
+    part.ambiguous = line.ambiguous;
     return part;
 }
 
@@ -99,7 +106,7 @@ void write_line(Editing& editing, const tree::Line& line) {
     if (const WorkPart* there = editing.find(found.what)) {
         report(context, {.code = "name-twice",
                          .message = fmt::format("{} stands twice in {}.",
-                                                context.out.name(found.what), editing.whose()),
+                                                context.out.name(found.what), editing.whose),
                          .span = found.name_span,
                          .remedy = "Write one line with both amounts added.",
                          .labels = {{there->part.name_span, "already there"}},
@@ -115,7 +122,7 @@ void write_line(Editing& editing, const tree::Line& line) {
 void plain_line(Editing& editing, const tree::Line& line) {
     const tree::Block& block = editing.context.block(editing.at);
     const std::string text = editing.context.written(line.span);
-    const std::string of = block.like ? fmt::format(" {} is like {}, so", editing.whose(),
+    const std::string of = block.like ? fmt::format(" {} is like {}, so", editing.whose,
                                                     editing.context.written(block.like.span))
                                       : std::string(" A variant changes a shade, so");
     report(
@@ -152,15 +159,15 @@ void add_line(Editing& editing, const tree::Line& line) {
     if (!usable_line(editing, found) || twice(editing, Form::add, found.what, found.name_span))
         return;
     if (const WorkPart* there = editing.find(found.what)) {
-        report(context, {.code = "edit-present",
-                         .message = fmt::format("{} is in {} already.",
-                                                context.out.name(found.what), editing.whose()),
-                         .span = found.name_span,
-                         .remedy = fmt::format("To change the amount of {}, write `set` in place "
-                                               "of `add`.",
-                                               context.out.name(found.what)),
-                         .labels = {{there->part.name_span, "already there"}},
-                         .here = "added here"});
+        editing.say({.code = "edit-present",
+                     .message = fmt::format("{} is in {} already.", context.out.name(found.what),
+                                            editing.whose),
+                     .span = found.name_span,
+                     .remedy = fmt::format("To change the amount of {}, write `set` in place "
+                                           "of `add`.",
+                                           context.out.name(found.what)),
+                     .labels = {{there->part.name_span, "already there"}},
+                     .here = "added here"});
         editing.broken();
         return;
     }
@@ -199,12 +206,27 @@ bool edit_without_like(Editing& editing, const tree::Line& line) {
                {.code = "edit-missing",
                 .message = fmt::format("`{}` changes an inherited formula, and {} is like no "
                                        "other.",
-                                       entry(line.form).word, editing.whose()),
+                                       entry(line.form).word, editing.whose),
                 .span = line.word,
                 .remedy = line.form == Form::add ? "Leave `add` out of the line."
                                                  : "`like NAME` in the heading, or plain lines"});
     editing.broken();
     return true;
+}
+
+void fresh_line(Editing& editing, const tree::Line& line) {
+    const tree::Block& block = editing.context.block(editing.at);
+    // A block that lost a line may have lost its `like`.
+    if (!editing.edits && !block.damaged)
+        editing.say({.code = "edit-missing",
+                     .message = fmt::format("`fresh` drops what is inherited, and {} is like no "
+                                            "other.",
+                                            editing.whose),
+                     .span = line.word,
+                     .remedy = "Leave this line out."});
+    const auto what = std::get<tree::Fresh>(line.body).what;
+    if (what == tree::Inherited::steps) editing.recipe.steps.clear();
+    if (what == tree::Inherited::notes) editing.recipe.notes.clear();
 }
 
 void apply_line(Editing& editing, const tree::Line& line) {
@@ -239,28 +261,25 @@ void apply_line(Editing& editing, const tree::Line& line) {
 
 }  // namespace
 
-void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits) {
+void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
+                 const std::string& whose) {
     const tree::Block& block = context.block(at);
-    Editing editing{context, at, env, recipe, edits};
+    Editing editing{context, at, env, recipe, edits, whose};
     if (block.formula_lost) recipe.broken = true;
     if (block.count > longest_formula) {
         report(context, {.code = "formula-too-long",
-                         .message = fmt::format("{} has more than {} lines.", editing.whose(),
+                         .message = fmt::format("{} has more than {} lines.", editing.whose,
                                                 longest_formula),
                          .span = block.name.span,
                          .remedy = "Make blends of parts of it."});
         return editing.broken();
     }
     const auto [first, last] = lines_of(context, at);
-    for (const tree::Line* line = first; line != last; ++line) {
-        if (line->form != Form::fresh) continue;
-        const auto what = std::get<tree::Fresh>(line->body).what;
-        if (what == tree::Inherited::steps) recipe.steps.clear();
-        if (what == tree::Inherited::notes) recipe.notes.clear();
-    }
+    for (const tree::Line* line = first; line != last; ++line)
+        if (line->form == Form::fresh) fresh_line(editing, *line);
     for (const tree::Line* line = first; line != last; ++line) apply_line(editing, *line);
     if (editing.rebalance && !recipe.broken)
-        rebalance(context, editing.rebalance, editing.touched, recipe, editing.whose());
+        rebalance(context, editing.rebalance, editing.touched, recipe, whose, editing.which());
 }
 
 }  // namespace levigate::resolving

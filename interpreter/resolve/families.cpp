@@ -101,14 +101,16 @@ void add_member(Family& family, At shade, const Filling& filling, const std::str
         for (const Binding& one : filling) fallback += " " + value_words(family, one, env);
     }
     const std::string name = named.empty() ? member_name(family, env, fallback) : named;
-    Recipe recipe = build_recipe(context, state.chain, env);
+    Recipe recipe = build_recipe(
+        context, state.chain, env, name,
+        state.recipe.broken ? context.written(context.block(shade).name.span) : std::string());
     // A hole that lacks is said once, at the shade itself.
     if (state.recipe.broken) recipe.broken = true;
     const Span span = named_at          ? named_at
                       : filling.empty() ? family.block().name.span
                                         : filling.front().span;
-    add_shade(context, name, context.names.intern(name), span, family.at, std::move(recipe), env,
-              state.traits, true);
+    add_shade(context, name, context.names.intern(name), span, family.at, shade, std::move(recipe),
+              env, state.traits);
 }
 
 /// A hole that a family fills must be one of the shade's own.
@@ -239,6 +241,7 @@ std::vector<Way> ways_between(Context& context, const Formula& a, const Formula&
 Recipe between_recipe(Context& context, const Recipe& first, const std::vector<Way>& ways,
                       const Exact& part, Span line) {
     Recipe recipe;
+    recipe.ambiguous = first.ambiguous;
     recipe.steps = first.steps;
     recipe.notes = first.notes;
     for (const Way& way : ways) {
@@ -295,6 +298,7 @@ void between_members(Family& family) {
     if (!finish_formula(context, right, to, {}, family.block().name.span, true)) return;
     const Sym step = context.names.intern("step");
     const std::vector<Way> ways = ways_between(context, from, to);
+    left.ambiguous = from.ambiguous || to.ambiguous;
     for (std::int64_t i = 0; i < count && context.parts_made <= most_parts; ++i) {
         Env env = a.env;
         Binding binding{step, family.at.file, {}, family.between->span, {}, Binding::State::done};
@@ -303,9 +307,9 @@ void between_members(Family& family) {
         const std::string fallback =
             fmt::format("{} {}", context.written(family.block().name.span), i + 1);
         const std::string name = member_name(family, env, fallback);
-        add_shade(context, name, context.names.intern(name), family.between->span, family.at,
+        add_shade(context, name, context.names.intern(name), family.between->span, family.at, first,
                   between_recipe(context, left, ways, Exact(i, count - 1), family.between->span),
-                  env, a.traits, true);
+                  env, a.traits);
     }
 }
 

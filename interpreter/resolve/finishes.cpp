@@ -68,8 +68,10 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
         out.broken = true;
         return;
     }
+    if (found.ambiguous) out.broken = true;
     WorkPart work;
     work.part.what = found.what;
+    work.part.ambiguous = found.ambiguous;
     work.part.amount = *found.amount;
     work.part.span = found.amount_span;
     work.poured = found.poured;
@@ -143,7 +145,7 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
     context.asked = name.span;
     Finishing out;
     out.finish = finish_id(context, at);
-    out.broken = context.block(at).formula_lost;
+    out.broken = context.block(at).formula_lost || at.ambiguous;
     const auto [first, last] = lines_of(context, at);
     for (const tree::Line* line = first; line != last; ++line) {
         if (line->form == Form::add || line->form == Form::ingredient)

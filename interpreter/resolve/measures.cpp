@@ -82,6 +82,7 @@ std::optional<Measure> defined(Context& context, Sym sym) {
         held && !context.files[held.file].library && at && context.files[at.file].library;
     if (at && !own) {
         const tree::Block& block = context.block(at);
+        if (at.ambiguous) return std::nullopt;
         if (block.value == tree::no_expr) return std::nullopt;
         if (context.measures_too_deep) return std::nullopt;
         if (context.measures_open.size() >= longest_chain) {
@@ -107,7 +108,7 @@ std::optional<Measure> defined(Context& context, Sym sym) {
         if (!value || !can_be_measure(context, at, *value)) return std::nullopt;
         return called(context.written(block.name.span), *value);
     }
-    if (look(context.scope.container, sym) && sym < context.container_of.size() &&
+    if (held && !held.ambiguous && sym < context.container_of.size() &&
         context.container_of[sym] != nothing)
         return called(context.out.containers[context.container_of[sym]].name,
                       {Kind::count, Exact(1), context.container_of[sym] + 1});
@@ -195,9 +196,14 @@ void report_measure(Context& context, Span words) {
                                         : "Write teaspoon or tablespoon in full."});
         return;
     }
-    if (look(context.scope.unit, context.names.find_folded(folded))) return;  // said at its block
+    // A measure whose block is broken, or that several blocks define: said there.
+    const auto has_block = [&](std::string_view name) {
+        const Sym sym = context.names.find_folded(name);
+        return look(context.scope.unit, sym) || look(context.scope.container, sym);
+    };
+    if (has_block(folded)) return;
     for (const std::string& singular : singulars(folded))
-        if (look(context.scope.unit, context.names.find_folded(singular))) return;
+        if (!singular.empty() && has_block(singular)) return;
     const std::string near = near_measure(context, folded);
     if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
     report(context,

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
@@ -116,6 +117,7 @@ void report_blend_loop(Context& context, At again, Span mention) {
 }
 
 std::vector<At> chain_of(Context& context, At at, const Table& table) {
+    at.ambiguous = look(table, context.block(at).name.sym).ambiguous;
     std::vector<At> chain{at};
     for (;;) {
         const tree::Block& block = context.block(chain.back());
@@ -190,15 +192,20 @@ void count_parts(Context& context, std::size_t parts, Span where) {
             .remedy = "Spread it over several files."});
 }
 
-Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env) {
+Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
+                    const std::string& whose, const std::string& blamed) {
     Recipe recipe;
+    std::string outer = std::exchange(context.blamed, blamed);
     for (std::size_t i = 0; i < chain.size(); ++i) {
         if (context.parts_made > most_parts) {
             recipe.broken = true;
             break;
         }
-        apply_block(context, chain[i], env, recipe, i > 0);
+        recipe.ambiguous = recipe.ambiguous || chain[i].ambiguous;
+        const std::string own = context.written(context.block(chain[i]).name.span);
+        apply_block(context, chain[i], env, recipe, i > 0, whose.empty() ? own : whose);
     }
+    context.blamed = std::move(outer);
     return recipe;
 }
 

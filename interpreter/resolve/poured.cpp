@@ -31,7 +31,7 @@ void advise_bulk(Context& context, const WorkPart& line) {
 bool weigh_poured(Context& context, WorkPart& line) {
     if (!line.poured) return true;
     const IngredientId what = line.part.what;
-    if (!usable(context.out, what)) return false;
+    if (!usable(context.out, what) || ambiguous(context.out, line.part)) return false;
     const auto answer = density_of(context.out, what, true);
     if (!answer.density) {
         std::vector<std::string> lacking;

@@ -271,7 +271,8 @@ void add_balance_block(Context& context, At at) {
     out.name = context.written(block.name.span);
     out.sym = block.name.sym;
     out.span = block.name.span;
-    out.damaged = block.damaged;
+    const At seat = look(context.scope.balance, block.name.sym);
+    out.damaged = block.damaged || seat.ambiguous;
     out.step = grams(Exact(1, 100));
     bool reads = false;
     const auto [first, last] = lines_of(context, at);
@@ -305,8 +306,10 @@ void add_balance_block(Context& context, At at) {
         out.damaged = true;
     }
     const auto id = static_cast<BalanceId>(context.out.balances.size());
-    if (context.balance_of[block.name.sym] == nothing) context.balance_of[block.name.sym] = id;
-    if (context.files[at.file].own) context.out.own_balances.push_back(id);
+    if (context.balance_of[block.name.sym] == nothing) {
+        context.balance_of[block.name.sym] = id;
+        if (context.files[at.file].own) context.out.own_balances.push_back(id);
+    }
     context.out.balances.push_back(std::move(out));
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/context.hpp"
 
@@ -38,8 +39,13 @@ Formula plain_formula(const Recipe& recipe) {
 
 }  // namespace
 
+bool any_ambiguous(const Context& context, const Recipe& recipe) {
+    const auto unclear = [&](const WorkPart& part) { return ambiguous(context.out, part.part); };
+    return std::any_of(recipe.parts.begin(), recipe.parts.end(), unclear);
+}
+
 void rebalance(Context& context, Span line, const std::vector<IngredientId>& touched,
-               Recipe& recipe, const std::string& whose) {
+               Recipe& recipe, const std::string& whose, std::uint64_t which) {
     if (!weigh_all(context, recipe)) {
         recipe.broken = true;
         return;
@@ -49,13 +55,14 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         const bool weight = std::holds_alternative<Weight>(part.part.amount) ||
                             std::holds_alternative<Enough>(part.part.amount);
         if (!rest && !weight) continue;
-        report(context,
-               {.code = "rebalance-misplaced",
-                .message = fmt::format("{} has {} up every change by themselves.", whose,
-                                       rest ? "a `rest`: its lines take" : "weights: they take"),
-                .span = line,
-                .remedy = "Leave `rebalance` out.",
-                .labels = {{part.part.span, rest ? "the rest" : "a weight"}}});
+        report_of(context,
+                  {.code = "rebalance-misplaced",
+                   .message = fmt::format("{} has {} up every change by themselves.", whose,
+                                          rest ? "a `rest`: its lines take" : "weights: they take"),
+                   .span = line,
+                   .remedy = "Leave `rebalance` out.",
+                   .labels = {{part.part.span, rest ? "the rest" : "a weight"}}},
+                  whose, which);
         recipe.broken = true;
         return;
     }
@@ -71,7 +78,7 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         part.amount = Weight{grams(as_fraction(*size)), true};
     }
     for (Finding& finding : solve(context.out, context.names, formula, whose, line))
-        report(context, std::move(finding));
+        report_of(context, std::move(finding), whose, which);
     if (!formula.solved()) {
         recipe.broken = true;
         return;
@@ -99,18 +106,18 @@ bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const st
                     Span where, bool quiet) {
     if (recipe.broken || !weigh_all(context, recipe)) return false;
     formula = plain_formula(recipe);
+    formula.ambiguous = recipe.ambiguous || any_ambiguous(context, recipe);
     auto findings = solve(context.out, context.names, formula, whose, where);
     const bool solved = formula.solved();
     if (!quiet || solved)
         for (Finding& finding : findings) {
             mend_remedy(context, recipe, finding);
-            // Two shades can go wrong at one line that both inherit: each loses its sheets, so each
-            // is named.
-            Finding again = finding;
-            if (&report(context, std::move(finding)) != &throw_away()) continue;
-            if (again.code != "total-over" || context.findings.size() >= most_findings) continue;
-            again.message = fmt::format("{}: {}", whose, again.message);
-            context.findings.push_back(std::move(again));
+            // Two shades can go wrong at one line: each loses its sheets, so each is named. What
+            // is too much is each member's own matter, the rest their family's.
+            const bool own = finding.code == "total-over" || finding.code == "total-off";
+            const std::uint64_t which =
+                own && context.apart ? std::hash<std::string>{}(whose) : context.taker;
+            report_of(context, std::move(finding), whose, which);
         }
     return solved;
 }

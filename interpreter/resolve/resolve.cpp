@@ -1,5 +1,7 @@
 #include "interpreter/resolve/resolve.hpp"
 
+#include <unordered_map>
+
 #include "grammar/read.hpp"
 #include "interpreter/resolve/context.hpp"
 
@@ -37,11 +39,23 @@ void add_shades_and_families(Context& context) {
             ShadeState& state = ensure_shade(context, at);
             state.shade = static_cast<std::uint32_t>(context.out.shades.size());
             add_shade(context, context.written(blocks[b].name.span), blocks[b].name.sym,
-                      blocks[b].name.span, at, state.recipe, state.env, state.traits, false);
-            state.broken = context.out.shades.back().versions[0].broken;
+                      blocks[b].name.span, at, at, state.recipe, state.env, state.traits);
+            state.broken = !context.out.shades.back().versions[0].formula.solved();
             context.out.shades.back().self = state.ingredient;
             if (!parents[blocks[b].name.sym]) release_recipe(context, at);
         }
+    }
+}
+
+/// Two shades of one name, members of families among them: nothing says which is meant, so that
+/// none of their sheets comes. Said where they are named.
+void leave_out_namesakes(Formulary& out) {
+    std::unordered_map<Sym, std::size_t> count;
+    for (const Shade& shade : out.shades) ++count[shade.sym];
+    for (Shade& shade : out.shades) {
+        if (count[shade.sym] < 2) continue;
+        shade.broken = true;
+        for (Version& version : shade.versions) version.broken = true;
     }
 }
 
@@ -60,6 +74,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     for (IngredientId id = 0; id < context.blend_at.size(); ++id)
         if (out.value.ingredients[id].kind == Ingredient::Kind::blend) ensure_mix(context, id);
     add_shades_and_families(context);
+    leave_out_namesakes(out.value);
     add_swatches(context);
     add_rules_and_plans(context);
     check_unused(context);

@@ -45,7 +45,9 @@ void enter(Context& context, Table& table, Sym sym, At at, std::string_view kind
     const bool old_library = context.files[seat.file].library;
     const bool new_library = context.files[at.file].library;
     if (old_library && !new_library) seat = at;
-    if (!old_library && !new_library) report_twice(context, seat, at, kind);
+    if (old_library || new_library) return;
+    seat.ambiguous = true;
+    report_twice(context, seat, at, kind);
 }
 
 void enter_all(Context& context, Table& table, Heading heading) {
@@ -69,6 +71,7 @@ void enter_aliases(Context& context) {
                     seat = at;
                 } else if (!context.files[seat.file].library &&
                            !(seat.file == at.file && seat.block == at.block)) {
+                    seat.ambiguous = true;
                     report(context,
                            {.code = "block-twice",
                             .message = fmt::format("{} is the name of something else already.",
@@ -110,12 +113,32 @@ bool only_once(Form form) {
     }
 }
 
+/// A name twice on one line, as in `finishes satin, satin`; it counts once, and is said once.
+void report_same_names(Context& context, const tree::Line& line) {
+    const auto* list = std::get_if<tree::NameList>(&line.body);
+    if (!list) return;
+    std::unordered_map<Sym, Span> seen;
+    for (const Name& name : list->names) {
+        const auto [there, fresh] = seen.emplace(name.sym, name.span);
+        if (fresh) continue;
+        report(context, {.code = "name-twice",
+                         .message = fmt::format("{} stands twice in this line.",
+                                                shown(context.written(name.span))),
+                         .span = name.span,
+                         .remedy = "Leave one of the two out.",
+                         .labels = {{there->second, "already here"}},
+                         .here = "again here"});
+        return;
+    }
+}
+
 void report_repeats(Context& context) {
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks) {
             const tree::Line* seen[64] = {};
             for (std::uint32_t i = block.first; i < block.first + block.count; ++i) {
                 const tree::Line& line = file.tree.lines[i];
+                report_same_names(context, line);
                 if (!only_once(line.form)) continue;
                 const tree::Line*& before = seen[static_cast<std::size_t>(line.form)];
                 if (before)
@@ -148,6 +171,19 @@ Finding& report(Context& context, Finding finding) {
     return context.findings.back();
 }
 
+Finding& report_of(Context& context, Finding finding, const std::string& whose,
+                   std::uint64_t which) {
+    if (context.findings.size() >= most_findings) return throw_away();
+    const std::uint64_t place = place_key(finding);
+    if (which != 0 && !context.said.insert(place * 31 + which).second) return throw_away();
+    const bool again = !context.said.insert(place).second;
+    if (again && which == 0) return throw_away();
+    if (again && finding.message.find(whose) == std::string::npos)
+        finding.message = fmt::format("{}: {}", whose, finding.message);
+    context.findings.push_back(std::move(finding));
+    return context.findings.back();
+}
+
 void fill_scope(Context& context) {
     Scope& scope = context.scope;
     enter_all(context, scope.unit, Heading::unit);
@@ -162,6 +198,9 @@ void fill_scope(Context& context) {
     enter_all(context, scope.plan, Heading::plan);
     enter_aliases(context);
     report_repeats(context);
+    // The role that a name needs may stand in its other block.
+    for (const auto& [sym, at] : scope.material_or_blend)
+        context.lost.role = context.lost.role || at.ambiguous;
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks) {
             if (!block.name && block.heading != Heading::language)

@@ -10,6 +10,15 @@ namespace levigate::resolving {
 
 namespace {
 
+/// Each name once; that one stands there twice is said where the lines are looked through.
+std::vector<Name> different_names(const tree::Line& line) {
+    std::vector<Name> out;
+    std::unordered_set<Sym> seen;
+    for (const Name& name : std::get<tree::NameList>(line.body).names)
+        if (seen.insert(name.sym).second) out.push_back(name);
+    return out;
+}
+
 void inherit_traits(Context& context, At at, Traits& traits) {
     const tree::Block& block = context.block(at);
     traits.damaged = traits.damaged || block.damaged;
@@ -25,10 +34,8 @@ void inherit_traits(Context& context, At at, Traits& traits) {
         }
     }
     for (const tree::Line* line = first; line != last; ++line) {
-        if (line->form == Form::variants)
-            traits.variants = std::get<tree::NameList>(line->body).names;
-        if (line->form == Form::finishes)
-            traits.finishes = std::get<tree::NameList>(line->body).names;
+        if (line->form == Form::variants) traits.variants = different_names(*line);
+        if (line->form == Form::finishes) traits.finishes = different_names(*line);
         if (line->form == Form::weigh_on)
             traits.balance = std::get<tree::Reference>(line->body).name;
         if (line->form == Form::expect) traits.expects.emplace_back(at.file, *line);
@@ -63,14 +70,39 @@ Version make_version(Context& context, Recipe recipe, const std::string& shade,
     const std::string whose = variant.empty() ? shade : fmt::format("{} / {}", shade, variant);
     count_parts(context, recipe.parts.size(), where);
     if (context.parts_made > most_parts) recipe.broken = true;
-    version.broken = !finish_formula(context, recipe, version.formula, whose, where, quiet);
-    if (!version.broken) check_texts(context, recipe.steps, version.formula, nullptr, whose);
+    const bool solved = finish_formula(context, recipe, version.formula, whose, where, quiet);
+    version.broken = !solved || version.formula.ambiguous;
+    if (solved) check_texts(context, recipe.steps, version.formula, nullptr, whose);
     version.steps = std::move(recipe.steps);
     version.notes = std::move(recipe.notes);
     return version;
 }
 
-void add_variants(Context& context, Shade& shade, const Recipe& recipe, Env& env,
+bool goes_wrong(const Context& context, At at, Sym variant) {
+    const std::uint32_t known = context.shades[at.file][at.block].shade;
+    if (known == nothing || known >= context.out.shades.size()) return false;
+    const auto& versions = context.out.shades[known].versions;
+    return std::any_of(versions.begin(), versions.end(), [&](const Version& one) {
+        return !one.variant.empty() && one.sym == variant && !one.formula.solved();
+    });
+}
+
+/// Notes who takes a variant: the shade, or the farthest that it comes from and that goes wrong
+/// under it too. What they have in common is said of that one alone.
+void note_taker(Context& context, At from, bool member, Sym variant) {
+    At taker = from;
+    context.apart = member;
+    const std::vector<At>& chain = context.shades[from.file][from.block].chain;
+    for (auto at = chain.rbegin(); at != chain.rend(); ++at) {
+        if (!member && at->is(from)) continue;
+        if (!goes_wrong(context, *at, variant)) break;
+        taker = *at;
+        context.apart = false;
+    }
+    context.taker = taker.key() * 31 + variant;
+}
+
+void add_variants(Context& context, Shade& shade, At from, const Recipe& recipe, Env& env,
                   const Traits& traits) {
     for (const Name& name : traits.variants) {
         const At at = look(context.scope.variant, name.sym);
@@ -87,11 +119,13 @@ void add_variants(Context& context, Shade& shade, const Recipe& recipe, Env& env
             continue;
         }
         Recipe changed = recipe;
-        apply_block(context, at, env, changed, true);
         const std::string variant = context.written(context.block(at).name.span);
+        note_taker(context, from, shade.member, name.sym);
+        apply_block(context, at, env, changed, true, fmt::format("{} / {}", shade.name, variant));
         shade.versions.push_back(make_version(context, std::move(changed), shade.name, variant,
                                               name.sym, context.block(at).name.span,
-                                              shade.versions[0].broken));
+                                              !shade.versions[0].formula.solved()));
+        if (at.ambiguous) shade.versions.back().broken = true;
     }
 }
 
@@ -99,7 +133,7 @@ void add_finishes(Context& context, Shade& shade, Env& env, const Traits& traits
     for (const Name& name : traits.finishes) {
         const FinishingId id = finishing(context, name, env, shade.name);
         shade.finishes.push_back({name.sym, id});
-        if (id == nothing || shade.versions[0].broken) continue;
+        if (id == nothing || !shade.versions[0].formula.solved()) continue;
         const Finishing& used = context.out.finishings[id];
         if (!used.broken)
             check_texts(context, used.steps, shade.versions[0].formula, &used.additions,
@@ -152,6 +186,7 @@ bool measured(Context& context, const tree::Expect& written, Env& env, Expectati
     }
     if (written.measure == tree::MeasureKind::cost_per) {
         std::string folded(context.names.folded(written.name.sym));
+        if (look(context.scope.container, written.name.sym).ambiguous) return false;
         const Measure* known = measure(context, folded);
         const Quantity one = known ? known->one : Quantity{};
         if (one.kind != Kind::count || one.tag == parts_tag || one.tag == 0) {
@@ -243,9 +278,15 @@ ShadeState& ensure_shade(Context& context, At at) {
                 state.recipe = parent->recipe;
             else
                 state.recipe.broken = true;
-            apply_block(context, at, state.env, state.recipe, true);
+            state.recipe.ambiguous = state.recipe.ambiguous || state.chain.back().ambiguous;
+            apply_block(context, at, state.env, state.recipe, true,
+                        context.written(context.block(at).name.span));
         } else {
-            state.recipe = build_recipe(context, state.chain, state.env);
+            state.recipe = build_recipe(
+                context, state.chain, state.env, context.written(context.block(at).name.span),
+                parent && parent->recipe.broken
+                    ? context.written(context.block(state.chain[state.chain.size() - 2]).name.span)
+                    : std::string());
         }
     }
     context.open.pop_back();
@@ -261,8 +302,11 @@ void release_recipe(Context& context, At at) {
     state.state = ShadeState::State::untouched;  // should a blend still ask for it
 }
 
-void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, Recipe recipe,
-               Env& env, const Traits& traits, bool member) {
+void add_shade(Context& context, const std::string& name, Sym sym, Span span, At at, At from,
+               Recipe recipe, Env& env, const Traits& traits) {
+    const bool member = !at.is(from);
+    context.taker = from.key();
+    context.apart = member;
     Shade shade;
     shade.name = name;
     shade.sym = sym;
@@ -277,9 +321,11 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
         quiet = quiet || context.shades[parent.file][parent.block].broken;
     }
     shade.versions.push_back(make_version(context, recipe, name, {}, no_name, span, quiet));
-    shade.broken = shade.versions[0].broken;
     shade.damaged = traits.damaged;
-    add_variants(context, shade, recipe, env, traits);
+    add_variants(context, shade, from, recipe, env, traits);
+    context.taker = 0;
+    shade.broken = std::all_of(shade.versions.begin(), shade.versions.end(),
+                               [](const Version& version) { return version.broken; });
     add_finishes(context, shade, env, traits);
     add_batches(context, shade, env, traits);
     add_expects(context, shade, env, traits);

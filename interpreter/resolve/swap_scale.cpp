@@ -2,7 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <unordered_map>
+
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/editing.hpp"
 
 namespace levigate::resolving {
@@ -23,30 +27,43 @@ void follow_swap(Editing& editing, IngredientId from, IngredientId to) {
 
 }  // namespace
 
+namespace {
+
+/// What was to be swapped goes, as it was meant to: what follows is judged as if it had gone well.
+void refuse_swap(Editing& editing, IngredientId from) {
+    std::erase_if(editing.recipe.parts,
+                  [&](const WorkPart& part) { return part.part.what == from; });
+    editing.broken();
+}
+
+}  // namespace
+
 void swap_line(Editing& editing, const tree::Line& line) {
     Context& context = editing.context;
     const auto& swap = std::get<tree::Swap>(line.body);
     const IngredientId from = find_ingredient(context, swap.old_name, editing.env);
     const IngredientId to = find_ingredient(context, swap.new_name, editing.env);
-    if (from == no_ingredient || to == no_ingredient) return editing.broken();
+    if (from == no_ingredient) return editing.broken();
+    if (to == no_ingredient) return refuse_swap(editing, from);
     if (twice(editing, Form::swap, from, swap.old_name.span)) return;
     WorkPart* there = editing.find(from);
     if (!there) return report_missing(editing, from, swap.old_name.span, {});
     const WorkPart* other = from == to ? nullptr : editing.find(to);
     if (other) {
-        report(context, {.code = "swap-present",
-                         .message = fmt::format("{} is in {} already, so it can't take the place "
-                                                "of {}.",
-                                                context.out.name(to), editing.whose(),
-                                                context.out.name(from)),
-                         .span = swap.new_name.span,
-                         .remedy = fmt::format("Write `without {}`, and `set` {} to both amounts "
-                                               "together.",
-                                               context.out.name(from), context.out.name(to)),
-                         .labels = {{other->part.name_span, "already there"}}});
-        return editing.broken();
+        editing.say(
+            {.code = "swap-present",
+             .message = fmt::format("{} is in {} already, so it can't take the place "
+                                    "of {}.",
+                                    context.out.name(to), editing.whose, context.out.name(from)),
+             .span = swap.new_name.span,
+             .remedy = fmt::format("Write `without {}`, and `set` {} to both amounts "
+                                   "together.",
+                                   context.out.name(from), context.out.name(to)),
+             .labels = {{other->part.name_span, "already there"}}});
+        return refuse_swap(editing, from);
     }
     there->part.what = to;
+    there->part.ambiguous = ambiguous_name(context, swap.new_name, editing.env);
     // A swap changes nothing about its line: what was set stands in a rebalance under its new name.
     for (IngredientId& touched : editing.touched)
         if (touched == from) touched = to;
@@ -61,20 +78,71 @@ void swap_line(Editing& editing, const tree::Line& line) {
 
 namespace {
 
-bool scaled_too(const Editing& editing, const AsMuch& amount, const std::vector<bool>& scaled) {
-    const auto& parts = editing.recipe.parts;
-    bool any = false;
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-        const IngredientId what = parts[i].part.what;
-        const bool meant = amount.ref.kind == Ref::Kind::ingredient
-                               ? what == amount.ref.ingredient
-                               : editing.context.out.ingredients[what].role == amount.ref.role;
-        if (!meant) continue;
-        if (!scaled[i]) return false;
-        any = true;
+/// The lines whose size the scaling of `scaled` moves by its factor: these, and those that are as
+/// much as something which moves as a whole. Spreads from line to line over what looks at them.
+class Moved {
+public:
+    Moved(const Editing& editing, const std::vector<bool>& scaled)
+        : formulary_(editing.context.out), parts_(editing.recipe.parts), moved_(scaled) {
+        for (std::size_t i = 0; i < parts_.size(); ++i)
+            if (const AsMuch* amount = relative(i)) watch(*amount, i);
+        for (auto& [role, seen] : roles_)
+            for (const WorkPart& part : parts_)
+                if (holds(part.part.what, role)) ++seen.still;
+        for (std::uint32_t i = 0; i < parts_.size(); ++i)
+            if (moved_[i]) fresh_.push_back(i);
+        for (std::size_t next = 0; next < fresh_.size(); ++next) spread(fresh_[next]);
     }
-    return any;
-}
+
+    /// True where all that the line looks at moves.
+    bool whole(const AsMuch& amount) const {
+        if (amount.ref.kind == Ref::Kind::role) return roles_.at(amount.ref.role).still == 0;
+        const auto is_it = [&](const WorkPart& part) {
+            return part.part.what == amount.ref.ingredient;
+        };
+        const auto at = std::find_if(parts_.begin(), parts_.end(), is_it);
+        return at != parts_.end() && moved_[static_cast<std::size_t>(at - parts_.begin())];
+    }
+
+private:
+    struct Watched {
+        std::size_t still = 0;  ///< lines that hold some of it and don't move
+        std::vector<std::size_t> by{};
+    };
+
+    const AsMuch* relative(std::size_t i) const {
+        return std::get_if<AsMuch>(&parts_[i].part.amount);
+    }
+    bool holds(IngredientId what, Sym role) const {
+        return !(role_in(formulary_, what, role) == Share());
+    }
+    void watch(const AsMuch& amount, std::size_t by) {
+        if (amount.ref.kind == Ref::Kind::role)
+            roles_[amount.ref.role].by.push_back(by);
+        else
+            names_[amount.ref.ingredient].push_back(by);
+    }
+    void move(const std::vector<std::size_t>& lines) {
+        for (const std::size_t line : lines) {
+            if (moved_[line]) continue;
+            moved_[line] = true;
+            fresh_.push_back(line);
+        }
+    }
+    void spread(std::size_t line) {
+        const IngredientId what = parts_[line].part.what;
+        if (const auto named = names_.find(what); named != names_.end()) move(named->second);
+        for (auto& [role, seen] : roles_)
+            if (holds(what, role) && --seen.still == 0) move(seen.by);
+    }
+
+    const Formulary& formulary_;
+    const std::vector<WorkPart>& parts_;
+    std::vector<bool> moved_;
+    std::vector<std::size_t> fresh_;
+    std::unordered_map<IngredientId, std::vector<std::size_t>> names_;
+    std::unordered_map<Sym, Watched> roles_;
+};
 
 void scale_part(Editing& editing, WorkPart& part, const Exact& by, bool keeps, Span span) {
     if (!keeps) {
@@ -99,6 +167,7 @@ void scale_line(Editing& editing, const tree::Line& line) {
     const auto ref = resolve_ref(context, scale.what, false, editing.env);
     const auto by = evaluate_factor(context, editing.at.file, scale.factor, editing.env);
     if (!ref || !by) return editing.broken();
+    if (twice(editing, Form::scale, *ref, scale.what.span)) return;
     auto& parts = editing.recipe.parts;
     std::vector<bool> scaled(parts.size());
     bool any = false;
@@ -109,36 +178,38 @@ void scale_line(Editing& editing, const tree::Line& line) {
                         : context.out.ingredients[what].role == ref->role;
         if (!scaled[i]) continue;
         any = true;
-        if (twice(editing, Form::scale, what, scale.what.span)) return;
         if (std::holds_alternative<Rest>(parts[i].part.amount) ||
             std::holds_alternative<Enough>(parts[i].part.amount)) {
-            report(context, {.code = "scale-rest",
-                             .message = fmt::format("{} takes what the other lines leave, so it "
-                                                    "can't be scaled.",
-                                                    context.out.name(what)),
-                             .span = scale.what.span,
-                             .remedy = "Scale the other lines: the rest follows by itself.",
-                             .labels = {{parts[i].part.span, "it is the rest here"}}});
+            editing.say(
+                {.code = "scale-rest",
+                 .message = fmt::format("{} takes what the other lines leave, so it "
+                                        "can't be scaled.",
+                                        context.out.name(what)),
+                 .span = scale.what.span,
+                 .remedy = "Scale the other lines: the rest follows by itself.",
+                 .labels = {{parts[i].part.span, std::holds_alternative<Rest>(parts[i].part.amount)
+                                                     ? "it is the rest here"
+                                                     : "as much as is enough"}}});
             return editing.broken();
         }
     }
     if (!any) {
         if (ref->kind == Ref::Kind::ingredient)
             return report_missing(editing, ref->ingredient, scale.what.span, {});
-        if (!editing.recipe.broken)
-            report(context,
-                   {.code = "role-empty",
-                    .message = fmt::format("No line of {} has the role {} itself.", editing.whose(),
-                                           role_words(context.out, context.names, ref->role)),
-                    .span = scale.what.span,
-                    .remedy = "Write the name of a line."});
+        if (!editing.recipe.broken && !any_ambiguous(context, editing.recipe))
+            editing.say(
+                {.code = "role-empty",
+                 .message = fmt::format("No line of {} has the role {} itself.", editing.whose,
+                                        role_words(context.out, context.names, ref->role)),
+                 .span = scale.what.span,
+                 .remedy = "Write the name of a line."});
         return editing.broken();
     }
+    const Moved moved(editing, scaled);
     for (std::size_t i = 0; i < parts.size(); ++i) {
         if (!scaled[i]) continue;
         const auto* as_much = std::get_if<AsMuch>(&parts[i].part.amount);
-        scale_part(editing, parts[i], *by, as_much && scaled_too(editing, *as_much, scaled),
-                   line.span);
+        scale_part(editing, parts[i], *by, as_much && moved.whole(*as_much), line.span);
     }
 }
 

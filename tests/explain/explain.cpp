@@ -121,14 +121,15 @@ std::map<std::string, std::string> literals() {
 }  // namespace
 
 TEST_CASE("a page is taken apart as it is written") {
-    const Page page = read_page("# some-code\n\nIt means this.\n\nWrong (bytes):\n\n```\nab\\n\n"
-                                "\\x41\\*3{yz}\n```\n\nRight:\n\n```\none\n# file: two.shade\n"
-                                "two\n```\n");
+    const Page page =
+        read_page("# some-code\n\nIt means this.\n\nWrong (bytes):\n\n```\nab\\n\n"
+                  "\\x41\\*3{yz}\\*2{\\i,}\n```\n\nRight:\n\n```\none\n# file: two.shade\n"
+                  "two\n```\n");
     CHECK(page.problem.empty());
     CHECK(page.code == "some-code");
     CHECK(page.meaning == "It means this. ");
     REQUIRE(page.wrong.size() == 1);
-    CHECK(page.wrong[0].files.at(0).text == "ab\nAyzyzyz");
+    CHECK(page.wrong[0].files.at(0).text == "ab\nAyzyzyz1,2,");
     REQUIRE(page.right.size() == 1);
     REQUIRE(page.right[0].files.size() == 2);
     CHECK(page.right[0].files[0].name == "example.shade");

@@ -67,15 +67,21 @@ char hex_byte(std::string_view two) {
     return static_cast<char>(std::strtol(std::string(two).c_str(), nullptr, 16));
 }
 
-// `N{text}`: text N times. Nothing and no step where it is written otherwise.
+// `N{text}`: text N times, `\i` in it being the round's number. Nothing and no step where it is
+// written otherwise.
 std::string repeated(std::string_view& rest) {
     const std::size_t open = rest.find('{');
     const std::size_t close = rest.find('}');
     if (open == std::string_view::npos || close == std::string_view::npos) return "";
     const int times = std::atoi(std::string(rest.substr(0, open)).c_str());
-    const std::string inside = example_bytes(rest.substr(open + 1, close - open - 1));
+    const std::string inside(rest.substr(open + 1, close - open - 1));
     std::string text;
-    for (int i = 0; i < times; ++i) text += inside;
+    for (int i = 1; i <= times; ++i) {
+        std::string round = inside;
+        for (std::size_t at; (at = round.find("\\i")) != std::string::npos;)
+            round.replace(at, 2, std::to_string(i));
+        text += example_bytes(round);
+    }
     rest.remove_prefix(close + 1);
     return text;
 }

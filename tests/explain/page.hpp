@@ -3,8 +3,8 @@
 //
 //     Wrong:              a fenced block with a shade file; `# file: NAME` begins a second one
 //     Wrong (command):    its first line is the command, then `# file: NAME` and the files
-//     Wrong (bytes):      \n \r \t \\ \xHH are bytes, \*N{text} is text N times; its own line
-//                         ends are dropped
+//     Wrong (bytes):      \n \r \t \\ \xHH are bytes, \*N{text} is text N times with \i the
+//                         number of the time; its own line ends are dropped
 //
 // `Right` likewise. The file that is checked is the first one, example.shade where it has no name.
 

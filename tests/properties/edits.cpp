@@ -120,32 +120,32 @@ void Reckoner::apply(const Edit& edit, const Values& values, Plains& plains,
     }
 }
 
-/// A relative line whose REF is scaled too keeps its factor. A role of which only a part is scaled,
-/// or which stands inside something else that is scaled, would be neither one nor the other: such
-/// pages are left alone ("doubtful").
+/// A relative line keeps its factor where all that it looks at moves with the scaled lines: is one
+/// of them, stands inside one, or is as much as such a thing. Sought until nothing new is found.
 void Reckoner::scale(std::vector<Plain>& lines, const std::vector<bool>& hit, const Number& factor,
                      std::string& refused) {
     std::vector<Id> names;
     for (const Plain& line : lines) names.push_back(line.what);
-    std::vector<bool> keeps(lines.size(), false);
+    std::vector<bool> moves = hit;
+    const auto follows = [&](const Plain& line) {
+        const std::vector<Number> parts = of_ref(names, line.ref);
+        bool any = false, all = true;
+        for (std::size_t j = 0; j < lines.size(); ++j) {
+            if (parts[j].is_zero()) continue;
+            any = true;
+            all = all && moves[j];
+        }
+        return any && all;
+    };
+    for (std::size_t round = 0; round < lines.size(); ++round)
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            if (lines[i].kind == Kind::as_much && follows(lines[i])) moves[i] = true;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         if (!hit[i]) continue;
         if (lines[i].kind == Kind::rest) refused = "scale-rest";
         if (lines[i].kind == Kind::enough) refused = "doubtful";
-        if (lines[i].kind != Kind::as_much) continue;
-        const std::vector<Number> parts = of_ref(names, lines[i].ref);
-        bool scaled = false, left = false;
-        for (std::size_t j = 0; j < lines.size(); ++j) {
-            if (parts[j].is_zero()) continue;
-            (hit[j] ? scaled : left) = true;
-            const Ref& ref = lines[i].ref;
-            if (ref.thing == none && book_.things[names[j]].role != ref.role) refused = "doubtful";
-        }
-        if (scaled && left) refused = "doubtful";
-        keeps[i] = scaled;
+        if (lines[i].kind != Kind::as_much || !follows(lines[i])) lines[i].number *= factor;
     }
-    for (std::size_t i = 0; i < lines.size(); ++i)
-        if (hit[i] && !keeps[i]) lines[i].number *= factor;
 }
 
 void Reckoner::rebalance(Plains& plains, const std::vector<Id>& stand) {
