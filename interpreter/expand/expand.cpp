@@ -8,7 +8,7 @@ Sheets expand(const Formulary& formulary, const Names& names, const Choice& choi
     return Run(formulary, names, choice, false)();
 }
 
-Findings check_all(const Formulary& formulary, const Names& names, const Choice& choice) {
+Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice) {
     Choice every = choice;
     every.make.reset();
     every.onto.reset();
@@ -16,7 +16,9 @@ Findings check_all(const Formulary& formulary, const Names& names, const Choice&
     every.words = false;
     every.materials = false;
     every.expectations = true;
-    return Run(formulary, names, every, true)().findings;
+    Run run(formulary, names, every, true);
+    Findings findings = run().findings;
+    return {std::move(findings), std::move(run).verdicts()};
 }
 
 }  // namespace levigate

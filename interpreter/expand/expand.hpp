@@ -29,8 +29,13 @@ struct Sheets {
 
 Sheets expand(const Formulary& formulary, const Names& names, const Choice& choice);
 
+struct Checked {
+    Findings findings;
+    Verdicts verdicts;
+};
+
 /// `check`: every `expect` of FILE's shades, for every variant, finish and batch that it names,
 /// and everything that stops a sheet. A shade without a batch is judged on its shares.
-Findings check_all(const Formulary& formulary, const Names& names, const Choice& choice);
+Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice);
 
 }  // namespace levigate
