@@ -10,6 +10,7 @@ using Indices = std::vector<int>;
 struct BookMaker : Maker {
     using Maker::Maker;
     std::vector<Id> shades{};
+    int expected = 0;        // lines that expect something
     bool own_matte = false;  // a finish `matte` of the page's own is still to come
 
     // generate.cpp
@@ -29,6 +30,9 @@ struct BookMaker : Maker {
     void root_shade();
     void like_shade();
     void spoil(Thing& thing);
+    void slip(Thing& thing);
+    // expects.cpp
+    void expects(Thing& thing);
     void families();
     void vary(Id from, const std::string& hole);
     void table(Id from, const std::vector<std::string>& holes);

@@ -34,6 +34,7 @@ struct Spoken {
                 for (const Let& let : member.lets) things.insert(let.thing);
             const Properties& own = thing.properties;
             if (own.variants) variants.insert(own.variants->begin(), own.variants->end());
+            for (const Expect& expect : own.expects) things.insert(expect.thing);
             if (own.finishes) finishes.insert(own.finishes->begin(), own.finishes->end());
         }
         for (const Variant& variant : book.variants)
@@ -72,6 +73,8 @@ void drop_properties(const Book& book, Id id, Books& out) {
     if (thing.properties.batches.size() > 1)
         drop_each<Batch>(
             book, [id](Book & b) -> auto& { return b.things[id].properties.batches; }, out);
+    drop_each<Expect>(
+        book, [id](Book & b) -> auto& { return b.things[id].properties.expects; }, out);
     drop_each<Line>(
         book, [id](Book & b) -> auto& { return b.things[id].body.lines; }, out);
     drop_each<Edit>(
