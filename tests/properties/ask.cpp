@@ -56,6 +56,7 @@ SheetSeen take(const Formulary& formulary, const Sheet& sheet) {
     seen.total = number(in_grams(sheet.total));
     seen.step = number(in_grams(sheet.reading.step));
     take_bowls(formulary, sheet, seen);
+    seen.steps = sheet.bowls.back().steps_text;
     seen.errors = error_codes(sheet.findings);
     return seen;
 }

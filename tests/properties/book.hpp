@@ -52,6 +52,13 @@ struct Edit {
     std::string text;   // the factor as it is written
 };
 
+/// "Work {soft base} in, 3." or "Keep {depth} for 3."
+struct Step {
+    int serial = 0;
+    Id thing = none;   // prints its name and what to weigh of it
+    std::string hole;  // or a value
+};
+
 /// The inside of a blend, a shade or a variant.
 struct Body {
     Id like = none;
@@ -59,6 +66,7 @@ struct Body {
     std::vector<Edit> edits;
     bool rebalance = false;
     std::vector<Let> lets;
+    std::vector<Step> steps;  // behind the edits
 };
 
 struct Batch {

@@ -165,7 +165,7 @@ Book flat(const Book& book, const std::vector<SheetSeen>& sheets) {
 
 std::string flattens(const Book& written, std::uint64_t seed) {
     Book book = written;  // variants need the rest or the weights that a flat shade hasn't
-    for (Thing& thing : book.things) thing.properties.variants.reset();
+    for (Thing& thing : book.things) thing.properties.variants.reset(), thing.body.steps.clear();
     const std::vector<SheetSeen> expected = reckon_sheets(book, {true});
     if (any_refused(expected) || holds_nothing(expected)) return "";
     const std::string text = write(book, noise(seed));

@@ -100,6 +100,10 @@ std::string differs(std::vector<SheetSeen> expected, std::vector<SheetSeen> seen
         drop_nothing(expected[i]);
         drop_nothing(seen[i]);
         if (std::string wrong = sheet_differs(expected[i], seen[i]); !wrong.empty()) return wrong;
+        for (std::size_t k = 0; k < expected[i].steps.size(); ++k)
+            if (k >= seen[i].steps.size() || expected[i].steps[k] != seen[i].steps[k])
+                return "step: " + expected[i].steps[k] + " is due in " + title(seen[i]) +
+                       (k < seen[i].steps.size() ? ", " + seen[i].steps[k] + " came" : "");
         const auto count = [](const SheetSeen& sheet, const char* code) {
             return std::count(sheet.errors.begin(), sheet.errors.end(), code);
         };

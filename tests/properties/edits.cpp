@@ -68,6 +68,7 @@ Plains Reckoner::lines(const Body& body, const Values& given) {
             const Id what = made.lines.back().what;
             if (find(made.lines, what) != made.lines.end() - 1) made.refused = "name-twice";
         }
+        made.steps = body.steps;
         return made;
     }
     // What it is like is read again with the holes as they are filled here.
@@ -95,6 +96,7 @@ Plains Reckoner::edited(Plains plains, const Body& body, const Values& given) {
             plains.refused = why;
         if (!why.empty()) plains.also.insert(why);
     }
+    plains.steps.insert(plains.steps.end(), body.steps.begin(), body.steps.end());
     if (body.rebalance && plains.refused.empty()) rebalance(plains, stand);
     return plains;
 }
@@ -139,6 +141,8 @@ void Reckoner::apply(const Edit& edit, const Values& values, Plains& plains,
         std::replace(stand.begin(), stand.end(), edit.line.what, edit.other);
         if (line->spooned) respoon(*line, edit.other, plains.refused);
         line->what = edit.other;
+        for (Step& step : plains.steps)
+            if (step.thing == edit.line.what) step.thing = edit.other;
         for (Plain& follows : lines)
             if (follows.ref.kind == Ref::Kind::thing && follows.ref.thing == edit.line.what)
                 follows.ref.thing = edit.other;

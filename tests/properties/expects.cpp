@@ -1,4 +1,4 @@
-// What is expected of shades: some of it holds, some just so, some fails.
+// What is expected of shades: some of it holds, some just so, some fails. And steps of making.
 
 #include <algorithm>
 
@@ -57,6 +57,21 @@ void BookMaker::expects(Thing& thing) {
         expect.low = value * random.pick(factors);
         expect.high = expect.low * random.pick(std::vector<Number>{1, Number(5, 4), 2});
         thing.properties.expects.push_back(expect);
+    }
+}
+
+/// Of what stands in the formula, of what is inside it, or of a value.
+void BookMaker::steps(const Plains& plains, Body& body) {
+    const Mixture mixture = reckoner.solve(plains);
+    if (!mixture.refused.empty()) return;
+    std::vector<Id> held;
+    contents(book, reckoner, mixture, held);
+    for (int i = random.between(0, 2); i > 0; --i) {
+        Step step;
+        step.serial = ++steps_made;
+        step.thing = random.chance(70) ? random.pick(mixture.parts).first : random.pick(held);
+        if (random.chance(20) && values_of(book, body).count("depth") != 0) step.hole = "depth";
+        body.steps.push_back(step);
     }
 }
 

@@ -161,6 +161,7 @@ Indices BookMaker::variants_for(const Body& body) {
         Variant variant;
         variant.name = fresh_name("variant");
         variant.body = edits(reckoner.lines(body), variant.body, 3);
+        steps(reckoner.edited(reckoner.lines(body), variant.body), variant.body);
         const int index = static_cast<int>(book.variants.size());
         book.variants.push_back(variant);
         if (!variant.body.edits.empty() && fits(body, {index}, nullptr))

@@ -124,6 +124,7 @@ void BookMaker::root_shade() {
     if (random.chance(50)) own.batches.push_back(batch("shop order", pours));
     if (book.balances.size() > 1 || (book.balances.size() == 1 && random.chance(20)))
         own.balance = random.between(0, static_cast<int>(book.balances.size()) - 1);
+    steps(reckoner.lines(thing.body), thing.body);
     if (random.chance(1)) spoil(thing);
     expects(thing);
     shades.push_back(add(thing));
@@ -159,6 +160,7 @@ void BookMaker::like_shade() {
     if (!pours) own.fresh_batches = true;
     if (!pours || random.chance(50)) own.batches.push_back(batch("trial", pours));
     if (random.chance(30)) own.batches.push_back(batch("gift", pours));
+    steps(reckoner.lines(thing.body), thing.body);
     if (random.chance(2)) slip(thing);
     own.fresh_expects = random.chance(20);
     expects(thing);

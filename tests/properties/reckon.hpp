@@ -27,6 +27,7 @@ struct Plains {
     std::vector<Plain> lines;
     std::string refused;
     std::set<std::string> also{};
+    std::vector<Step> steps{};  // which follow a swap
 };
 struct Mixture {
     std::vector<std::pair<Id, Number>> parts;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "tests/properties/write.hpp"
+
 namespace levigate::testing {
 
 std::string title(const SheetSeen& sheet) {
@@ -128,9 +130,41 @@ std::optional<Number> size_of(const Book& book, Reckoner& reckoner, const Mixtur
     return size + (batch.poured ? batch.holdback * *density : batch.holdback);
 }
 
+/// As a balance shows it.
+std::string reading_text(const Number& grams, const Number& step) {
+    const auto places = [](const std::string& text) {
+        const auto dot = text.find('.');
+        return dot == std::string::npos ? 0 : text.size() - dot - 1;
+    };
+    std::string text = number_text(grams);
+    const std::size_t due = places(number_text(step));
+    if (due > 0 && places(text) == 0) text += '.';
+    while (places(text) < due) text += '0';
+    return text + " g";
+}
+
+/// What to weigh of it in the shade's own bowl; where it isn't there, in all others.
+std::string step_text(const Book& book, const Step& step, const Values& values,
+                      const SheetSeen& sheet) {
+    const std::string number = std::to_string(step.serial) + ".";
+    if (!step.hole.empty())
+        return "Keep " + number_text(values.at(step.hole).value * 100) + " % for " + number;
+    const std::string& name = book.things[step.thing].name;
+    std::optional<Number> grams;
+    for (auto bowl = sheet.bowls.rbegin(); bowl != sheet.bowls.rend(); ++bowl) {
+        for (const Row& row : bowl->rows)
+            if (row.name == name) grams = grams.value_or(0) + row.grams;
+        if (bowl == sheet.bowls.rbegin() && grams) break;
+    }
+    return "Work " + name + (grams ? " " + reading_text(*grams, sheet.step) : "") + " in, " +
+           number;
+}
+
 struct Version {
     std::string shade, variant;
     Mixture bulk;
+    const Plains& plains;
+    const Values& values;
     bool left_out = false;  // the shade can't even be made as written
 };
 
@@ -228,6 +262,9 @@ struct Writer {
                 size = size_of(book, reckoner, whole, batch);
                 if (!size) sheet.refused = "density-missing";
                 if (size) make(whole, *size, sheet);
+                if (size && !question.onto)
+                    for (const Step& step : version.plains.steps)
+                        sheet.steps.push_back(step_text(book, step, version.values, sheet));
             }
             if (version.left_out) size.reset();
             int fails = failed;
@@ -251,13 +288,14 @@ struct Writer {
 
     void versions(const std::string& name, const Plains& plains, const Values& values,
                   const Properties& settled) {
-        const Version written{name, "", reckoner.solve(plains), false};
+        const Version written{name, "", reckoner.solve(plains), plains, values, false};
         finishes(written, settled);
         if (!question.all || !settled.variants) return;
         for (int variant : *settled.variants) {
             const Variant& entry = book.variants[static_cast<std::size_t>(variant)];
             const Plains changed = reckoner.edited(plains, entry.body, values);
-            finishes({name, entry.name, reckoner.solve(changed), !written.bulk.refused.empty()},
+            finishes({name, entry.name, reckoner.solve(changed), changed, values,
+                      !written.bulk.refused.empty()},
                      settled);
         }
     }
@@ -275,6 +313,7 @@ struct Writer {
                 continue;
             }
             Plains plains;
+            plains.steps = reckoner.lines(from).steps;
             const Mixture made = reckoner.between(reckoner.mixture(family.from),
                                                   reckoner.mixture(family.to), i + 1, steps);
             for (const auto& [what, share] : made.parts)

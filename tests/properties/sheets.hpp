@@ -30,6 +30,7 @@ struct SheetSeen {
     std::vector<BowlSeen> bowls;
     std::vector<Row> materials;
     std::vector<std::string> errors;  // codes of the findings on it
+    std::vector<std::string> steps;   // holes filled; reckoned without those of a finish
 };
 
 /// The key that tells sheets apart.

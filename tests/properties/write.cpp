@@ -102,6 +102,13 @@ void write_body(Pen& pen, const Body& body, TextBlock& block) {
     for (const Line& line : body.lines) add(block, pen.line(line), true);
     for (const Edit& edit : body.edits) add(block, pen.edit(edit));
     if (body.rebalance) add(block, "rebalance");
+    for (const Step& step : body.steps) {
+        const std::string number = std::to_string(step.serial) + ".";
+        if (step.hole.empty())
+            add(block, "step  Work {" + pen.book.things[step.thing].name + "} in, " + number);
+        else
+            add(block, "step  Keep {" + step.hole + "} for " + number);
+    }
 }
 
 std::string heading(Pen& pen, const char* word, const Thing& thing) {
