@@ -22,45 +22,46 @@ constexpr Option options[] = {
     {"--replace", "", "even where that file is there already"},
 };
 
-struct Checked {
+struct File {
     Compiled compiled;
     CheckReport report;
 };
 
-void check_file(const std::string& file, Checked& checked) {
+void check_file(const std::string& file, File& checked) {
     checked.compiled = compile(disk_world(), file);
     Compiled& compiled = checked.compiled;
     Findings findings = compiled.findings;
+    Verdicts verdicts;
     if (compiled.unreadable) {
         findings.push_back(unreadable(file, *compiled.unreadable));
     } else {
         Choice choice;
         choice.words = choice.materials = false;
-        Findings more = check_all(compiled.formulary, compiled.names, choice);
+        auto [more, judged] = check_all(compiled.formulary, compiled.names, choice);
         findings.insert(findings.end(), more.begin(), more.end());
+        verdicts = std::move(judged);
         // In the order of the lines, whichever sheet each came from.
         std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
             if (a.span.source != b.span.source) return a.span.source < b.span.source;
             return a.span.begin < b.span.begin;
         });
     }
-    checked.report = check_report(file, compiled.sources, compiled.formulary, findings);
+    checked.report = check_report(file, compiled.sources, compiled.formulary, findings, verdicts);
 }
 
-std::string in_words(const Arguments& arguments, const std::deque<Checked>& all) {
+std::string in_words(const Arguments& arguments, const std::deque<File>& all) {
     std::string out;
-    for (const Checked& checked : all)
-        append_document(arguments, out, check_document(checked.report));
+    for (const File& file : all) append_document(arguments, out, check_document(file.report));
     return out;
 }
 
 int check(const Arguments& arguments) {
-    std::deque<Checked> all;
+    std::deque<File> all;
     int status = done;
     std::vector<std::string> read;
     for (const std::string& file : arguments.operands) {
         check_file(file, all.emplace_back());
-        const Checked& checked = all.back();
+        const File& checked = all.back();
         if (any_error(checked.report.findings)) status = std::max<int>(status, recipe_wrong);
         if (checked.compiled.unreadable) status = file_trouble;
         for (std::string& path : files_read(checked.compiled)) read.push_back(std::move(path));
@@ -70,7 +71,7 @@ int check(const Arguments& arguments) {
         return stop(check_verb, arguments, file_trouble, "file-unwritable", output.problem());
     std::vector<CheckReport> reports;
     std::string said;
-    for (const Checked& checked : all) {
+    for (const File& checked : all) {
         reports.push_back(checked.report);
         said += findings_text(checked.compiled.sources, checked.report.findings,
                               finding_style(arguments));

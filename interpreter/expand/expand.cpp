@@ -16,7 +16,7 @@ Findings expand_each(const Formulary& formulary, const Names& names, const Choic
     return Run(formulary, names, choice, take)();
 }
 
-Findings check_all(const Formulary& formulary, const Names& names, const Choice& choice) {
+Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice) {
     Choice every = choice;
     every.make.reset();
     every.onto.reset();
@@ -24,7 +24,9 @@ Findings check_all(const Formulary& formulary, const Names& names, const Choice&
     every.words = false;
     every.materials = false;
     every.expectations = true;
-    return Run(formulary, names, every, {})();
+    Run run(formulary, names, every, {});
+    Findings findings = run();
+    return {std::move(findings), std::move(run).verdicts()};
 }
 
 }  // namespace levigate

@@ -40,8 +40,13 @@ using TakeSheet = std::function<void(Sheet& sheet)>;
 Findings expand_each(const Formulary& formulary, const Names& names, const Choice& choice,
                      const TakeSheet& take);
 
+struct Checked {
+    Findings findings;
+    Verdicts verdicts;
+};
+
 /// `check`: every `expect` of FILE's shades, for every variant, finish and batch that it names,
 /// and everything that stops a sheet. A shade without a batch is judged on its shares.
-Findings check_all(const Formulary& formulary, const Names& names, const Choice& choice);
+Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice);
 
 }  // namespace levigate

@@ -1,5 +1,7 @@
 #include "interpreter/expand/expectations.hpp"
 
+#include <algorithm>
+
 #include "interpreter/formulary/say.hpp"
 
 namespace levigate {
@@ -58,8 +60,13 @@ bool has_kind(const Expectation& expect, Kind kind) {
 }
 
 void judge(const Expectation& expect, Kind kind, const Exact& value, const std::string& what,
-           const std::string& title, Findings& findings) {
-    if (!has_kind(expect, kind) || !value.known() || holds(expect, value)) return;
+           const std::string& title, Tally& tally, Findings& findings) {
+    if (!has_kind(expect, kind) || !value.known()) return;
+    if (holds(expect, value)) {
+        ++tally.held;
+        return;
+    }
+    tally.failed = true;
     findings.push_back({"expect-failed", Severity::error,
                         what + " comes to " + unit_words(expect.measure, value, &expect.low.value) +
                             " in " + title + ", and " + bound_words(expect) + " is expected.",
@@ -76,11 +83,11 @@ Share role_share(const Judged& judged, Sym role) {
 }
 
 void judge_density(const Judged& judged, const Expectation& expect, const std::string& title,
-                   Findings& findings) {
+                   Tally& tally, Findings& findings) {
     DensityAnswer answer = judged.densities.of(judged.lines);
     if (answer.density)
         judge(expect, Kind::density, in_grams_per_millilitre(*answer.density), "The density", title,
-              findings);
+              tally, findings);
     else if (!answer.lacking.empty())
         findings.push_back({"expect-unknown", Severity::warning,
                             "The density of " + title + " can't be told: " +
@@ -111,28 +118,49 @@ std::string density_remedy(const Formulary& formulary, const std::vector<Ingredi
            (names.size() == 1 ? "material " : "materials ") + list_words(names) + ".";
 }
 
-Findings judge_mix(const Judged& judged, const std::string& title) {
+bool is_judged(const Shade& shade, FinishingId finishing) {
+    return finishing != nothing || shade.finishes.empty();
+}
+
+Findings judge_mix(const Judged& judged, const std::string& title, Tallies& tallies) {
     Findings findings;
-    for (const Expectation& expect : judged.shade.expects) {
+    for (std::size_t i = 0; i < judged.shade.expects.size(); ++i) {
+        const Expectation& expect = judged.shade.expects[i];
         if (expect.measure == Measure::ingredient && expect.ingredient != no_ingredient) {
             judge(expect, Kind::share, as_fraction(judged.drawn.content(expect.ingredient)),
-                  judged.formulary.name(expect.ingredient), title, findings);
+                  judged.formulary.name(expect.ingredient), title, tallies[i], findings);
         } else if (expect.measure == Measure::role) {
             judge(expect, Kind::share, as_fraction(role_share(judged, expect.role)),
                   "The " + role_words(judged.formulary, judged.names, expect.role), title,
-                  findings);
+                  tallies[i], findings);
         } else if (expect.measure == Measure::density) {
-            judge_density(judged, expect, title, findings);
+            judge_density(judged, expect, title, tallies[i], findings);
         }
     }
     return findings;
 }
 
-void judge_batch(const Shade& shade, const Mass& whole, const std::string& title,
+void judge_batch(const Shade& shade, const Mass& whole, const std::string& title, Tallies& tallies,
                  Findings& findings) {
-    for (const Expectation& expect : shade.expects)
-        if (expect.measure == Measure::whole)
-            judge(expect, Kind::mass, in_grams(whole), "The whole", title, findings);
+    for (std::size_t i = 0; i < shade.expects.size(); ++i)
+        if (shade.expects[i].measure == Measure::whole)
+            judge(shade.expects[i], Kind::mass, in_grams(whole), "The whole", title, tallies[i],
+                  findings);
+}
+
+std::vector<Verdict> verdicts(const Shade& shade, const Tallies& tallies) {
+    const std::size_t mixes =
+        shade.versions.size() * std::max<std::size_t>(1, shade.finishes.size());
+    std::vector<Verdict> out;
+    for (std::size_t i = 0; i < shade.expects.size(); ++i) {
+        const bool whole = shade.expects[i].measure == Measure::whole;
+        const std::size_t due = whole ? mixes * shade.batches.size() : mixes;
+        if (tallies[i].failed)
+            out.push_back(Verdict::fails);
+        else
+            out.push_back(due > 0 && tallies[i].held == due ? Verdict::holds : Verdict::unknown);
+    }
+    return out;
 }
 
 bool expects_of_batch(const Shade& shade) {

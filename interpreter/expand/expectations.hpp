@@ -6,6 +6,7 @@
 
 #include "interpreter/expand/blueprint.hpp"
 #include "interpreter/expand/densities.hpp"
+#include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/formulary.hpp"
 
 namespace levigate {
@@ -20,13 +21,29 @@ struct Judged {
     Densities& densities;
 };
 
+/// In how many sheets an expectation was seen to hold, and whether it failed in any.
+struct Tally {
+    std::size_t held = 0;
+    bool failed = false;
+};
+using Tallies = std::vector<Tally>;  ///< one for each of a shade's expectations
+
+/// Expectations are judged on what a shade names, so that `weigh` and `check` say the same: where
+/// it names finishes, the bulk as made is not held against them. Variants and batches that it
+/// doesn't name can't be chosen.
+bool is_judged(const Shade& shade, FinishingId finishing);
+
 /// Shares of names and roles, and the density: the same in every batch. What a thing costs is not
 /// judged here.
-Findings judge_mix(const Judged& judged, const std::string& title);
+Findings judge_mix(const Judged& judged, const std::string& title, Tallies& tallies);
 
-/// The mass of one batch.
-void judge_batch(const Shade& shade, const Mass& whole, const std::string& title,
+/// The mass of one batch that the shade names.
+void judge_batch(const Shade& shade, const Mass& whole, const std::string& title, Tallies& tallies,
                  Findings& findings);
+
+/// It holds if it was seen to hold in every sheet that the shade names.
+std::vector<Verdict> verdicts(const Shade& shade, const Tallies& tallies);
+
 bool expects_of_batch(const Shade& shade);
 bool expects_of_mix(const Shade& shade);
 

@@ -46,6 +46,7 @@ Findings Run::operator()() {
                         "time with --shade"});
         return std::move(out_);
     }
+    if (checking_) verdicts_.resize(formulary_.shades.size());
     for (const Selected& selected : selection.shades) {
         if (out_.size() >= most_findings) break;
         do_shade(selected);
@@ -75,6 +76,7 @@ void Run::do_shade(const Selected& selected) {
     reading_.reset();
     said_.clear();
     lacking_said_.clear();
+    tallies_.assign(shade.expects.size(), {});
     if (shade.batches.empty() && selected.batches.empty()) {
         // The members of a family stand in one place and lack the same line.
         const Findings& said = out_;
@@ -90,6 +92,7 @@ void Run::do_shade(const Selected& selected) {
     if (selected.batches.empty() && !checking_) return;
     for (std::uint32_t version : selected.versions)
         for (FinishingId finishing : selected.finishings) do_version(selected, version, finishing);
+    if (checking_) verdicts_[shade_] = levigate::verdicts(shade, tallies_);
 }
 
 /// Sets the reading that the shade is rounded for; none where it can't be told.
@@ -146,7 +149,8 @@ void Run::do_version(const Selected& selected, std::uint32_t version, FinishingI
 /// Draws the blueprint and judges what is the same in all its batches.
 bool Run::draw() {
     const Shade& shade = formulary_.shades[shade_];
-    const bool judge = choice_.expectations && expects_of_mix(shade);
+    judges_ = choice_.expectations && is_judged(shade, finishing_);
+    const bool judge = judges_ && expects_of_mix(shade);
     of_mix_.clear();
     draughtsman_.draw(finished_.lines, choice_.materials || judge, blueprint_);
     if (!blueprint_.exact) {
@@ -158,7 +162,7 @@ bool Run::draw() {
     }
     if (judge)
         of_mix_ = judge_mix({formulary_, names_, shade, finished_.lines, draughtsman_, densities_},
-                            title());
+                            title(), tallies_);
     if (choice_.onto) {
         std::vector<FinishedLine> added;
         for (const FinishedLine& line : finished_.lines) {
@@ -214,8 +218,8 @@ void Run::finish_sheet(std::uint32_t batch) {
     }
     if (!of_mix_.empty())
         sheet.findings.insert(sheet.findings.end(), of_mix_.begin(), of_mix_.end());
-    if (choice_.expectations && !choice_.onto && expects_of_batch(shade))
-        judge_batch(shade, sheet.total, title(batch), sheet.findings);
+    if (judges_ && batch != nothing && expects_of_batch(shade))
+        judge_batch(shade, sheet.total, title(batch), tallies_, sheet.findings);
     if (checking_)
         move_findings(sheet.findings, out_);
     else

@@ -4,11 +4,13 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "interpreter/expand/blueprint.hpp"
 #include "interpreter/expand/densities.hpp"
 #include "interpreter/expand/expand.hpp"
+#include "interpreter/expand/expectations.hpp"
 #include "interpreter/expand/finished.hpp"
 #include "interpreter/expand/select.hpp"
 
@@ -20,6 +22,8 @@ public:
     Run(const Formulary& formulary, const Names& names, const Choice& choice, TakeSheet take);
 
     Findings operator()();
+    /// What became of the expectations of those shades that were looked at, when checking.
+    Verdicts verdicts() && { return std::move(verdicts_); }
 
 private:
     void do_shade(const Selected& selected);
@@ -65,7 +69,9 @@ private:
     FinishingId finishing_ = nothing;
     std::optional<Reading> reading_;
     std::optional<DensityAnswer> density_;
+    bool judges_ = false;  ///< expectations are held against it
     Findings of_mix_;
+    Tallies tallies_;  ///< over the shade
 
     // What was said of this shade.
     struct Said {
@@ -75,6 +81,7 @@ private:
     };
     std::vector<Said> said_;
     std::vector<IngredientId> lacking_said_;
+    Verdicts verdicts_;
     std::vector<Span> nothing_said_;  ///< batches of nothing, of all shades that inherit them
 };
 

@@ -43,6 +43,11 @@ struct MaterialLine {
     Exact steps;
 };
 
+/// What became of an `expect` line in all the sheets that are named for it.
+enum class Verdict : std::uint8_t { holds, fails, unknown };
+/// By ShadeId, and for each of a shade's expectations. A shade that was not looked at has none.
+using Verdicts = std::vector<std::vector<Verdict>>;
+
 struct Sheet {
     ShadeId shade = nothing;
     std::uint32_t version = 0;        ///< index in Shade::versions

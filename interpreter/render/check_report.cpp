@@ -1,7 +1,6 @@
 #include "interpreter/render/check_report.hpp"
 
-#include <algorithm>
-#include <set>
+#include <map>
 #include <utility>
 
 #include <fmt/format.h>
@@ -13,23 +12,10 @@ namespace {
 
 using namespace document;
 
-bool within(Span inner, Span outer) {
-    return inner && inner.source == outer.source && inner.begin >= outer.begin &&
-           inner.end <= outer.end;
-}
-
-/// An error that leaves something out: then what was not made was not judged either.
-bool leaves_out(const Finding& finding) {
-    return finding.severity == Severity::error && finding.code != "expect-failed";
-}
-
-Verdict verdict_of(Span span, const Findings& findings) {
-    Verdict verdict = Verdict::holds;
-    for (const Finding& finding : findings) {
-        if (finding.code == "expect-failed" && within(finding.span, span)) return Verdict::fails;
-        if (within(finding.span, span) || leaves_out(finding)) verdict = Verdict::unknown;
-    }
-    return verdict;
+/// The worse of two: it fails if it fails anywhere, and holds if it is known to hold everywhere.
+Verdict both(Verdict a, Verdict b) {
+    if (a == Verdict::fails || b == Verdict::fails) return Verdict::fails;
+    return a == Verdict::holds ? b : a;
 }
 
 std::string_view verdict_word(Verdict verdict) {
@@ -44,21 +30,29 @@ std::string_view verdict_word(Verdict verdict) {
 }  // namespace
 
 CheckReport check_report(const std::string& file, const Sources& sources,
-                         const Formulary& formulary, const Findings& findings) {
+                         const Formulary& formulary, const Findings& findings,
+                         const Verdicts& verdicts) {
     CheckReport report{file, &sources, each_once(findings), {}};
-    std::set<std::pair<SourceId, std::uint32_t>> seen;
-    for (const Shade& shade : formulary.shades) {
+    std::map<std::pair<SourceId, std::uint32_t>, std::size_t> seen;
+    for (ShadeId id = 0; id < formulary.shades.size(); ++id) {
+        const Shade& shade = formulary.shades[id];
         if (!shade.own) continue;
-        for (const Expectation& expect : shade.expects) {
-            if (!seen.emplace(expect.span.source, expect.span.begin).second) continue;
-            ExpectResult result{expect.span, {}, 0, expect.wording, Verdict::holds};
+        const bool told = id < verdicts.size() && !verdicts[id].empty();
+        for (std::size_t i = 0; i < shade.expects.size(); ++i) {
+            const Expectation& expect = shade.expects[i];
+            const Verdict verdict = told ? verdicts[id][i] : Verdict::unknown;
+            const auto [entry, fresh] =
+                seen.try_emplace({expect.span.source, expect.span.begin}, report.expects.size());
+            if (!fresh) {
+                Verdict& before = report.expects[entry->second].verdict;
+                before = both(before, verdict);
+                continue;
+            }
+            ExpectResult result{expect.span, {}, 0, expect.wording, verdict};
             if (expect.span.source < sources.size()) {
                 result.file = sources[expect.span.source].name;
                 result.line = sources.position(expect.span).line;
             }
-            const bool cost = expect.measure == Expectation::Measure::cost ||
-                              expect.measure == Expectation::Measure::cost_per;
-            result.verdict = cost ? Verdict::unknown : verdict_of(expect.span, report.findings);
             report.expects.push_back(std::move(result));
         }
     }

@@ -7,12 +7,11 @@
 
 #include "grammar/finding.hpp"
 #include "grammar/source.hpp"
+#include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/render/document.hpp"
 
 namespace levigate {
-
-enum class Verdict : unsigned char { holds, fails, unknown };
 
 /// An `expect` line of the file. It is judged for each shade that has it, in every variant,
 /// finish and batch; it holds if it holds in all of them.
@@ -32,7 +31,8 @@ struct CheckReport {
 };
 
 CheckReport check_report(const std::string& file, const Sources& sources,
-                         const Formulary& formulary, const Findings& findings);
+                         const Formulary& formulary, const Findings& findings,
+                         const Verdicts& verdicts);
 
 document::Document check_document(const CheckReport& report);
 

@@ -108,6 +108,11 @@ void add_variants(Context& context, Shade& shade, At from, const Recipe& recipe,
         const At at = look(context.scope.variant, name.sym);
         if (!at) {
             const std::string near = near_name(context, context.scope.variant, name.sym);
+            // It is named, and its sheets can't be made.
+            Version& missing = shade.versions.emplace_back();
+            missing.variant = context.written(name.span);
+            missing.sym = name.sym;
+            missing.broken = true;
             if (near.empty() && context.lost.any(in(Heading::variant))) continue;
             report(context, {.code = "variant-unknown",
                              .message = fmt::format("No variant is called {}.",
@@ -224,6 +229,13 @@ void add_expects(Context& context, Shade& shade, Env& env, const Traits& traits)
             if (!high) continue;
             expectation.high = *high;
         }
+        if (shade.own && kind == Kind::money)
+            report(context, {.code = "expect-unknown",
+                             .severity = Severity::warning,
+                             .message = "What this costs can't be told: this version doesn't "
+                                        "reckon costs yet.",
+                             .span = expectation.measure_span,
+                             .remedy = "Keep the line, and reckon the cost by hand until then."});
         shade.expects.push_back(std::move(expectation));
     }
 }

@@ -2,6 +2,7 @@
 
 #include "interpreter/compile.hpp"
 #include "interpreter/expand/expand.hpp"
+#include "interpreter/render/check_report.hpp"
 #include "tests/properties/sheets.hpp"
 
 namespace levigate::testing {
@@ -55,21 +56,27 @@ SheetSeen take(const Formulary& formulary, const Sheet& sheet) {
     seen.total = number(in_grams(sheet.total));
     seen.step = number(in_grams(sheet.reading.step));
     take_bowls(formulary, sheet, seen);
+    seen.steps = sheet.bowls.back().steps_text;
     seen.errors = error_codes(sheet.findings);
     return seen;
 }
 
+std::optional<Mass> mass(const std::optional<Number>& number) {
+    if (!number) return std::nullopt;
+    return grams(Exact(static_cast<std::int64_t>(numerator(*number)),
+                       static_cast<std::int64_t>(denominator(*number))));
+}
+
 }  // namespace
 
-Answer ask(const std::string& text, bool all, const std::optional<Number>& make) {
+Answer ask(const std::string& text, const Question& question) {
     const Compiled compiled = compile(memory_world({{"a.shade", text}}), "a.shade");
     Choice choice;
-    choice.all = all;
-    if (make) {
-        BatchSize size;
-        size.amount = grams(Exact(static_cast<std::int64_t>(numerator(*make)),
-                                  static_cast<std::int64_t>(denominator(*make))));
-        choice.make = size;
+    choice.all = question.all;
+    choice.onto = mass(question.onto);
+    if (question.make) {
+        choice.make.emplace();
+        choice.make->amount = *mass(question.make);
     }
     const Sheets sheets = expand(compiled.formulary, compiled.names, choice);
     Answer answer;
@@ -81,6 +88,18 @@ Answer ask(const std::string& text, bool all, const std::optional<Number>& make)
         answer.said += said(sheet.findings);
     }
     return answer;
+}
+
+std::vector<std::string> ask_expects(const std::string& text) {
+    const Compiled compiled = compile(memory_world({{"a.shade", text}}), "a.shade");
+    const auto [findings, verdicts] = check_all(compiled.formulary, compiled.names, {});
+    std::vector<std::string> told;
+    for (const ExpectResult& result :
+         check_report("a.shade", compiled.sources, compiled.formulary, findings, verdicts).expects)
+        told.push_back(result.verdict == Verdict::fails     ? "fails"
+                       : result.verdict == Verdict::unknown ? "unknown"
+                                                            : "holds");
+    return told;
 }
 
 }  // namespace levigate::testing

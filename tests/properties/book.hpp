@@ -52,6 +52,13 @@ struct Edit {
     std::string text;   // the factor as it is written
 };
 
+/// "Work {soft base} in, 3." or "Keep {depth} for 3."
+struct Step {
+    int serial = 0;
+    Id thing = none;   // prints its name and what to weigh of it
+    std::string hole;  // or a value
+};
+
 /// The inside of a blend, a shade or a variant.
 struct Body {
     Id like = none;
@@ -59,6 +66,7 @@ struct Body {
     std::vector<Edit> edits;
     bool rebalance = false;
     std::vector<Let> lets;
+    std::vector<Step> steps;  // behind the edits
 };
 
 struct Batch {
@@ -72,11 +80,23 @@ struct Batch {
     std::string text;     // all that stands behind the name
 };
 
+/// What is expected of a shade: a share of a name or a role, or the mass of a batch.
+struct Expect {
+    enum class Measure { thing, role, whole } measure = Measure::thing;
+    enum class Compare { at_most, at_least, under, over, is, between } compare = Compare::at_most;
+    int serial = 0;  // by which one line is known in all shades that inherit it
+    Id thing = none;
+    std::string role;
+    Number low, high;  // shares, or grams
+};
+
 /// A shade's properties; what isn't stated is inherited.
 struct Properties {
     std::optional<std::vector<int>> variants, finishes;
     std::vector<Batch> batches;
+    std::vector<Expect> expects;
     bool fresh_batches = false, fresh_finishes = false, fresh_variants = false;
+    bool fresh_expects = false;
     int balance = -1;
 };
 

@@ -10,6 +10,8 @@ using Indices = std::vector<int>;
 struct BookMaker : Maker {
     using Maker::Maker;
     std::vector<Id> shades{};
+    int expected = 0;  // lines that expect something
+    int steps_made = 0;
     bool own_matte = false;  // a finish `matte` of the page's own is still to come
 
     // generate.cpp
@@ -29,6 +31,10 @@ struct BookMaker : Maker {
     void root_shade();
     void like_shade();
     void spoil(Thing& thing);
+    void slip(Thing& thing);
+    // expects.cpp
+    void expects(Thing& thing);
+    void steps(const Plains& plains, Body& body);
     void families();
     void vary(Id from, const std::string& hole);
     void table(Id from, const std::vector<std::string>& holes);

@@ -32,15 +32,37 @@ std::string unexpected(const Answer& answer) {
 
 std::string reckoned_alike(const Book& book, std::uint64_t seed) {
     const bool all = seed % 2 == 0;
-    const std::vector<SheetSeen> expected = reckon_sheets(book, all);
-    const Answer answer = ask(write(book, noise(seed)), all);
+    const std::vector<SheetSeen> expected = reckon_sheets(book, {all});
+    const Answer answer = ask(write(book, noise(seed)), {all});
     if (std::string wrong = refusals_differ(book, expected, answer); !wrong.empty()) return wrong;
     return differs(without_refused(expected, expected), without_refused(expected, answer.sheets));
 }
 
+std::string added_onto(const Book& book, std::uint64_t seed) {
+    Random random(seed);
+    const Question question{true, {}, Number(random.between(1, 4000), 10)};
+    const std::vector<SheetSeen> expected = reckon_sheets(book, question);
+    const Answer answer = ask(write(book, noise(seed)), question);
+    if (std::string wrong = refusals_differ(book, expected, answer); !wrong.empty()) return wrong;
+    return differs(without_refused(expected, expected), without_refused(expected, answer.sheets));
+}
+
+std::string told_alike(const Book& book, std::uint64_t seed) {
+    const std::string text = write(book, noise(seed));
+    const std::vector<std::string> due = reckon_expects(book), told = ask_expects(text);
+    if (due.size() != told.size())
+        return "expected lines: " + std::to_string(due.size()) + " are due, " +
+               std::to_string(told.size()) + " came";
+    for (std::size_t i = 0; i < due.size(); ++i)
+        if (due[i] != told[i])
+            return "verdict " + std::to_string(i + 1) + ": " + due[i] + " is due, " + told[i] +
+                   " came\n" + ask(text, {true}).said;
+    return "";
+}
+
 std::string balanced(const Book& book, std::uint64_t seed) {
-    const Answer answer = ask(write(book, noise(seed)), true);
-    if (answer.sheets.empty() && !any_refused(reckon_sheets(book, true)))
+    const Answer answer = ask(write(book, noise(seed)), {true});
+    if (answer.sheets.empty() && !any_refused(reckon_sheets(book, {true})))
         return "no sheets\n" + answer.said;
     for (const SheetSeen& sheet : answer.sheets)
         if (std::string wrong = unbalanced(sheet); !wrong.empty()) return wrong;
@@ -51,7 +73,7 @@ std::string scales(const Book& book, std::uint64_t seed) {
     Random random(seed);
     const Number size(random.between(1, 4000), 10), times(random.between(2, 90), 8);
     const std::string text = write(book, noise(seed));
-    const Answer once = ask(text, true, size), more = ask(text, true, size * times);
+    const Answer once = ask(text, {true, size}), more = ask(text, {true, size * times});
     if (once.sheets.size() != more.sheets.size() || once.errors != more.errors)
         return "scaled sheets: they differ in number";
     for (std::size_t i = 0; i < once.sheets.size(); ++i) {
@@ -73,7 +95,7 @@ std::string scales(const Book& book, std::uint64_t seed) {
 
 std::string order_free(const Book& book, std::uint64_t seed) {
     std::vector<TextBlock> blocks = write_blocks(book, 0);
-    const Answer before = ask(join(blocks), true);
+    const Answer before = ask(join(blocks), {true});
     Random random(seed);
     random.shuffle(blocks);
     for (TextBlock& block : blocks) {
@@ -87,7 +109,7 @@ std::string order_free(const Book& book, std::uint64_t seed) {
             free.pop_back();
         }
     }
-    const Answer after = ask(join(blocks), true);
+    const Answer after = ask(join(blocks), {true});
     if (before.errors.empty() != after.errors.empty())
         return "shuffled errors: only one order has any\n" + before.said + "---\n" + after.said;
     std::string wrong = differs_as_sets(before.sheets, after.sheets);
@@ -143,14 +165,14 @@ Book flat(const Book& book, const std::vector<SheetSeen>& sheets) {
 
 std::string flattens(const Book& written, std::uint64_t seed) {
     Book book = written;  // variants need the rest or the weights that a flat shade hasn't
-    for (Thing& thing : book.things) thing.properties.variants.reset();
-    const std::vector<SheetSeen> expected = reckon_sheets(book, true);
+    for (Thing& thing : book.things) thing.properties.variants.reset(), thing.body.steps.clear();
+    const std::vector<SheetSeen> expected = reckon_sheets(book, {true});
     if (any_refused(expected) || holds_nothing(expected)) return "";
     const std::string text = write(book, noise(seed));
-    const Answer plain = ask(text, false), inherited = ask(text, true);
+    const Answer plain = ask(text, {false}), inherited = ask(text, {true});
     if (std::string wrong = unexpected(plain); !wrong.empty()) return wrong;
     const std::string flat_text = write(flat(book, plain.sheets), noise(seed));
-    const Answer flattened = ask(flat_text, true);
+    const Answer flattened = ask(flat_text, {true});
     if (std::string wrong = unexpected(flattened); !wrong.empty()) return wrong + flat_text;
     std::string wrong = differs(inherited.sheets, flattened.sheets);
     return wrong.empty() ? "" : "flattened " + wrong + "\n" + flat_text;

@@ -9,6 +9,8 @@
 namespace levigate::testing {
 
 std::string reckoned_alike(const Book& book, std::uint64_t seed);
+std::string added_onto(const Book& book, std::uint64_t seed);
+std::string told_alike(const Book& book, std::uint64_t seed);
 std::string balanced(const Book& book, std::uint64_t seed);
 std::string scales(const Book& book, std::uint64_t seed);
 std::string order_free(const Book& book, std::uint64_t seed);

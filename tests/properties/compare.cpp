@@ -100,9 +100,20 @@ std::string differs(std::vector<SheetSeen> expected, std::vector<SheetSeen> seen
         drop_nothing(expected[i]);
         drop_nothing(seen[i]);
         if (std::string wrong = sheet_differs(expected[i], seen[i]); !wrong.empty()) return wrong;
-        for (const std::string& code : seen[i].errors)
-            if (code != "weigh-nothing") return "finding: " + code + " on " + title(seen[i]);
-        if (reads_nothing(expected[i]) == seen[i].errors.empty())
+        for (std::size_t k = 0; k < expected[i].steps.size(); ++k)
+            if (k >= seen[i].steps.size() || expected[i].steps[k] != seen[i].steps[k])
+                return "step: " + expected[i].steps[k] + " is due in " + title(seen[i]) +
+                       (k < seen[i].steps.size() ? ", " + seen[i].steps[k] + " came" : "");
+        const auto count = [](const SheetSeen& sheet, const char* code) {
+            return std::count(sheet.errors.begin(), sheet.errors.end(), code);
+        };
+        const auto nothing = count(seen[i], "weigh-nothing"),
+                   failed = count(seen[i], "expect-failed");
+        if (failed != count(expected[i], "expect-failed"))
+            return "expectations: " + std::to_string(failed) + " failed on " + title(seen[i]);
+        if (nothing + failed != static_cast<std::ptrdiff_t>(seen[i].errors.size()))
+            return "finding: an unforeseen one on " + title(seen[i]);
+        if (reads_nothing(expected[i]) != (nothing != 0))
             return "weigh-nothing: missing or uncalled for on " + title(seen[i]);
     }
     return "";
@@ -127,36 +138,27 @@ std::vector<SheetSeen> without_refused(const std::vector<SheetSeen>& expected,
     return sheets;
 }
 
-namespace {
-
-/// A line may be wrong for several reasons, and one wrong edit can lead to the next: of each group
-/// any other will do.
-void widen(std::set<std::string>& foreseen) {
-    static const std::vector<std::set<std::string>> groups{
-        {"relative-loop", "role-empty", "reference-unknown"},
-        {"edit-missing", "edit-present", "swap-present", "name-twice"},
-    };
-    for (const std::set<std::string>& group : groups) {
-        const bool any = std::any_of(group.begin(), group.end(), [&](const std::string& code) {
-            return foreseen.count(code) != 0;
-        });
-        if (any) foreseen.insert(group.begin(), group.end());
-    }
-}
-
-}  // namespace
-
 std::string refusals_differ(const Book& book, const std::vector<SheetSeen>& expected,
                             const Answer& answer) {
     std::set<std::string> foreseen;  // under any variant and finish: a page is read whole
-    for (const SheetSeen& sheet : reckon_sheets(book, true)) foreseen.insert(sheet.refused);
-    for (const SheetSeen& sheet : expected) foreseen.insert(sheet.refused);
-    widen(foreseen);
+    for (const auto& sheets : {reckon_sheets(book, {true}), expected})
+        for (const SheetSeen& sheet : sheets) {
+            foreseen.insert(sheet.refused);
+            foreseen.insert(sheet.also.begin(), sheet.also.end());
+        }
     for (const std::string& code : answer.errors)
         if (foreseen.count(code) == 0) return "unforeseen " + code + ":\n" + answer.said;
-    for (const SheetSeen& sheet : expected)
-        if (!sheet.refused.empty() && answer.errors.empty())
-            return "not refused, " + sheet.refused + ": " + title(sheet);
+    for (const SheetSeen& sheet : expected) {
+        if (sheet.refused.empty()) continue;
+        // What is wrong with a thing inside it is said where that thing stands.
+        const bool said =
+            std::any_of(answer.errors.begin(), answer.errors.end(), [&](const std::string& code) {
+                return code == sheet.refused || sheet.also.count(code) != 0 ||
+                       sheet.refused == "inside";
+            });
+        if (!said)
+            return "not refused, " + sheet.refused + ": " + title(sheet) + "\n" + answer.said;
+    }
     return "";
 }
 

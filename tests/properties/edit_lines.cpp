@@ -14,7 +14,8 @@ namespace {
 struct Editor {
     Maker& maker;
     const std::vector<Plain>& lines;
-    const std::set<Id>& touched;
+    const std::set<Id>& left_alone;
+    const std::set<std::pair<Edit::Kind, Id>>& done;  // never the same edit twice on one name
 
     bool has(Kind kind) const {
         return std::any_of(lines.begin(), lines.end(),
@@ -29,9 +30,11 @@ struct Editor {
             return line.ref.kind == Ref::Kind::thing && line.ref.thing == what;
         });
     }
+    bool did(Edit::Kind kind, Id what) const { return done.count({kind, what}) != 0; }
     Id newcomer() const {
         for (Id what : maker.pool())
-            if (!holds(what) && touched.count(what) == 0) return what;
+            if (!holds(what) && left_alone.count(what) == 0 && !did(Edit::Kind::add, what))
+                return what;
         return none;
     }
     /// An amount of a kind that the formula's other lines go with.
@@ -91,7 +94,8 @@ struct Editor {
             edit.role = role;
             return std::none_of(lines.begin(), lines.end(), [&](const Plain& other) {
                 return maker.book.things[other.what].role == role &&
-                       (other.kind == Kind::rest || touched.count(other.what) != 0);
+                       (other.kind == Kind::rest || left_alone.count(other.what) != 0 ||
+                        did(Edit::Kind::scale, other.what));
             });
         }
         return line.kind != Kind::rest && line.kind != Kind::enough;
@@ -101,24 +105,13 @@ struct Editor {
         edit.line.what = line.what;
         const int which = maker.random.between(0, 9);
         if (which >= 8) return add(edit);
-        if (touched.count(line.what) != 0) return false;
-        if (which < 3) return set(line, edit);
-        if (which < 4) return without(line, edit);
-        if (which < 6) return swap(line, edit);
-        return scale(line, edit);
+        if (left_alone.count(line.what) != 0) return false;
+        if (which < 2) return set(line, edit) && !did(edit.kind, line.what);
+        if (which < 4) return without(line, edit) && !did(edit.kind, line.what);
+        if (which < 6) return swap(line, edit) && !did(edit.kind, line.what);
+        return scale(line, edit) && !did(Edit::Kind::scale, line.what);
     }
 };
-
-void touch(const Book& book, const std::vector<Plain>& lines, const Edit& edit,
-           std::set<Id>& touched) {
-    if (edit.kind == Edit::Kind::scale_role) {
-        for (const Plain& line : lines)
-            if (book.things[line.what].role == edit.role) touched.insert(line.what);
-        return;
-    }
-    touched.insert(edit.line.what);
-    if (edit.kind == Edit::Kind::swap) touched.insert(edit.other);
-}
 
 bool only_shares(const std::vector<Plain>& lines) {
     return std::all_of(lines.begin(), lines.end(), [](const Plain& line) {
@@ -128,19 +121,21 @@ bool only_shares(const std::vector<Plain>& lines) {
 
 }  // namespace
 
-/// Up to `most` edits behind those that the body has. What is refused is tried in another way; what
+/// Up to `most` edits behind those that the body has, in any order, also several of one line and of
+/// what came in its place. What is refused is tried in another way; what
 /// comes out may still not add up (the caller asks).
 Body Maker::edits(const Plains& start, Body body, int most) {
-    std::set<Id> touched;
+    std::set<Id> left_alone;
+    std::set<std::pair<Edit::Kind, Id>> done;
     // A name that comes out of a hole is left alone: it may be another one in another shade.
     for (const Let& let : body.lets)
-        if (let.thing != none) touched.insert(let.thing);
+        if (let.thing != none) left_alone.insert(let.thing);
     for (const auto& [hole, let] : values_of(book, body))
-        if (let.thing != none) touched.insert(let.thing);
+        if (let.thing != none) left_alone.insert(let.thing);
     Plains now = start;
-    for (int tries = 0, done = 0; tries < 12 && done < most; ++tries) {
+    for (int tries = 0, made = 0; tries < 14 && made < most; ++tries) {
         Edit edit;
-        const Editor editor{*this, now.lines, touched};
+        const Editor editor{*this, now.lines, left_alone, done};
         if (!editor.any(edit)) continue;
         Body one;
         one.edits = {edit};
@@ -148,10 +143,12 @@ Body Maker::edits(const Plains& start, Body body, int most) {
         if (!changed.refused.empty()) continue;
         const std::string why = reckoner.solve(changed).refused;
         if (!why.empty() && why != "total-off" && why != "total-over") continue;
-        touch(book, now.lines, edit, touched);
+        for (Id what : names_of(book, edit, now.lines))
+            done.insert(
+                {edit.kind == Edit::Kind::scale_role ? Edit::Kind::scale : edit.kind, what});
         now = changed;
         body.edits.push_back(edit);
-        ++done;
+        ++made;
     }
     if (!body.edits.empty() && only_shares(now.lines) &&
         (!reckoner.solve(now).refused.empty() || random.chance(30)))

@@ -15,7 +15,20 @@ std::vector<Plain>::iterator find(std::vector<Plain>& lines, Id what) {
                         [what](const Plain& line) { return line.what == what; });
 }
 
+/// As a reader sees it: to scale a role is to scale.
+Edit::Kind kind_of(const Edit& edit) {
+    return edit.kind == Edit::Kind::scale_role ? Edit::Kind::scale : edit.kind;
+}
+
 }  // namespace
+
+std::vector<Id> names_of(const Book& book, const Edit& edit, const std::vector<Plain>& lines) {
+    if (edit.kind != Edit::Kind::scale_role) return {edit.line.what};
+    std::vector<Id> names;
+    for (const Plain& line : lines)
+        if (book.things[line.what].role == edit.role) names.push_back(line.what);
+    return names;
+}
 
 Values values_of(const Book& book, const Body& body, const Values& given) {
     Values values = body.like == none ? Values() : values_of(book, book.things[body.like].body);
@@ -55,6 +68,7 @@ Plains Reckoner::lines(const Body& body, const Values& given) {
             const Id what = made.lines.back().what;
             if (find(made.lines, what) != made.lines.end() - 1) made.refused = "name-twice";
         }
+        made.steps = body.steps;
         return made;
     }
     // What it is like is read again with the holes as they are filled here.
@@ -64,8 +78,25 @@ Plains Reckoner::lines(const Body& body, const Values& given) {
 Plains Reckoner::edited(Plains plains, const Body& body, const Values& given) {
     const Values values = values_of(book_, body, given);
     std::vector<Id> stand;
-    for (const Edit& edit : body.edits)
-        if (plains.refused.empty()) apply(edit, values, plains, stand);
+    std::set<std::pair<Edit::Kind, Id>> done;
+    for (const Edit& edit : body.edits) {
+        // An edit that was refused may be missed by the next ones, whatever they are.
+        if (!plains.refused.empty())
+            plains.also.insert(
+                {"edit-missing", "edit-present", "swap-present", "scale-rest", "role-empty"});
+        std::string why = edit_refused(edit, plains.lines);
+        for (Id what : names_of(book_, edit, plains.lines)) {
+            if (done.insert({kind_of(edit), what}).second) continue;
+            if (!why.empty()) plains.also.insert(why);
+            why = "edit-twice";
+        }
+        if (why.empty() && plains.refused.empty())
+            apply(edit, values, plains, stand);
+        else if (plains.refused.empty())
+            plains.refused = why;
+        if (!why.empty()) plains.also.insert(why);
+    }
+    plains.steps.insert(plains.steps.end(), body.steps.begin(), body.steps.end());
     if (body.rebalance && plains.refused.empty()) rebalance(plains, stand);
     return plains;
 }
@@ -79,43 +110,48 @@ void Reckoner::respoon(Plain& line, Id other, std::string& refused) {
         refused = "density-missing";
 }
 
+/// What may not be edited so.
+std::string Reckoner::edit_refused(const Edit& edit, const std::vector<Plain>& lines) {
+    const auto there = [&](Id what) {
+        return std::any_of(lines.begin(), lines.end(),
+                           [what](const Plain& line) { return line.what == what; });
+    };
+    if (edit.kind == Edit::Kind::scale_role)
+        return names_of(book_, edit, lines).empty() ? "role-empty" : "";
+    if (edit.kind == Edit::Kind::add) return there(edit.line.what) ? "edit-present" : "";
+    if (!there(edit.line.what)) return "edit-missing";
+    return edit.kind == Edit::Kind::swap && there(edit.other) ? "swap-present" : "";
+}
+
 void Reckoner::apply(const Edit& edit, const Values& values, Plains& plains,
                      std::vector<Id>& stand) {
     std::vector<Plain>& lines = plains.lines;
-    if (edit.kind == Edit::Kind::scale_role) {
-        std::vector<bool> hit;
-        for (const Plain& line : lines) {
-            hit.push_back(book_.things[line.what].role == edit.role);
-            if (hit.back()) stand.push_back(line.what);
-        }
-        if (std::find(hit.begin(), hit.end(), true) == hit.end()) plains.refused = "edit-missing";
-        return scale(lines, hit, edit.factor, plains.refused);
-    }
-    if (edit.kind == Edit::Kind::add) {
-        const Plain added = plain(edit.line, values, plains.refused);
-        if (find(lines, added.what) != lines.end()) plains.refused = "edit-present";
-        lines.push_back(added);
-        return stand.push_back(added.what);
-    }
     auto line = find(lines, edit.line.what);
-    if (line == lines.end()) {
-        plains.refused = "edit-missing";
+    if (edit.kind == Edit::Kind::add) {
+        lines.push_back(plain(edit.line, values, plains.refused));
+        stand.push_back(edit.line.what);
     } else if (edit.kind == Edit::Kind::set) {
         *line = plain(edit.line, values, plains.refused);
         stand.push_back(line->what);
     } else if (edit.kind == Edit::Kind::without) {
         lines.erase(line);
+        stand.erase(std::remove(stand.begin(), stand.end(), edit.line.what), stand.end());
     } else if (edit.kind == Edit::Kind::swap) {
-        if (find(lines, edit.other) != lines.end()) plains.refused = "swap-present";
+        // It stays the same line: what stands in a rebalance stands under its new name.
+        std::replace(stand.begin(), stand.end(), edit.line.what, edit.other);
         if (line->spooned) respoon(*line, edit.other, plains.refused);
         line->what = edit.other;
+        for (Step& step : plains.steps)
+            if (step.thing == edit.line.what) step.thing = edit.other;
         for (Plain& follows : lines)
             if (follows.ref.kind == Ref::Kind::thing && follows.ref.thing == edit.line.what)
                 follows.ref.thing = edit.other;
     } else {
-        std::vector<bool> hit(lines.size(), false);
-        hit[static_cast<std::size_t>(line - lines.begin())] = true;
-        stand.push_back(edit.line.what);
+        const std::vector<Id> names = names_of(book_, edit, lines);
+        std::vector<bool> hit;
+        for (const Plain& one : lines)
+            hit.push_back(std::find(names.begin(), names.end(), one.what) != names.end());
+        stand.insert(stand.end(), names.begin(), names.end());
         scale(lines, hit, edit.factor, plains.refused);
     }
 }
@@ -161,6 +197,7 @@ void Reckoner::rebalance(Plains& plains, const std::vector<Id>& stand) {
     }
     const Mixture made = solve(weighed);
     plains.refused = made.refused;
+    plains.also = made.also;
     if (!made.refused.empty()) return;
     for (std::size_t i = 0; i < plains.lines.size(); ++i) {
         Plain& line = plains.lines[i];

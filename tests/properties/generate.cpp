@@ -70,7 +70,7 @@ void BookMaker::blends() {
             const Id parent = random.pick(made);
             thing.role = book.things[parent].role;  // which it has from there
             thing.body.like = parent;
-            thing.body = edits(reckoner.lines(thing.body), thing.body, 2);
+            thing.body = edits(reckoner.lines(thing.body), thing.body, 3);
         } else {
             if (random.chance(60)) thing.role = random.pick(roles);
             thing.body = formula(false, true);
@@ -160,7 +160,8 @@ Indices BookMaker::variants_for(const Body& body) {
     if (book.variants.size() < 4 && random.chance(40)) {
         Variant variant;
         variant.name = fresh_name("variant");
-        variant.body = edits(reckoner.lines(body), variant.body, 2);
+        variant.body = edits(reckoner.lines(body), variant.body, 3);
+        steps(reckoner.edited(reckoner.lines(body), variant.body), variant.body);
         const int index = static_cast<int>(book.variants.size());
         book.variants.push_back(variant);
         if (!variant.body.edits.empty() && fits(body, {index}, nullptr))

@@ -85,6 +85,30 @@ void BookMaker::spoil(Thing& thing) {
     }
 }
 
+/// An edit that can't be: of what isn't there, or of what is, or twice.
+void BookMaker::slip(Thing& thing) {
+    const Plains plains = reckoner.lines(thing.body);
+    const Id there = random.pick(plains.lines).what;
+    Id missing = none;
+    for (Id what : pool())
+        if (std::none_of(plains.lines.begin(), plains.lines.end(),
+                         [what](const Plain& line) { return line.what == what; }))
+            missing = what;
+    if (missing == none) return;
+    Edit edit;
+    edit.kind =
+        random.pick(std::vector<Edit::Kind>{Edit::Kind::set, Edit::Kind::add, Edit::Kind::without,
+                                            Edit::Kind::swap, Edit::Kind::scale});
+    edit.line.what =
+        edit.kind == Edit::Kind::add || edit.kind == Edit::Kind::swap ? there : missing;
+    edit.other = random.pick(plains.lines).what;
+    if (edit.kind == Edit::Kind::swap && edit.other == there) return;
+    edit.line.amount = share(edit.line.what, 20);
+    edit.text = "2";
+    thing.body.edits.push_back(edit);
+    thing.refused = true;
+}
+
 void BookMaker::root_shade() {
     Thing thing;
     thing.kind = Thing::Kind::shade;
@@ -100,7 +124,9 @@ void BookMaker::root_shade() {
     if (random.chance(50)) own.batches.push_back(batch("shop order", pours));
     if (book.balances.size() > 1 || (book.balances.size() == 1 && random.chance(20)))
         own.balance = random.between(0, static_cast<int>(book.balances.size()) - 1);
+    steps(reckoner.lines(thing.body), thing.body);
     if (random.chance(1)) spoil(thing);
+    expects(thing);
     shades.push_back(add(thing));
 }
 
@@ -114,7 +140,7 @@ void BookMaker::like_shade() {
     if (values.count("depth") != 0 && !rebalances(book, thing.body) && random.chance(60))
         thing.body.lets.push_back(percentage("depth", 12));
     const Body before = thing.body;
-    thing.body = edits(reckoner.lines(thing.body), thing.body, random.between(0, 3));
+    thing.body = edits(reckoner.lines(thing.body), thing.body, random.between(0, 5));
     if (!fits(thing.body, {}, nullptr)) thing.body = before;
     if (!fits(thing.body, {}, nullptr)) thing.body.lets.clear();
     if (!fits(thing.body, {}, nullptr)) return root_shade();
@@ -134,6 +160,10 @@ void BookMaker::like_shade() {
     if (!pours) own.fresh_batches = true;
     if (!pours || random.chance(50)) own.batches.push_back(batch("trial", pours));
     if (random.chance(30)) own.batches.push_back(batch("gift", pours));
+    steps(reckoner.lines(thing.body), thing.body);
+    if (random.chance(2)) slip(thing);
+    own.fresh_expects = random.chance(20);
+    expects(thing);
     shades.push_back(add(thing));
 }
 

@@ -101,11 +101,11 @@ std::string Reckoner::mismatched(const std::vector<Plain>& lines) {
     return "";
 }
 
-/// Lines that are as much as something that isn't there, or as each other.
-std::string Reckoner::unsound(const std::vector<Plain>& lines) {
+/// Lines that are as much as something that isn't there, or as each other: each for itself.
+Mixture Reckoner::unsound(const std::vector<Plain>& lines) {
+    Mixture wrong;
     std::vector<Id> names;
     for (const Plain& line : lines) names.push_back(line.what);
-    std::vector<std::vector<std::size_t>> looks(lines.size());
     for (std::size_t i = 0; i < lines.size(); ++i) {
         if (lines[i].kind != Kind::as_much && lines[i].kind != Kind::enough) continue;
         bool any = false;
@@ -115,9 +115,24 @@ std::string Reckoner::unsound(const std::vector<Plain>& lines) {
                                   ? !content_in(names[j], lines[i].ref.thing).is_zero()
                                   : !parts[j].is_zero();
             any = any || seen;
-            if (seen && lines[i].kind == Kind::as_much) looks[i].push_back(j);
         }
-        if (!any) return lines[i].ref.thing == none ? "role-empty" : "reference-unknown";
+        if (!any)
+            wrong.also.insert(lines[i].ref.thing == none ? "role-empty" : "reference-unknown");
+    }
+    if (is_loop(lines)) wrong.also.insert("relative-loop");
+    if (!wrong.also.empty()) wrong.refused = *wrong.also.begin();
+    return wrong;
+}
+
+bool Reckoner::is_loop(const std::vector<Plain>& lines) {
+    std::vector<Id> names;
+    for (const Plain& line : lines) names.push_back(line.what);
+    std::vector<std::vector<std::size_t>> looks(lines.size());
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (lines[i].kind != Kind::as_much) continue;
+        const std::vector<Number> parts = of_ref(names, lines[i].ref);
+        for (std::size_t j = 0; j < lines.size(); ++j)
+            if (!parts[j].is_zero()) looks[i].push_back(j);
     }
     // As many rounds as there are lines: one that still looks at something then is in a loop.
     for (std::size_t round = 0; round < lines.size(); ++round)
@@ -125,21 +140,19 @@ std::string Reckoner::unsound(const std::vector<Plain>& lines) {
             looks[i].erase(std::remove_if(looks[i].begin(), looks[i].end(),
                                           [&](std::size_t j) { return looks[j].empty(); }),
                            looks[i].end());
-    for (const auto& seen : looks)
-        if (!seen.empty()) return "relative-loop";
-    return "";
+    return std::any_of(looks.begin(), looks.end(), [](const auto& seen) { return !seen.empty(); });
 }
 
 Mixture Reckoner::solve(const Plains& plains) {
     Mixture mixture;
-    if (!plains.refused.empty()) return {{}, plains.refused};
+    if (!plains.refused.empty()) return {{}, plains.refused, plains.also};
     const std::vector<Plain>& lines = plains.lines;
     if (lines.empty()) return {{}, "formula-empty"};
     for (const Plain& line : lines)
         if (is_mix(book_.things[line.what]) && !this->mixture(line.what).refused.empty())
             return {{}, "inside"};
     if (const std::string why = mismatched(lines); !why.empty()) return {{}, why};
-    if (const std::string why = unsound(lines); !why.empty()) return {{}, why};
+    if (Mixture wrong = unsound(lines); !wrong.refused.empty()) return wrong;
     const bool enough = has(lines, Kind::enough);
     auto answer = eliminate(equations(lines));
     const bool weights = has(lines, Kind::parts) || has(lines, Kind::grams);
@@ -215,6 +228,7 @@ Mixture Reckoner::finished(const Mixture& bulk, const Finish& finish) {
     for (const auto& [what, share] : bulk.parts) out.parts.push_back({what, share * (*answer)[n]});
     for (std::size_t i = 0; i < n; ++i) {
         const Id what = finish.additions[i].what;
+        out.added.push_back({what, (*answer)[i]});
         auto line = std::find_if(out.parts.begin(), out.parts.end(),
                                  [what](const auto& part) { return part.first == what; });
         if (line != out.parts.end())
@@ -222,6 +236,13 @@ Mixture Reckoner::finished(const Mixture& bulk, const Finish& finish) {
         else
             out.parts.push_back({what, (*answer)[i]});
     }
+    // Alone they keep the order that they have on the finished sheet.
+    const auto place = [&](const auto& one) {
+        return std::find_if(out.parts.begin(), out.parts.end(),
+                            [&](const auto& part) { return part.first == one.first; });
+    };
+    std::sort(out.added.begin(), out.added.end(),
+              [&](const auto& a, const auto& b) { return place(a) < place(b); });
     return out;
 }
 

@@ -4,6 +4,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -20,14 +21,19 @@ struct Plain {
     Ref ref;
     bool spooned = false;  // came from a volume
 };
-/// `refused` is the code of the finding that the tool owes; empty where all is well.
+/// `refused` is the code of the finding that the tool owes; empty where all is well. `also` are
+/// further reasons to refuse it: what else is wrong, or follows from an edit that was refused.
 struct Plains {
     std::vector<Plain> lines;
     std::string refused;
+    std::set<std::string> also{};
+    std::vector<Step> steps{};  // which follow a swap
 };
 struct Mixture {
     std::vector<std::pair<Id, Number>> parts;
     std::string refused;
+    std::set<std::string> also{};
+    std::vector<std::pair<Id, Number>> added{};  // what a finish brings, within the parts
 };
 using Values = std::map<std::string, Let>;
 
@@ -57,8 +63,10 @@ public:
 private:
     Plain plain(const Line& line, const Values& values, std::string& refused);
     static std::string mismatched(const std::vector<Plain>& lines);
-    std::string unsound(const std::vector<Plain>& lines);
+    Mixture unsound(const std::vector<Plain>& lines);
+    bool is_loop(const std::vector<Plain>& lines);
     void apply(const Edit& edit, const Values& values, Plains& plains, std::vector<Id>& stand);
+    std::string edit_refused(const Edit& edit, const std::vector<Plain>& lines);
     void respoon(Plain& line, Id other, std::string& refused);
     void scale(std::vector<Plain>& lines, const std::vector<bool>& hit, const Number& factor,
                std::string& refused);
@@ -69,6 +77,9 @@ private:
     const Book& book_;
     std::map<Id, Mixture> mixtures_;
 };
+
+/// The lines that an edit is about: one, or with a role those whose own role it is.
+std::vector<Id> names_of(const Book& book, const Edit& edit, const std::vector<Plain>& lines);
 
 /// The values of a shade's holes: its own lets, else those of what it is like.
 Values values_of(const Book& book, const Body& body, const Values& given = {});

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "tests/properties/write.hpp"
+
 namespace levigate::testing {
 
 std::string title(const SheetSeen& sheet) {
@@ -22,6 +24,8 @@ Properties in_full(const Book& book, Id shade) {
     if (own.fresh_batches) all.batches.clear();
     if (own.fresh_finishes) all.finishes.reset();
     if (own.fresh_variants) all.variants.reset();
+    if (own.fresh_expects) all.expects.clear();
+    all.expects.insert(all.expects.end(), own.expects.begin(), own.expects.end());
     if (own.variants) all.variants = own.variants;
     if (own.finishes) all.finishes = own.finishes;
     for (const Batch& batch : own.batches) {
@@ -126,27 +130,123 @@ std::optional<Number> size_of(const Book& book, Reckoner& reckoner, const Mixtur
     return size + (batch.poured ? batch.holdback * *density : batch.holdback);
 }
 
+/// As a balance shows it.
+std::string reading_text(const Number& grams, const Number& step) {
+    const auto places = [](const std::string& text) {
+        const auto dot = text.find('.');
+        return dot == std::string::npos ? 0 : text.size() - dot - 1;
+    };
+    std::string text = number_text(grams);
+    const std::size_t due = places(number_text(step));
+    if (due > 0 && places(text) == 0) text += '.';
+    while (places(text) < due) text += '0';
+    return text + " g";
+}
+
+/// What to weigh of it in the shade's own bowl; where it isn't there, in all others.
+std::string step_text(const Book& book, const Step& step, const Values& values,
+                      const SheetSeen& sheet) {
+    const std::string number = std::to_string(step.serial) + ".";
+    if (!step.hole.empty())
+        return "Keep " + number_text(values.at(step.hole).value * 100) + " % for " + number;
+    const std::string& name = book.things[step.thing].name;
+    std::optional<Number> grams;
+    for (auto bowl = sheet.bowls.rbegin(); bowl != sheet.bowls.rend(); ++bowl) {
+        for (const Row& row : bowl->rows)
+            if (row.name == name) grams = grams.value_or(0) + row.grams;
+        if (bowl == sheet.bowls.rbegin() && grams) break;
+    }
+    return "Work " + name + (grams ? " " + reading_text(*grams, sheet.step) : "") + " in, " +
+           number;
+}
+
 struct Version {
     std::string shade, variant;
     Mixture bulk;
+    const Plains& plains;
+    const Values& values;
+    bool left_out = false;  // the shade can't even be made as written
+};
+
+bool holds(const Expect& expect, const Number& value) {
+    switch (expect.compare) {
+        case Expect::Compare::at_most: return value <= expect.low;
+        case Expect::Compare::at_least: return value >= expect.low;
+        case Expect::Compare::under: return value < expect.low;
+        case Expect::Compare::over: return value > expect.low;
+        case Expect::Compare::is: return value == expect.low;
+        case Expect::Compare::between: return value >= expect.low && value <= expect.high;
+    }
+    return false;
+}
+
+/// What became of an expectation so far.
+struct Told {
+    int serial = 0;
+    bool failed = false, unknown = false;
 };
 
 struct Writer {
     const Book& book;
     Reckoner& reckoner;
-    bool all;
-    const std::optional<Number>& make;
+    const Question& question;
     std::vector<SheetSeen> sheets{};
+    std::vector<Told> told{};
+
+    Told& told_of(const Expect& expect) {
+        for (Told& one : told)
+            if (one.serial == expect.serial) return one;
+        told.push_back({expect.serial});
+        return told.back();
+    }
+
+    /// How many of the expectations fail there: those of the whole, or all others.
+    int judge(const Properties& settled, bool of_whole, const std::optional<Number>& total,
+              const Mixture& mix) {
+        int failed = 0;
+        for (const Expect& expect : settled.expects) {
+            if ((expect.measure == Expect::Measure::whole) != of_whole) continue;
+            Told& one = told_of(expect);
+            Number value = total.value_or(0);
+            for (const auto& [what, share] : mix.parts)
+                if (expect.measure == Expect::Measure::thing)
+                    value += share * reckoner.content_in(what, expect.thing);
+                else if (expect.measure == Expect::Measure::role)
+                    value += share * reckoner.role_in(what, expect.role);
+            if (of_whole ? !total : !mix.refused.empty())
+                one.unknown = true;
+            else if (!holds(expect, value))
+                one.failed = true, ++failed;
+        }
+        return failed;
+    }
 
     Number step(int balance) const {
         if (balance < 0 && book.balances.size() == 1) balance = 0;
         return balance < 0 ? Number(1, 100) : book.balances[static_cast<std::size_t>(balance)].step;
     }
 
+    /// The finished product, or what is added to so much of the bulk.
+    void make(const Mixture& whole, const Number& size, SheetSeen& sheet) {
+        sheet.total = size;
+        if (!question.onto) return fill(book, reckoner, whole, sheet);
+        Number bulk = 1;
+        for (const auto& [what, share] : whole.added) bulk -= share;
+        sheet.total = size / bulk;
+        fill(book, reckoner, {whole.added, "", {}, {}}, sheet);
+    }
+
     void batches(const Version& version, const std::string& finish, const Mixture& whole,
                  const Properties& settled) {
         std::vector<Batch> wanted = settled.batches;
-        if (make) wanted = {Batch{Batch::Kind::mass, "", *make, -1, 0, 0, false, ""}};
+        const auto given = question.make ? question.make : question.onto;
+        if (given) wanted = {Batch{Batch::Kind::mass, "", *given, -1, 0, 0, false, ""}};
+        // Judged is what the shade names; on the way, so that the lines keep their order.
+        for (const Expect& expect : settled.expects) told_of(expect);
+        const bool judged = !finish.empty() || !settled.finishes;
+        Mixture mix = whole;
+        if (version.left_out) mix = {{}, "left out"};
+        const int failed = judged ? judge(settled, false, {}, mix) : 0;
         for (const Batch& batch : wanted) {
             SheetSeen sheet;
             sheet.shade = version.shade;
@@ -154,22 +254,29 @@ struct Writer {
             sheet.finish = finish;
             sheet.batch = batch.name;
             sheet.refused = whole.refused;
+            sheet.also = whole.also;
             sheet.no_bulk = !version.bulk.refused.empty();
             sheet.step = step(settled.balance);
+            std::optional<Number> size;
             if (whole.refused.empty()) {
-                const auto size = size_of(book, reckoner, whole, batch);
-                if (size)
-                    sheet.total = *size;
-                else
-                    sheet.refused = "density-missing";
-                if (size) fill(book, reckoner, whole, sheet);
+                size = size_of(book, reckoner, whole, batch);
+                if (!size) sheet.refused = "density-missing";
+                if (size) make(whole, *size, sheet);
+                if (size && !question.onto)
+                    for (const Step& step : version.plains.steps)
+                        sheet.steps.push_back(step_text(book, step, version.values, sheet));
             }
+            if (version.left_out) size.reset();
+            int fails = failed;
+            if (judged && !given) fails += judge(settled, true, size, {});
+            sheet.errors.assign(static_cast<std::size_t>(fails), "expect-failed");
             sheets.push_back(std::move(sheet));
         }
     }
 
     void finishes(const Version& version, const Properties& settled) {
-        if (!all || !settled.finishes) return batches(version, "", version.bulk, settled);
+        if (question.onto && !settled.finishes) return;
+        if (!question.all || !settled.finishes) return batches(version, "", version.bulk, settled);
         for (int finish : *settled.finishes) {
             const Finish& entry = book.finishes[static_cast<std::size_t>(finish)];
             const Mixture whole = version.bulk.refused.empty()
@@ -181,12 +288,15 @@ struct Writer {
 
     void versions(const std::string& name, const Plains& plains, const Values& values,
                   const Properties& settled) {
-        finishes({name, "", reckoner.solve(plains)}, settled);
-        if (!all || !settled.variants) return;
+        const Version written{name, "", reckoner.solve(plains), plains, values, false};
+        finishes(written, settled);
+        if (!question.all || !settled.variants) return;
         for (int variant : *settled.variants) {
             const Variant& entry = book.variants[static_cast<std::size_t>(variant)];
             const Plains changed = reckoner.edited(plains, entry.body, values);
-            finishes({name, entry.name, reckoner.solve(changed)}, settled);
+            finishes({name, entry.name, reckoner.solve(changed), changed, values,
+                      !written.bulk.refused.empty()},
+                     settled);
         }
     }
 
@@ -203,6 +313,7 @@ struct Writer {
                 continue;
             }
             Plains plains;
+            plains.steps = reckoner.lines(from).steps;
             const Mixture made = reckoner.between(reckoner.mixture(family.from),
                                                   reckoner.mixture(family.to), i + 1, steps);
             for (const auto& [what, share] : made.parts)
@@ -212,12 +323,8 @@ struct Writer {
     }
 };
 
-}  // namespace
-
-std::vector<SheetSeen> reckon_sheets(const Book& book, bool all,
-                                     const std::optional<Number>& make) {
-    Reckoner reckoner(book);
-    Writer writer{book, reckoner, all, make};
+Writer written(const Book& book, Reckoner& reckoner, const Question& question) {
+    Writer writer{book, reckoner, question};
     for (Id id : book.order) {
         const Thing& thing = book.things[id];
         if (thing.kind == Thing::Kind::family) writer.family(thing.family);
@@ -225,7 +332,23 @@ std::vector<SheetSeen> reckon_sheets(const Book& book, bool all,
         writer.versions(thing.name, reckoner.lines(thing.body), values_of(book, thing.body),
                         in_full(book, id));
     }
-    return std::move(writer.sheets);
+    return writer;
+}
+
+}  // namespace
+
+std::vector<SheetSeen> reckon_sheets(const Book& book, const Question& question) {
+    Reckoner reckoner(book);
+    return std::move(written(book, reckoner, question).sheets);
+}
+
+std::vector<std::string> reckon_expects(const Book& book) {
+    Reckoner reckoner(book);
+    const Question every{true};
+    std::vector<std::string> verdicts;
+    for (const Told& one : written(book, reckoner, every).told)
+        verdicts.push_back(one.failed ? "fails" : one.unknown ? "unknown" : "holds");
+    return verdicts;
 }
 
 }  // namespace levigate::testing

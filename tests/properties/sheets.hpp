@@ -3,6 +3,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -22,20 +23,32 @@ struct BowlSeen {
 };
 struct SheetSeen {
     std::string shade, variant, finish, batch;
-    std::string refused;   // reckoned: the finding that the tool owes in its place
-    bool no_bulk = false;  // reckoned: it is the bulk that can't be made
+    std::string refused;         // reckoned: the finding that the tool owes in its place
+    std::set<std::string> also;  // reckoned: other findings that it may have there
+    bool no_bulk = false;        // reckoned: it is the bulk that can't be made
     Number total, step;
     std::vector<BowlSeen> bowls;
     std::vector<Row> materials;
     std::vector<std::string> errors;  // codes of the findings on it
+    std::vector<std::string> steps;   // holes filled; reckoned without those of a finish
 };
 
 /// The key that tells sheets apart.
 std::string title(const SheetSeen& sheet);
 
-/// Every sheet that the design page promises, in its order. `make`: in place of the batches.
-std::vector<SheetSeen> reckon_sheets(const Book& book, bool all,
-                                     const std::optional<Number>& make = {});
+/// What is asked for: every variant and finish or none; so many grams in place of the batches, or
+/// added to so many grams of the bulk.
+struct Question {
+    bool all = false;
+    std::optional<Number> make{}, onto{};
+};
+
+/// Every sheet that the design page promises, in its order.
+std::vector<SheetSeen> reckon_sheets(const Book& book, const Question& question);
+
+/// What becomes of each expectation over all that its shades name, in the order of the lines as the
+/// shades have them: in the words of `check`.
+std::vector<std::string> reckon_expects(const Book& book);
 
 /// What a shade names by itself and has from what it is like, said in full.
 Properties in_full(const Book& book, Id shade);
@@ -50,6 +63,7 @@ struct Answer {
 };
 
 /// Runs the tool in process on one page.
-Answer ask(const std::string& text, bool all, const std::optional<Number>& make = {});
+Answer ask(const std::string& text, const Question& question);
+std::vector<std::string> ask_expects(const std::string& text);
 
 }  // namespace levigate::testing

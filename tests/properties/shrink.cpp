@@ -18,6 +18,7 @@ struct Spoken {
     void body(const Body& body) {
         things.insert(body.like);
         for (const Line& one : body.lines) line(one);
+        for (const Step& step : body.steps) things.insert(step.thing);
         for (const Let& let : body.lets) things.insert(let.thing);
         for (const Edit& edit : body.edits) {
             line(edit.line);
@@ -34,6 +35,7 @@ struct Spoken {
                 for (const Let& let : member.lets) things.insert(let.thing);
             const Properties& own = thing.properties;
             if (own.variants) variants.insert(own.variants->begin(), own.variants->end());
+            for (const Expect& expect : own.expects) things.insert(expect.thing);
             if (own.finishes) finishes.insert(own.finishes->begin(), own.finishes->end());
         }
         for (const Variant& variant : book.variants)
@@ -72,6 +74,10 @@ void drop_properties(const Book& book, Id id, Books& out) {
     if (thing.properties.batches.size() > 1)
         drop_each<Batch>(
             book, [id](Book & b) -> auto& { return b.things[id].properties.batches; }, out);
+    drop_each<Step>(
+        book, [id](Book & b) -> auto& { return b.things[id].body.steps; }, out);
+    drop_each<Expect>(
+        book, [id](Book & b) -> auto& { return b.things[id].properties.expects; }, out);
     drop_each<Line>(
         book, [id](Book & b) -> auto& { return b.things[id].body.lines; }, out);
     drop_each<Edit>(

@@ -94,7 +94,7 @@ std::string rebalance_of(const Book& written, Id shade, const Line& changed) {
     book.things[child].body.rebalance = true;
     Reckoner reckoner(book);
     if (!reckoner.mixture(child).refused.empty()) return "";
-    const Answer answer = ask(write(book), false);
+    const Answer answer = ask(write(book), {false});
     const BowlSeen* before = own_bowl(answer, book.things[shade].name);
     const BowlSeen* after = own_bowl(answer, "rebalanced");
     if (before == nullptr || after == nullptr) return "rebalance: no sheet\n" + answer.said;
@@ -132,7 +132,7 @@ std::string twins(const Book& written, std::uint64_t seed) {
     if (roots.empty()) return "";
     const Id shade = random.pick(roots);
     const Thing root = written.things[shade];
-    for (const SheetSeen& sheet : reckon_sheets(written, true))
+    for (const SheetSeen& sheet : reckon_sheets(written, {true}))
         if (sheet.shade == root.name && !sheet.refused.empty()) return "";
     const Line line = random.pick(root.body.lines);
     if (only_shares(root.body) && line.amount.kind == Kind::share && line.name_hole.empty())
@@ -144,7 +144,7 @@ std::string twins(const Book& written, std::uint64_t seed) {
         add_set(book, shade, line);
         add_swaps(book, shade, line);
     }
-    const Answer answer = ask(write(book, seed * 2 + 1), true);
+    const Answer answer = ask(write(book, seed * 2 + 1), {true});
     const std::vector<SheetSeen> expected = sheets_of(answer, root.name, "one");
     if (expected.empty()) return "twins: no sheets\n" + answer.said;
     for (const char* name : {"twin", "twin by set", "twin by swaps"}) {

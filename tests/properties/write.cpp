@@ -44,6 +44,7 @@ struct Pen {
         return text;
     }
     std::string name(Id id) {
+        if (id == none) return "";
         const Thing& thing = book.things[id];
         if (!thing.alias.empty() && now_and_then(25)) return name(thing.alias);
         return name(thing.name);
@@ -63,6 +64,18 @@ struct Pen {
         if (amount.kind == Amount::Kind::enough)
             return "enough " + what + " to bring " + ref(amount.ref) + " to " + amount.text;
         return amount.text + "  " + what;
+    }
+    std::string expect(const Expect& expect) {
+        const bool whole = expect.measure == Expect::Measure::whole;
+        std::string text = whole ? "the whole" : name(expect.thing);
+        if (expect.measure == Expect::Measure::role) text = "the " + expect.role;
+        const auto bound = [&](const Number& value) {
+            return whole ? "(" + value.str() + " g)" : share_text(value);
+        };
+        static const char* const words[] = {"at most", "at least", "under", "over", "is"};
+        if (expect.compare == Expect::Compare::between)
+            return text + " between " + bound(expect.low) + " and " + bound(expect.high);
+        return text + " " + words[static_cast<int>(expect.compare)] + " " + bound(expect.low);
     }
     std::string edit(const Edit& edit) {
         switch (edit.kind) {
@@ -89,6 +102,13 @@ void write_body(Pen& pen, const Body& body, TextBlock& block) {
     for (const Line& line : body.lines) add(block, pen.line(line), true);
     for (const Edit& edit : body.edits) add(block, pen.edit(edit));
     if (body.rebalance) add(block, "rebalance");
+    for (const Step& step : body.steps) {
+        const std::string number = std::to_string(step.serial) + ".";
+        if (step.hole.empty())
+            add(block, "step  Work {" + pen.book.things[step.thing].name + "} in, " + number);
+        else
+            add(block, "step  Keep {" + step.hole + "} for " + number);
+    }
 }
 
 std::string heading(Pen& pen, const char* word, const Thing& thing) {
@@ -130,10 +150,12 @@ TextBlock shade(Pen& pen, const Thing& thing) {
     if (own.fresh_batches) add(block, "fresh batches");
     if (own.fresh_finishes) add(block, "fresh finishes");
     if (own.fresh_variants) add(block, "fresh variants");
+    if (own.fresh_expects) add(block, "fresh expects");
     write_body(pen, thing.body, block);
     if (own.variants) add(block, "variants  " + list(pen.book.variants, *own.variants));
     if (own.finishes) add(block, "finishes  " + list(pen.book.finishes, *own.finishes));
     for (const Batch& batch : own.batches) add(block, "batch  " + batch.name + "  " + batch.text);
+    for (const Expect& expect : own.expects) add(block, "expect  " + pen.expect(expect));
     if (own.balance >= 0)
         add(block, "weigh on  " + pen.book.balances[static_cast<std::size_t>(own.balance)].name);
     return block;

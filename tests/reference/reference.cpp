@@ -35,7 +35,7 @@ levigate::Findings checked(Files files, const std::string& name) {
     using namespace levigate;
     Compiled compiled = compile(memory_world(std::move(files)), name);
     Findings findings = compiled.findings;
-    for (Finding& finding : check_all(compiled.formulary, compiled.names, Choice{}))
+    for (Finding& finding : check_all(compiled.formulary, compiled.names, Choice{}).findings)
         findings.push_back(std::move(finding));
     return each_once(findings);
 }

@@ -208,20 +208,24 @@ TEST_CASE("check says what became of each expectation", "[check]") {
     Expectation expect;
     expect.wording = "the base at most 2 %";
     expect.span = {0, 17, 30};
-    made.formulary.shades[0].expects = {expect, expect};  // inherited: one line, two shades
-    auto told = [&](const Findings& findings) {
-        CheckReport report = check_report("orchard.shade", made.sources, made.formulary, findings);
+    made.formulary.shades[0].expects = {expect};
+    made.formulary.shades.push_back(made.formulary.shades[0]);  // inherited: one line, two shades
+    auto told = [&](const Findings& findings, const Verdicts& verdicts) {
+        CheckReport report =
+            check_report("orchard.shade", made.sources, made.formulary, findings, verdicts);
         REQUIRE(report.expects.size() == 1);
         return text(check_document(report));
     };
-    CHECK_THAT(told({}), Contains("orchard.shade: nothing wrong.") &&
-                             Contains("orchard.shade:2  the base at most 2 %  holds"));
-    CHECK_THAT(told({{"expect-failed", Severity::error, "No.", {0, 20, 25}}}),
+    const auto holds = Verdict::holds, fails = Verdict::fails, unknown = Verdict::unknown;
+    CHECK_THAT(told({}, {{holds}, {holds}}),
+               Contains("orchard.shade: nothing wrong.") &&
+                   Contains("orchard.shade:2  the base at most 2 %  holds"));
+    CHECK_THAT(told({{"expect-failed", Severity::error, "No.", {0, 20, 25}}}, {{holds}, {fails}}),
                Contains("1 error") && Contains("does not hold"));
-    CHECK_THAT(told({{"expect-unknown", Severity::warning, "?", {0, 20, 25}}}),
-               Contains("can't be told"));
-    // what could not be made was not judged
-    CHECK_THAT(told({{"name-unknown", Severity::error, "No.", {0, 0, 5}}}),
-               Contains("can't be told"));
-    CHECK_THAT(told({{"amount-nothing", Severity::warning, "0", {0, 0, 5}}}), Contains("holds"));
+    CHECK_THAT(told({}, {{fails}, {unknown}}), Contains("does not hold"));
+    CHECK_THAT(told({}, {{holds}, {unknown}}), Contains("can't be told"));
+    CHECK_THAT(told({}, {{}, {holds}}), Contains("can't be told"));  // the first wasn't looked at
+    // An error elsewhere is none of its business.
+    CHECK_THAT(told({{"name-unknown", Severity::error, "No.", {0, 0, 5}}}, {{holds}, {holds}}),
+               Contains("1 error") && Contains("holds"));
 }
