@@ -111,6 +111,8 @@ void Output::fail(std::string_view what, int error) {
 void Output::drain(std::string& buffer) {
     if (problem_.empty())
         if (int error = write_all(file_, buffer)) fail(path_, error);
+    // The disk begins while the next piece is made, so that finish() has less to wait for.
+    if (!part_.empty()) (void)::sync_file_range(file_, 0, 0, SYNC_FILE_RANGE_WRITE);
     buffer.clear();
 }
 

@@ -1,6 +1,7 @@
 #include "interpreter/cli/report.hpp"
 
 #include <cstdlib>
+#include <deque>
 
 #include <fmt/format.h>
 #include <unistd.h>
@@ -39,6 +40,11 @@ FindingStyle finding_style(const Arguments& arguments) {
     style.colour =
         colour == "always" || (colour == "auto" && terminal && variable("NO_COLOR").empty());
     return style;
+}
+
+Compiled& kept(Compiled compiled) {
+    static std::deque<Compiled> all;
+    return all.emplace_back(std::move(compiled));
 }
 
 Finding unreadable(const std::string& file, Unreadable why) {

@@ -16,6 +16,10 @@ namespace levigate::cli {
 /// From `--brief` and `--colour`, the terminal, NO_COLOR and TERM.
 FindingStyle finding_style(const Arguments& arguments);
 
+/// Keeps what was compiled until the process ends, and then leaves it to the system: to take a
+/// catalogue's tables apart one by one would be time that nobody gains from.
+Compiled& kept(Compiled compiled);
+
 /// FILE can't be read: the finding that says why.
 Finding unreadable(const std::string& file, Unreadable why);
 

@@ -143,7 +143,7 @@ int weigh(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = contradiction(arguments); !words.empty())
         return stop(weigh_verb, arguments, command_wrong, "command-line", words);
-    Compiled compiled = compile(disk_world(), file);
+    Compiled& compiled = kept(compile(disk_world(), file));
     if (compiled.unreadable)
         return stop(weigh_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});

@@ -199,8 +199,13 @@ private:
         if (b == 1 || a == 0) return b;
         auto y = static_cast<std::uint64_t>(b);
         std::uint64_t x = static_cast<std::uint64_t>(a < 0 ? -a : a);
-        if (x >= y) x %= y;
-        if (x == 0) return b;
+        if (x >= y) {
+            x %= y;
+            if (x == 0) return b;
+        } else if (x < y >> 8) {
+            y %= x;
+            if (y == 0) return static_cast<std::int64_t>(x);
+        }
         int twos = std::countr_zero(x | y);
         x >>= std::countr_zero(x);
         do {
@@ -250,6 +255,11 @@ private:
     }
 
     bool product(std::int64_t an, std::int64_t ad, std::int64_t bn, std::int64_t bd) {
+        // By a whole number, as most amounts are multiplied: only that one can cancel.
+        if (bd == 1 && bn != 0) {
+            const std::int64_t g = common(bn, ad);
+            return settle(an, bn / g, ad / g, 1, 1);
+        }
         // Most often both products fit, and one divisor does.
         if (settle(an, bn, ad, bd, 1)) {
             lower();
