@@ -88,15 +88,18 @@ public:
             if (const AsMuch* amount = relative(i)) watch(*amount, i);
         for (auto& [role, seen] : roles_)
             for (const WorkPart& part : parts_)
-                if (holds(part.part.what, role)) ++seen.still;
+                if (holds(part.part.what, role)) ++seen.still, seen.any = true;
         for (std::uint32_t i = 0; i < parts_.size(); ++i)
             if (moved_[i]) fresh_.push_back(i);
         for (std::size_t next = 0; next < fresh_.size(); ++next) spread(fresh_[next]);
     }
 
-    /// True where all that the line looks at moves.
+    /// True where all that the line looks at moves. What is not there yet doesn't.
     bool whole(const AsMuch& amount) const {
-        if (amount.ref.kind == Ref::Kind::role) return roles_.at(amount.ref.role).still == 0;
+        if (amount.ref.kind == Ref::Kind::role) {
+            const Watched& seen = roles_.at(amount.ref.role);
+            return seen.any && seen.still == 0;
+        }
         const auto is_it = [&](const WorkPart& part) {
             return part.part.what == amount.ref.ingredient;
         };
@@ -107,6 +110,7 @@ public:
 private:
     struct Watched {
         std::size_t still = 0;  ///< lines that hold some of it and don't move
+        bool any = false;       ///< some line holds some of it
         std::vector<std::size_t> by{};
     };
 

@@ -15,7 +15,7 @@ struct Editor {
     Maker& maker;
     const std::vector<Plain>& lines;
     const std::set<Id>& left_alone;
-    const std::set<std::pair<Edit::Kind, Id>>& done;  // never the same edit twice on one name
+    const std::set<EditKey>& done;  // never the same edit twice on one name
 
     bool has(Kind kind) const {
         return std::any_of(lines.begin(), lines.end(),
@@ -30,11 +30,11 @@ struct Editor {
             return line.ref.kind == Ref::Kind::thing && line.ref.thing == what;
         });
     }
-    bool did(Edit::Kind kind, Id what) const { return done.count({kind, what}) != 0; }
+    bool did(const Edit& edit) const { return done.count(key_of(edit)) != 0; }
+    bool added(Id what) const { return done.count({Edit::Kind::add, what, ""}) != 0; }
     Id newcomer() const {
         for (Id what : maker.pool())
-            if (!holds(what) && left_alone.count(what) == 0 && !did(Edit::Kind::add, what))
-                return what;
+            if (!holds(what) && left_alone.count(what) == 0 && !added(what)) return what;
         return none;
     }
     /// An amount of a kind that the formula's other lines go with.
@@ -94,8 +94,7 @@ struct Editor {
             edit.role = role;
             return std::none_of(lines.begin(), lines.end(), [&](const Plain& other) {
                 return maker.book.things[other.what].role == role &&
-                       (other.kind == Kind::rest || left_alone.count(other.what) != 0 ||
-                        did(Edit::Kind::scale, other.what));
+                       (other.kind == Kind::rest || left_alone.count(other.what) != 0);
             });
         }
         return line.kind != Kind::rest && line.kind != Kind::enough;
@@ -106,10 +105,10 @@ struct Editor {
         const int which = maker.random.between(0, 9);
         if (which >= 8) return add(edit);
         if (left_alone.count(line.what) != 0) return false;
-        if (which < 2) return set(line, edit) && !did(edit.kind, line.what);
-        if (which < 4) return without(line, edit) && !did(edit.kind, line.what);
-        if (which < 6) return swap(line, edit) && !did(edit.kind, line.what);
-        return scale(line, edit) && !did(Edit::Kind::scale, line.what);
+        if (which < 2) return set(line, edit) && !did(edit);
+        if (which < 4) return without(line, edit) && !did(edit);
+        if (which < 6) return swap(line, edit) && !did(edit);
+        return scale(line, edit) && !did(edit);
     }
 };
 
@@ -126,7 +125,7 @@ bool only_shares(const std::vector<Plain>& lines) {
 /// comes out may still not add up (the caller asks).
 Body Maker::edits(const Plains& start, Body body, int most) {
     std::set<Id> left_alone;
-    std::set<std::pair<Edit::Kind, Id>> done;
+    std::set<EditKey> done;
     // A name that comes out of a hole is left alone: it may be another one in another shade.
     for (const Let& let : body.lets)
         if (let.thing != none) left_alone.insert(let.thing);
@@ -143,9 +142,7 @@ Body Maker::edits(const Plains& start, Body body, int most) {
         if (!changed.refused.empty()) continue;
         const std::string why = reckoner.solve(changed).refused;
         if (!why.empty() && why != "total-off" && why != "total-over") continue;
-        for (Id what : names_of(book, edit, now.lines))
-            done.insert(
-                {edit.kind == Edit::Kind::scale_role ? Edit::Kind::scale : edit.kind, what});
+        done.insert(key_of(edit));
         now = changed;
         body.edits.push_back(edit);
         ++made;

@@ -15,12 +15,12 @@ std::vector<Plain>::iterator find(std::vector<Plain>& lines, Id what) {
                         [what](const Plain& line) { return line.what == what; });
 }
 
-/// As a reader sees it: to scale a role is to scale.
-Edit::Kind kind_of(const Edit& edit) {
-    return edit.kind == Edit::Kind::scale_role ? Edit::Kind::scale : edit.kind;
-}
-
 }  // namespace
+
+EditKey key_of(const Edit& edit) {
+    const bool role = edit.kind == Edit::Kind::scale_role;
+    return {edit.kind, role ? none : edit.line.what, role ? edit.role : std::string()};
+}
 
 std::vector<Id> names_of(const Book& book, const Edit& edit, const std::vector<Plain>& lines) {
     if (edit.kind != Edit::Kind::scale_role) return {edit.line.what};
@@ -78,15 +78,14 @@ Plains Reckoner::lines(const Body& body, const Values& given) {
 Plains Reckoner::edited(Plains plains, const Body& body, const Values& given) {
     const Values values = values_of(book_, body, given);
     std::vector<Id> stand;
-    std::set<std::pair<Edit::Kind, Id>> done;
+    std::set<EditKey> done;
     for (const Edit& edit : body.edits) {
         // An edit that was refused may be missed by the next ones, whatever they are.
         if (!plains.refused.empty())
             plains.also.insert(
                 {"edit-missing", "edit-present", "swap-present", "scale-rest", "role-empty"});
         std::string why = edit_refused(edit, plains.lines);
-        for (Id what : names_of(book_, edit, plains.lines)) {
-            if (done.insert({kind_of(edit), what}).second) continue;
+        if (!done.insert(key_of(edit)).second) {
             if (!why.empty()) plains.also.insert(why);
             why = "edit-twice";
         }

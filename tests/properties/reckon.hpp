@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -79,6 +80,9 @@ private:
 };
 
 /// The lines that an edit is about: one, or with a role those whose own role it is.
+/// The same edit twice on one name is refused; a role is a name of its own.
+using EditKey = std::tuple<Edit::Kind, Id, std::string>;
+EditKey key_of(const Edit& edit);
 std::vector<Id> names_of(const Book& book, const Edit& edit, const std::vector<Plain>& lines);
 
 /// The values of a shade's holes: its own lets, else those of what it is like.

@@ -165,7 +165,6 @@ struct Version {
     Mixture bulk;
     const Plains& plains;
     const Values& values;
-    bool left_out = false;  // the shade can't even be made as written
 };
 
 bool holds(const Expect& expect, const Number& value) {
@@ -244,9 +243,7 @@ struct Writer {
         // Judged is what the shade names; on the way, so that the lines keep their order.
         for (const Expect& expect : settled.expects) told_of(expect);
         const bool judged = !finish.empty() || !settled.finishes;
-        Mixture mix = whole;
-        if (version.left_out) mix = {{}, "left out"};
-        const int failed = judged ? judge(settled, false, {}, mix) : 0;
+        const int failed = judged ? judge(settled, false, {}, whole) : 0;
         for (const Batch& batch : wanted) {
             SheetSeen sheet;
             sheet.shade = version.shade;
@@ -266,7 +263,6 @@ struct Writer {
                     for (const Step& step : version.plains.steps)
                         sheet.steps.push_back(step_text(book, step, version.values, sheet));
             }
-            if (version.left_out) size.reset();
             int fails = failed;
             if (judged && !given) fails += judge(settled, true, size, {});
             sheet.errors.assign(static_cast<std::size_t>(fails), "expect-failed");
@@ -288,15 +284,13 @@ struct Writer {
 
     void versions(const std::string& name, const Plains& plains, const Values& values,
                   const Properties& settled) {
-        const Version written{name, "", reckoner.solve(plains), plains, values, false};
+        const Version written{name, "", reckoner.solve(plains), plains, values};
         finishes(written, settled);
         if (!question.all || !settled.variants) return;
         for (int variant : *settled.variants) {
             const Variant& entry = book.variants[static_cast<std::size_t>(variant)];
             const Plains changed = reckoner.edited(plains, entry.body, values);
-            finishes({name, entry.name, reckoner.solve(changed), changed, values,
-                      !written.bulk.refused.empty()},
-                     settled);
+            finishes({name, entry.name, reckoner.solve(changed), changed, values}, settled);
         }
     }
 
