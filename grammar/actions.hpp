@@ -97,6 +97,8 @@ inline void push_quantity(Span span, Draft& draft) {
 }
 LEVIGATE_ACTION(quantity) { push_quantity(span, draft); }
 LEVIGATE_ACTION(percent_quantity) { push_quantity(span, draft); }
+LEVIGATE_ACTION(share_word) { draft.words = span; }
+LEVIGATE_ACTION(worded_share) { push_quantity(span, draft); }
 LEVIGATE_ACTION(bare_number) { push_quantity(span, draft); }
 LEVIGATE_ACTION(lab_number) { push_quantity(span, draft); }
 LEVIGATE_ACTION(number_in_many) { push_quantity(span, draft); }
@@ -239,6 +241,12 @@ LEVIGATE_ACTION(need_label_part) {
 }
 LEVIGATE_ACTION(lips_yes) { draft.lips = tree::Lips::yes; }
 LEVIGATE_ACTION(lips_no) { draft.lips = tree::Lips::no; }
+LEVIGATE_ACTION(lips_ask) { draft.lips = tree::Lips::ask; }
+LEVIGATE_ACTION(lips_stop) { draft.lips = tree::Lips::stop; }
+LEVIGATE_ACTION(lips_filler) { draft.lips = tree::Lips::filler; }
+LEVIGATE_ACTION(below) { draft.compare = tree::Compare::under; }
+LEVIGATE_ACTION(grams_alone) { draft.metric = true; }
+LEVIGATE_ACTION(by_name_or_number) { draft.by_number = (draft.at(span).back() | 0x20) == 'r'; }
 LEVIGATE_ACTION(lips_at_most) { draft.lips = tree::Lips::at_most; }
 
 #undef LEVIGATE_ACTION

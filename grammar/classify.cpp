@@ -28,8 +28,10 @@ const std::unordered_map<std::string_view, Entry>& table() {
         for (const FormWord& one : form_words()) {
             const std::size_t blank = one.word.find(' ');
             const bool two = blank != std::string_view::npos;
-            if (!one.word.empty())
+            if (one.word.empty()) continue;
+            const auto [at, fresh] =
                 entries.emplace(one.word.substr(0, blank), Entry{Heading::none, one.form, two});
+            if (!fresh) at->second.form = one.form;
         }
         for (const std::string_view word : amount_words) entries.emplace(word, Entry{});
         return entries;
@@ -109,8 +111,11 @@ LineKind classify(std::string_view text, std::uint32_t begin, std::uint32_t end,
             return kind;
         }
         if (const auto found = table().find(word); found != table().end()) {
-            kind.heading = found->second.heading;
+            // A word that both opens a block and stands in one (`market`) is the latter where it
+            // can.
             kind.form = found->second.form;
+            const bool here = kind.form != Form::ingredient && (entry(kind.form).where & in(block));
+            if (!here) kind.heading = found->second.heading;
             return kind;
         }
         if (letters == kind.begin && amount_sign(text, kind.begin)) {

@@ -33,6 +33,8 @@ struct Draft {
     tree::MeasureKind measure{};
     tree::Compare compare{};
     tree::Lips lips{};
+    bool by_number = false;
+    bool metric = false;
     tree::ExprId overage = tree::no_expr, holdback = tree::no_expr;
 
     void clear();

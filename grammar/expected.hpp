@@ -21,6 +21,9 @@ LEVIGATE_EXPECTED(bad_comma, "!comma");
 LEVIGATE_EXPECTED(bad_point, "!number");
 LEVIGATE_EXPECTED(bad_sign, "!brackets");
 LEVIGATE_EXPECTED(bad_negative, "!negative");
+LEVIGATE_EXPECTED(bad_share, "!share");
+LEVIGATE_EXPECTED(bad_locants, "!locants");
+LEVIGATE_EXPECTED(bad_and, "!and");
 LEVIGATE_EXPECTED(need_close_quote, "!quote");
 LEVIGATE_EXPECTED(need_end, "!end");
 
@@ -50,7 +53,7 @@ LEVIGATE_EXPECTED(need_used, "a page of the library, or a file's path in double 
 LEVIGATE_EXPECTED(need_unit_name, "the measure's name");
 LEVIGATE_EXPECTED(need_equals, "`=` and what it stands for");
 LEVIGATE_EXPECTED(need_value, "what one of it comes to");
-LEVIGATE_EXPECTED(need_region, "a region, and then the rule's name");
+LEVIGATE_EXPECTED(need_region, "a region in one word, such as US");
 
 LEVIGATE_EXPECTED(need_changed, "an amount and a name");
 LEVIGATE_EXPECTED(need_gone, "a name");
@@ -90,7 +93,12 @@ LEVIGATE_EXPECTED(need_in, "`in` and the number of steps");
 LEVIGATE_EXPECTED(need_steps, "how many steps, as in `5 steps`");
 LEVIGATE_EXPECTED(need_column, "`name` or a hole");
 LEVIGATE_EXPECTED(need_cell, "a value");
-LEVIGATE_EXPECTED(need_lips, "`yes`, `no`, or `at most` and a share");
+LEVIGATE_EXPECTED(need_lips, "`yes`, `no`, `ask`, `stop`, `filler`, or `at most` and a share");
+LEVIGATE_EXPECTED(need_above, "`above` and a share");
+LEVIGATE_EXPECTED(need_by_what, "`by name` or `by number`");
+LEVIGATE_EXPECTED(need_below, "`below` or `at most`, and a share");
+LEVIGATE_EXPECTED(need_grams, "`grams`, or `ounces and grams`");
+LEVIGATE_EXPECTED(need_contents, "`in grams`, `in ounces and grams`, or `from` and a weight");
 LEVIGATE_EXPECTED(need_made, "a batch's name or a quantity");
 LEVIGATE_EXPECTED(need_of, "`of` and a shade");
 LEVIGATE_EXPECTED(need_of_ahead, "`of` and a shade");

@@ -15,7 +15,8 @@ void Draft::clear() {
     labels.clear();
     pieces.clear();
     amount = {};
-    open = path = false;
+    open = path = by_number = metric = false;
+    compare = {};
     number = words = {};
     region = like = {};
     overage = holdback = tree::no_expr;
@@ -93,6 +94,11 @@ tree::Body row(Draft& d) { return tree::Row{d.values}; }
 tree::Body lips(Draft& d) {
     return tree::LipsLine{d.lips, d.exprs.empty() ? tree::no_expr : d.exprs[0]};
 }
+tree::Body colourants(Draft& d) { return tree::Colourants{d.by_number}; }
+tree::Body bound(Draft& d) { return tree::Bound{d.compare, d.exprs[0]}; }
+tree::Body contents(Draft& d) {
+    return tree::Contents{d.exprs.empty() ? tree::no_expr : d.exprs[0], d.metric};
+}
 tree::Body make(Draft& d) {
     tree::Make made;
     std::size_t next = 0;
@@ -128,6 +134,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::finishes_line>(Form::finishes, names),
     reader<rules::batch_line>(Form::batch, batch),
     reader<rules::weigh_on_line>(Form::weigh_on, reference),
+    reader<rules::market_line>(Form::market, names),
     reader<rules::expect_line>(Form::expect, expect),
     reader<rules::step_line>(Form::step, text),
     reader<rules::note_line>(Form::note, text),
@@ -135,6 +142,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::role_line>(Form::role, reference),
     reader<rules::label_line>(Form::label, label),
     reader<rules::colourant_line>(Form::colourant, colourant),
+    reader<rules::contains_line>(Form::contains, label),
     reader<rules::density_line>(Form::density, quantity),
     reader<rules::bulk_line>(Form::bulk, quantity),
     reader<rules::price_line>(Form::price, quantity),
@@ -154,7 +162,18 @@ constexpr FormReader form_readers[] = {
     reader<rules::lips_line>(Form::lips, lips),
     reader<rules::counts_line>(Form::counts, reference),
     reader<rules::certified_line>(Form::certified, reference),
+    reader<rules::held_in_line>(Form::held_in, label),
+    reader<rules::except_line>(Form::except, names),
+    reader<rules::ask_of_line>(Form::ask_of, names),
+    reader<rules::named_line>(Form::named, quantity),
+    reader<rules::condition_line>(Form::condition, text),
+    reader<rules::unconfirmed_line>(Form::unconfirmed, text),
     reader<rules::source_line>(Form::source, text),
+    reader<rules::title_line>(Form::title, text),
+    reader<rules::colourants_line>(Form::colourants, colourants),
+    reader<rules::range_line>(Form::range, text),
+    reader<rules::minor_line>(Form::minor, bound),
+    reader<rules::contents_line>(Form::contents, contents),
     reader<rules::make_line>(Form::make, make),
 };
 
@@ -165,6 +184,7 @@ struct HeadingReader {
 // In the order of enum Heading, without `none`.
 constexpr HeadingReader heading_readers[] = {
     {Heading::language, &parse<rules::language_heading>},
+    {Heading::market, &parse<rules::market_heading>},
     {Heading::use, &parse<rules::use_heading>},
     {Heading::unit, &parse<rules::unit_heading>},
     {Heading::material, &parse<rules::material_heading>},
@@ -175,6 +195,7 @@ constexpr HeadingReader heading_readers[] = {
     {Heading::family, &parse<rules::family_heading>},
     {Heading::container, &parse<rules::container_heading>},
     {Heading::balance, &parse<rules::balance_heading>},
+    {Heading::region, &parse<rules::region_heading>},
     {Heading::rule, &parse<rules::rule_heading>},
     {Heading::plan, &parse<rules::plan_heading>},
 };
@@ -199,6 +220,8 @@ std::optional<Misread> read_heading(Heading heading, const char* begin, const ch
     if (!draft.met.empty()) block.name = draft.met.front();
     block.like = draft.like;
     block.region = draft.region;
+    if (heading == Heading::region) block.name = draft.region;
+    if (heading == Heading::market) block.listed = draft.met;
     block.path = draft.path;
     if (!draft.exprs.empty()) block.value = draft.exprs.back();
     return wrong;

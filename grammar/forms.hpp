@@ -25,11 +25,13 @@ struct need_equals : seq<gap, equals_sign> {};
 struct need_value : seq<gap, sum> {};
 struct region_name : seq<word> {};
 struct need_region : seq<blanks, region_name> {};
+struct need_listed : seq<name<>> {};
 
 template <typename Word, typename... Behind>
 struct line : seq<Word, Behind..., need_end> {};
 
 struct language_heading : line<LEVIGATE_WORD("language"), need_version> {};
+struct market_heading : line<LEVIGATE_WORD("market"), blanks, list<need_listed, comma>> {};
 struct use_heading : line<LEVIGATE_WORD("use"), need_used> {};
 struct unit_heading : line<LEVIGATE_WORD("unit"), need_unit_name, need_equals, need_value> {};
 struct material_heading : line<LEVIGATE_WORD("material"), need_block_name> {};
@@ -40,6 +42,7 @@ struct finish_heading : line<LEVIGATE_WORD("finish"), need_block_name> {};
 struct family_heading : line<LEVIGATE_WORD("family"), need_block_name> {};
 struct container_heading : line<LEVIGATE_WORD("container"), need_block_name> {};
 struct balance_heading : line<LEVIGATE_WORD("balance"), need_block_name> {};
+struct region_heading : line<LEVIGATE_WORD("region"), need_region> {};
 struct rule_heading : line<LEVIGATE_WORD("rule"), need_region, need_block_name> {};
 struct plan_heading : line<LEVIGATE_WORD("plan"), need_block_name> {};
 
@@ -76,7 +79,6 @@ struct let_hole : seq<hole> {};
 struct need_let_hole : seq<blanks, let_hole> {};
 struct need_any_value : seq<gap, value<>> {};
 struct let_line : line<LEVIGATE_WORD("let"), need_let_hole, need_equals, need_any_value> {};
-struct need_listed : seq<name<>> {};
 struct name_list : list<need_listed, comma> {};
 struct variants_line : line<LEVIGATE_WORD("variants"), blanks, name_list> {};
 struct finishes_line : line<LEVIGATE_WORD("finishes"), blanks, name_list> {};
@@ -90,6 +92,8 @@ struct batch_line : line<LEVIGATE_WORD("batch"), need_batch_name, need_batch_siz
 };
 struct weigh_on_line : line<seq<LEVIGATE_WORD("weigh"), blanks, LEVIGATE_WORD("on")>, need_gone> {};
 
+struct market_line : line<LEVIGATE_WORD("market"), blanks, name_list> {};
+
 struct at_most : seq<LEVIGATE_WORD("at"), blanks, LEVIGATE_WORD("most")> {};
 struct at_least : seq<LEVIGATE_WORD("at"), blanks, LEVIGATE_WORD("least")> {};
 struct under : LEVIGATE_WORD("under") {};
@@ -100,6 +104,8 @@ struct and_word : LEVIGATE_WORD("and") {};
 struct compare : sor<at_most, at_least, under, over, is> {};
 struct compare_ahead : sor<percent_ahead, seq<sor<compare, between_word>, blanks, quantity_ahead>> {
 };
+template <>
+struct name_lacks<compare_ahead> : compare_ahead {};
 struct density_word : LEVIGATE_WORD("density") {};
 struct whole_words : seq<LEVIGATE_WORD("the"), blanks, LEVIGATE_WORD("whole")> {};
 struct cost_word : LEVIGATE_WORD("cost") {};
@@ -145,14 +151,43 @@ struct swatch_line : line<LEVIGATE_WORD("swatch"), need_lab, need_lab_number, ne
 // ---- Materials ---------------------------------------------------------------------------------
 
 struct role_line : line<LEVIGATE_WORD("role"), need_gone> {};
-struct share_at_end : seq<number, gap, percent_sign, gap, sor<eof, one<','>>> {};
-struct label_share : seq<blanks, percent_quantity> {};
-struct need_label_part : seq<name<share_at_end>, opt<label_share>> {};
-struct label_line : line<LEVIGATE_WORD("label"), blanks, list<need_label_part, comma>> {};
+/// Suppliers' sheets part names by `(and)`: Mica (and) Silica.
+struct and_sign : seq<one<'('>, TAO_PEGTL_ISTRING("and"), one<')'>> {};
+struct and_in_brackets : seq<and_sign, word_end> {};
+struct bad_and : failure {};
+struct and_inside : seq<at<star<not_at<and_sign>, word_part>, and_sign>, raise<bad_and>> {};
+struct part_end : seq<gap, sor<eof, one<','>, and_in_brackets>> {};
+struct share_word : sor<LEVIGATE_WORD("percent"), LEVIGATE_WORD("ppm")> {};
+struct worded_share : seq<number, gap, share_word> {};
+struct label_share : sor<in_quantity, percent_quantity, worded_share> {};
+/// The number at the end of `Red 7` belongs to the name; a third and 3 parts don't look like that.
+struct pointed : seq<star<digit>, one<'.'>, digits> {};
+struct no_share_word
+    : sor<LEVIGATE_WORD("pct"), seq<LEVIGATE_WORD("per"), blanks, LEVIGATE_WORD("cent")>,
+          LEVIGATE_WORD("ppb"), LEVIGATE_WORD("part"), LEVIGATE_WORD("parts")> {};
+struct no_share : sor<seq<sor<fraction, mixed, vulgar, pointed>, part_end>,
+                      seq<number_text, gap, no_share_word, part_end>> {};
+struct bad_share : failure {};
+struct bare_share : seq<at<no_share>, raise<bad_share>> {};
+/// A comma within a name: 1,2-Hexanediol, N,N-Dimethylglycine.
+struct locant : sor<digits, seq<alpha>> {};
+struct locants : seq<list<locant, one<','>>, one<'-'>> {};
+struct bad_locants : failure {};
+struct locants_ahead : seq<at<digits, one<','>, locants>, raise<bad_locants>> {};
+struct no_locants : sor<not_at<one<','>, locants>, raise<bad_locants>> {};
+struct part_stop
+    : sor<locants_ahead, bare_share, and_in_brackets, and_inside, seq<label_share, part_end>> {};
+template <>
+struct name_lacks<part_stop> : part_stop {};
+struct need_label_part : seq<name<part_stop>, opt<blanks, sor<bare_share, label_share>>> {};
+struct between_parts : sor<seq<no_locants, comma>, seq<gap, and_in_brackets, gap>> {};
+struct label_parts : list<need_label_part, between_parts> {};
+struct label_line : line<LEVIGATE_WORD("label"), blanks, label_parts> {};
 struct strength : seq<LEVIGATE_WORD("strength"), need_factor> {};
 struct need_strength_or_index : sor<strength, name<>> {};
 struct colourant_line
     : line<LEVIGATE_WORD("colourant"), blanks, need_listed, star<comma, need_strength_or_index>> {};
+struct contains_line : line<LEVIGATE_WORD("contains"), blanks, label_parts> {};
 template <typename Word>
 struct quantity_line : line<Word, need_factor> {};
 struct density_line : quantity_line<LEVIGATE_WORD("density")> {};
@@ -190,10 +225,42 @@ struct covers_line : line<LEVIGATE_WORD("covers"), blanks, name_list> {};
 struct lips_yes : LEVIGATE_WORD("yes") {};
 struct lips_no : LEVIGATE_WORD("no") {};
 struct lips_at_most : seq<at_most, need_factor> {};
-struct need_lips : seq<blanks, sor<lips_yes, lips_no, lips_at_most>> {};
+struct lips_ask : LEVIGATE_WORD("ask") {};
+struct lips_stop : LEVIGATE_WORD("stop") {};
+struct lips_filler : LEVIGATE_WORD("filler") {};
+struct need_lips
+    : seq<blanks, sor<lips_yes, lips_no, lips_at_most, lips_ask, lips_stop, lips_filler>> {};
 struct lips_line : line<LEVIGATE_WORD("lips"), need_lips> {};
 struct counts_line : line<LEVIGATE_WORD("counts"), need_gone> {};
 struct certified_line : line<LEVIGATE_WORD("certified"), need_gone> {};
+struct held_in_line : line<in_word, blanks, label_parts> {};
+struct except_line : line<LEVIGATE_WORD("except"), blanks, name_list> {};
+struct ask_of_line
+    : line<seq<LEVIGATE_WORD("ask"), blanks, LEVIGATE_WORD("of")>, blanks, name_list> {};
+struct above : seq<LEVIGATE_WORD("above"), need_factor> {};
+struct need_above : seq<blanks, above> {};
+struct named_line : line<LEVIGATE_WORD("named"), need_above> {};
+struct condition_line : line<LEVIGATE_WORD("condition"), need_text> {};
+struct unconfirmed_line : line<LEVIGATE_WORD("unconfirmed"), need_text> {};
+
+struct title_line : line<LEVIGATE_WORD("title"), need_text> {};
+struct by_name_or_number
+    : seq<by_word, blanks, sor<LEVIGATE_WORD("name"), LEVIGATE_WORD("number")>> {};
+struct need_by_what : seq<blanks, by_name_or_number> {};
+struct colourants_line : line<LEVIGATE_WORD("colourants"), need_by_what> {};
+struct range_line : line<LEVIGATE_WORD("range"), need_text> {};
+struct below : seq<LEVIGATE_WORD("below"), need_factor> {};
+struct below_or_at_most : sor<below, seq<at_most, need_factor>> {};
+struct need_below : seq<blanks, below_or_at_most> {};
+struct minor_line : line<LEVIGATE_WORD("minor"), need_below> {};
+struct from : seq<LEVIGATE_WORD("from"), need_factor> {};
+struct grams_word : LEVIGATE_WORD("grams") {};
+struct grams_alone : seq<grams_word> {};
+struct need_grams : seq<blanks, sor<grams_alone, seq<LEVIGATE_WORD("ounces"), blanks,
+                                                     LEVIGATE_WORD("and"), blanks, grams_word>>> {};
+struct need_contents : seq<blanks, sor<seq<in_word, need_grams, opt<blanks, from>>, from>> {};
+struct contents_line : line<LEVIGATE_WORD("contents"), need_contents> {};
+
 struct of_word : LEVIGATE_WORD("of") {};
 struct need_of : seq<blanks, of_word> {};
 struct made_shade : seq<name<>> {};

@@ -4,6 +4,9 @@
 
 #include <algorithm>
 
+#include "grammar/names.hpp"
+#include "grammar/source.hpp"
+
 namespace levigate {
 
 namespace {
@@ -94,6 +97,12 @@ Finding about_comma(std::string_view text, Span line, std::size_t offset) {
             .remedy = fmt::format("{}", point)};
 }
 
+/// The comma behind a part of a list is none of it.
+Span without_comma(std::string_view text, Span, Span at) {
+    while (at.end > at.begin && text[at.end - 1] == ',') --at.end;
+    return at;
+}
+
 Span as_it_is(std::string_view, Span, Span at) { return at; }
 
 /// Slips that have words of their own (expected.hpp and actions.hpp raise them).
@@ -114,14 +123,38 @@ constexpr Slip slips[] = {
      with_minus},
     {"!quote", "quote-open", "The double quote is never closed.",
      "Write a second \" behind the name.", open_quote},
+    {"!share", "line-malformed", "A share in a label has its measure behind it.",
+     "60 %, 600000 ppm or 3 in 5; a third is 100/3 %. A name that ends so stands in double "
+     "quotes.",
+     without_comma},
+    {"!and", "line-malformed", "A blank is due before and behind `(and)`.",
+     "label  Mica (and) Silica", without_comma},
+    {"!locants", "line-malformed", "The comma in this name would part it in two.",
+     "Put the whole name in double quotes, as in \"1,2-Hexanediol\".", without_comma},
     {"!stop", "line-malformed", "A name can't end in a full stop.",
      "Leave it out, or put the whole name in double quotes."},
     {"!empty", "line-malformed", "Nothing stands between the quotes.", ""},
     {"!again", "line-malformed", "This stands on the line twice.", ""},
 };
 
+/// `75 °C` where an amount and a name are due.
+Span with_number(std::string_view text, Span line, Span at) {
+    while (at.begin > line.begin && is_blank(text[at.begin - 1])) --at.begin;
+    while (at.begin > line.begin && number_sign(text[at.begin - 1])) --at.begin;
+    return at;
+}
+
+/// `[nano]`, as boxes print it, with what follows it without a blank.
+bool is_nano_sign(std::string_view word) {
+    constexpr std::string_view sign = "[nano]";
+    return word.size() >= sign.size() &&
+           std::equal(sign.begin(), sign.end(), word.begin(),
+                      [](char a, char b) { return a == (b >= 'A' && b <= 'Z' ? b | 0x20 : b); });
+}
+
 /// Too deep, or simply not right: what has no `!` in front.
-Finding about_due(const Misread& wrong, std::string_view text, Span at, std::string right) {
+Finding about_due(const Misread& wrong, std::string_view text, Span line, Span at,
+                  std::string right) {
     if (wrong.due.starts_with("maximum"))  // PEGTL's own words for its bound
         return {.code = "nesting-too-deep",
                 .message = "Too many brackets within brackets.",
@@ -132,6 +165,17 @@ Finding about_due(const Misread& wrong, std::string_view text, Span at, std::str
                 .message = "This line can't be read.",
                 .span = at,
                 .remedy = std::move(right)};
+    if (wrong.due.starts_with("the ) "))
+        return {.code = "line-malformed",
+                .message = "A bracket is not closed.",
+                .span = at,
+                .remedy = "Write a ) for each (."};
+    if (wrong.due == "the name of an ingredient" && text.substr(at.begin).starts_with("°"))
+        return {.code = "quantity-kind",
+                .message = "An amount is a share, a weight or a volume, and this is a reading of "
+                           "temperature.",
+                .span = with_number(text, line, at),
+                .remedy = "8 parts, 8 g or 8 %"};
     if (wrong.due.find("name") != std::string::npos && at.begin < at.end &&
         static_cast<unsigned char>(text[at.begin]) >= 0x80)
         return {.code = "line-malformed",
@@ -144,12 +188,48 @@ Finding about_due(const Misread& wrong, std::string_view text, Span at, std::str
             .remedy = std::move(right)};
 }
 
+/// The line with its amount in front: the one that stands behind the name, else some amount.
+std::string amount_first(std::string_view whole) {
+    constexpr std::size_t longest = 40;  // more words are prose
+    const std::string line = shown(tidy_name(whole));
+    const std::size_t digit = line.find_first_of("0123456789.");
+    if (line.size() > longest || digit == 0) return "18 %  Windfall mica";
+    if (digit == line.npos && line.find('%') == line.npos) return "5 %  " + line;
+    const bool behind = line.ends_with('%') && line[digit - 1] == ' ';
+    return behind ? fmt::format("{}  {}", line.substr(digit), line.substr(0, digit - 1))
+                  : "18 %  Windfall mica";
+}
+
+/// The edit that is meant by another word for it, as in `remove vanilla`.
+std::string edit_meant(std::string_view written, std::string_view whole, Heading block) {
+    if (block != Heading::shade && block != Heading::blend && block != Heading::variant) return {};
+    const std::string name = shown(tidy_name(whole.substr(written.size())));
+    if (name.empty()) return {};
+    std::string folded;
+    fold_name(written, folded);
+    for (const std::string_view word : {"remove", "delete", "drop", "omit"})
+        if (folded == word) return "without " + name;
+    for (const std::string_view word : {"replace", "exchange"})
+        if (folded == word) return "swap OLD for NEW";
+    return folded == "change" ? "set AMOUNT NAME" : "";
+}
+
 }  // namespace
 
 Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
                         std::string_view example) {
     if (wrong.due == "!comma") return about_comma(text, line, wrong.offset);
     const Span at = step_back(text, line, slip(text, line, wrong.offset));
+    if (wrong.due == "!end" && at.begin < at.end && text[at.begin] == ',')
+        return {.code = "line-malformed",
+                .message = "A comma can't stand here: it would let the line go on.",
+                .span = at,
+                .remedy = "Take the comma away; what follows it stands in a line of its own."};
+    if (wrong.due == "!end" && is_nano_sign(text.substr(at.begin, at.end - at.begin)))
+        return {.code = "line-malformed",
+                .message = "Nano stands in round brackets here.",
+                .span = without_comma(text, line, at),
+                .remedy = "(nano)"};
     if (wrong.due == "!end")
         return {.code = "line-malformed",
                 .message = at.begin == at.end ? "The line ends too soon."
@@ -162,7 +242,7 @@ Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
                     .message = std::string(known.message),
                     .span = known.place(text, line, at),
                     .remedy = std::string(known.remedy.empty() ? example : known.remedy)};
-    return about_due(wrong, text, at, std::string(example));
+    return about_due(wrong, text, line, at, std::string(example));
 }
 
 Finding explain_unknown(std::string_view text, Span first_word, Span line, std::string_view guess,
@@ -175,6 +255,11 @@ Finding explain_unknown(std::string_view text, Span first_word, Span line, std::
                 .remedy = std::string(guess)};
     const std::string_view whole = text.substr(line.begin, line.end - line.begin);
     const bool amount_behind = whole.find('%') != std::string_view::npos;
+    if (std::string edit = edit_meant(written, whole, block); !edit.empty())
+        return {.code = "line-unknown",
+                .message = fmt::format("No line begins with `{}`.", written),
+                .span = first_word,
+                .remedy = std::move(edit)};
     const bool formula = block == Heading::shade || block == Heading::blend;
     if (formula && written == "%")
         return {.code = "line-unknown",
@@ -186,7 +271,7 @@ Finding explain_unknown(std::string_view text, Span first_word, Span line, std::
                 .message = amount_behind ? "The amount stands before the name of an ingredient."
                                          : "This line has no amount.",
                 .span = first_word,
-                .remedy = "18 %  Windfall mica"};
+                .remedy = amount_first(whole)};
     return {.code = "line-unknown",
             .message = fmt::format("No line begins with `{}`.", written),
             .span = first_word,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "grammar/classify.hpp"
 #include "grammar/forms_table.hpp"
@@ -22,6 +23,7 @@ struct Reader {
     tree::File& file;
     Findings& findings;
     std::uint32_t at = 0;
+    Span broken_off{};            ///< the last line, if it was an amount alone
     bool stray_said = false;      ///< the lines before the first heading are one slip
     bool misplaced_said = false;  ///< a run of lines that belong elsewhere is one slip
     bool in_theirs = false;       ///< between the marks of a merge: the second side
@@ -147,6 +149,9 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
         return;
     }
     reader.file.exprs.resize(exprs);
+    if (kind.form == Form::ingredient && wrong->offset == end - kind.begin &&
+        wrong->due == "the name of an ingredient")
+        reader.broken_off = reader.span(kind.begin, end);
     reader.findings.push_back(explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
                                               example_of(reader, kind, end)));
     damage(reader, touches_formula(kind.form));
@@ -163,9 +168,22 @@ void stray_line(Reader& reader, Span line) {
                    "way here, join it to the one before."});
 }
 
+/// What stands under an amount alone is its name, if it is no line of its own: one slip.
+bool joins(Reader& reader, const LineKind& kind, std::uint32_t end) {
+    const Span amount = std::exchange(reader.broken_off, {});
+    if (!amount || kind.known || !kind.guess.empty()) return false;
+    Finding& said = reader.findings.back();
+    said.message = "The name of the ingredient stands behind its amount, on the same line.";
+    said.remedy = fmt::format(
+        "{}  {}", tidy_name(reader.text.substr(amount.begin, amount.end - amount.begin)),
+        shown(tidy_name(reader.text.substr(kind.begin, end - kind.begin))));
+    return true;
+}
+
 /// One line of meaning, already joined.
 void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     const LineKind kind = classify(reader.text, begin, end, reader.block());
+    if (joins(reader, kind, end)) return;
     if (kind.heading != Heading::none) return open_block(reader, kind, end);
     if (reader.file.blocks.empty()) return stray_line(reader, reader.span(begin, end));
     if (!kind.known) {

@@ -22,9 +22,13 @@ struct quoted_name : seq<quoted_text> {};
 struct quoted : seq<open_quote, quoted_name, need_close_quote> {};  // "Salt for Two"
 
 struct never : failure {};
-/// Words up to where `Stop` could begin; the first word is never a Stop.
+/// Where a name lacks: the word that its line waits for stands in its place. It is itself a name's
+/// first word where nothing follows it, or where it comes once more: `swap For Two for Rose`.
 template <typename Stop>
-struct bare_name : seq<not_at<Stop>, word, star<blanks, not_at<Stop>, word>> {};
+struct name_lacks : seq<Stop, at<blanks, any>, not_at<until<seq<blanks, Stop>>>> {};
+/// Words up to where `Stop` could begin.
+template <typename Stop>
+struct bare_name : seq<not_at<name_lacks<Stop>>, word, star<blanks, not_at<Stop>, word>> {};
 template <typename Stop = never>
 struct name : sor<hole, quoted, bare_name<Stop>> {};
 
@@ -75,6 +79,8 @@ struct quantity_ahead
     : seq<opt<minus_sign, gap>, sor<digit, vulgar, one<'{'>, seq<one<'.'>, digit>,
                                     seq<one<'('>, gap, sor<digit, vulgar, one<'{', '('>>>>> {};
 struct need_quantity : seq<sum> {};
+template <>
+struct name_lacks<quantity_ahead> : quantity_ahead {};  // a number begins no batch's name
 
 // ---- What an amount refers to ------------------------------------------------------------------
 
@@ -109,7 +115,10 @@ struct to_word : LEVIGATE_WORD("to") {};
 struct need_enough_name : seq<blanks, name<to_bring>> {};
 struct need_to_bring : seq<blanks, to_bring> {};
 struct percent_ahead : seq<number_text, gap, percent_sign> {};
-struct need_brought : seq<blanks, ref<sor<to_word, percent_ahead>>> {};
+struct brought_stop : sor<to_word, percent_ahead> {};
+template <>
+struct name_lacks<brought_stop> : sor<name_lacks<to_word>, percent_ahead> {};
+struct need_brought : seq<blanks, ref<brought_stop>> {};
 struct need_brought_to : seq<blanks, to_word> {};
 struct need_share : seq<blanks, sum> {};
 struct enough
@@ -121,7 +130,17 @@ struct enough
 // its words hold the measure and, where the name follows, the name too; resolving parts them.
 
 struct per_ahead : seq<per_word, sor<blanks, one<'{'>, number_text>> {};
-struct open_words : seq<not_at<digit>, word, star<blanks, not_at<per_ahead>, word>> {};
+struct sign_behind : seq<gap, sor<times_sign, divide_sign, utf8::one<0x2212, 0x2013>,
+                                  seq<plus_sign, blanks>, seq<one<'-'>, blanks>>> {};
+struct bad_sign : failure {};
+struct no_sign_behind : sor<not_at<sign_behind>, raise<bad_sign>> {};
+/// 2 g + 3 % vanilla: a sum without brackets. A name may hold a `+`, but no `%`.
+struct sum_ahead
+    : seq<sor<plus_sign, minus_sign, times_sign>, blanks, number_text, gap, percent_sign> {};
+struct no_sum_ahead : sor<not_at<sum_ahead>, raise<bad_sign>> {};
+struct open_words
+    : seq<not_at<digit>, no_sum_ahead, word, star<blanks, not_at<per_ahead>, no_sum_ahead, word>> {
+};
 struct open_first : seq<open_words> {};   // `drops` before `per`, or `small scoops copper mica`
 struct open_second : seq<open_words> {};  // `g vanilla flavour`
 struct percent_quantity : seq<number, gap, percent_sign> {};
@@ -134,10 +153,6 @@ struct bare_number : seq<number> {};
 struct bad_negative : failure {};
 struct line_negative : seq<minus_sign, gap, at<sor<number, one<'(', '{'>>>, raise<bad_negative>> {};
 
-struct sign_behind : seq<gap, sor<times_sign, divide_sign, utf8::one<0x2212, 0x2013>,
-                                  seq<plus_sign, blanks>, seq<one<'-'>, blanks>>> {};
-struct bad_sign : failure {};
-struct no_sign_behind : sor<not_at<sign_behind>, raise<bad_sign>> {};
 /// 2 "cup of joe" soft base: quotes hold a measure where a name stands behind them.
 struct quoted_ahead : seq<number, gap, open_quote, quoted_text, open_quote, blanks, any> {};
 struct quoted_quantity : seq<at<quoted_ahead>, quantity> {};

@@ -165,10 +165,21 @@ struct Columns {
 struct Row {
     std::vector<Value> cells;
 };
-enum class Lips : std::uint8_t { yes, no, at_most };
+enum class Lips : std::uint8_t { yes, no, at_most, ask, stop, filler };
 struct LipsLine {
     Lips lips = Lips::yes;
     ExprId limit = no_expr;
+};
+struct Colourants {
+    bool by_number = false;
+};
+struct Bound {
+    Compare compare = Compare::at_most;  ///< `at most`, or `under` for `below`
+    ExprId expr = no_expr;
+};  ///< minor
+struct Contents {
+    ExprId from = no_expr;
+    bool metric = false;  ///< in grams alone
 };
 /// Where the quantity is `open`, its words hold measure, `of` and shade, and `shade` is empty or,
 /// as it stands in quotes behind the `of`, not among them.
@@ -178,9 +189,10 @@ struct Make {
     bool open = false;
 };
 
-using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Fresh, Let,
-                          NameList, BatchLine, Reference, Expect, Text, LabelLine, Colourant,
-                          QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine, Make>;
+using Body =
+    std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Fresh, Let, NameList,
+                 BatchLine, Reference, Expect, Text, LabelLine, Colourant, QuantityLine, Swatch,
+                 Vary, Between, Columns, Row, LipsLine, Colourants, Bound, Contents, Make>;
 
 struct Line {
     Form form = Form::ingredient;
@@ -196,8 +208,9 @@ struct Block {
     Heading heading = Heading::none;
     Name name;          ///< for `use` the page or the path, for `rule` the name behind the region
     Name like;          ///< `blend … like`, `shade … like`
-    Name region;        ///< of a rule
+    Name region;        ///< of a rule; of a `region` it is also the name
     bool path = false;  ///< `use "…"`
+    std::vector<Name> listed;   ///< the regions of `market`
     ExprId value = no_expr;     ///< `unit … = …`, `language …`
     bool damaged = false;       ///< a line was lost: what is missing here is not reported again
     bool formula_lost = false;  ///< … and it may have been an ingredient, an edit or a `let`

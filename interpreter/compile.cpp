@@ -17,18 +17,51 @@ void sort_findings(Findings& findings) {
     });
 }
 
+/// True where all that the shade names can be made.
+bool whole(const Formulary& formulary, const Shade& shade) {
+    if (shade.broken) return false;
+    for (const Version& version : shade.versions)
+        if (version.broken) return false;
+    for (const Batch& batch : shade.batches)
+        if (batch.size.broken) return false;
+    for (const ShadeFinish& finish : shade.finishes)
+        if (finish.finishing == nothing || formulary.finishings[finish.finishing].broken)
+            return false;
+    return true;
+}
+
 }  // namespace
 
-Compiled compile(const World& world, const std::string& path) {
+void never_in_silence(const Formulary& formulary, Findings& findings) {
+    if (any_error(findings)) return;
+    const auto& shades = formulary.shades;
+    const auto lost = std::find_if(shades.begin(), shades.end(),
+                                   [&](const Shade& shade) { return !whole(formulary, shade); });
+    if (lost == shades.end()) return;
+    findings.push_back({.code = "shade-unexplained",
+                        .message = lost->name + " can't be made as it is written, and nothing "
+                                                "tells why: a fault of levigate, not of the file.",
+                        .span = lost->span,
+                        .remedy = "Don't go by what comes of it, and report the file."});
+}
+
+Compiled compile(const World& world, const std::string& path, Library library) {
     Compiled out;
-    Loaded loaded = load(world, path, out.sources, out.names);
+    Loaded loaded = load(world, path, out.sources, out.names, library);
     out.findings = std::move(loaded.findings);
     out.unreadable = loaded.unreadable;
     if (out.unreadable) return out;
+    if (loaded.newer) {
+        // What the rest means, and whether it is wrong, is for those to say who know the version.
+        std::erase_if(out.findings,
+                      [](const Finding& one) { return one.code != "language-newer"; });
+        return out;
+    }
     auto resolved = resolve(out.sources, out.names, loaded.files, loaded.lost);
     out.formulary = std::move(resolved.value);
     out.files = std::move(loaded.files);
     for (Finding& finding : resolved.findings) out.findings.push_back(std::move(finding));
+    never_in_silence(out.formulary, out.findings);
     sort_findings(out.findings);
     return out;
 }

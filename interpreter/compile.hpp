@@ -27,7 +27,11 @@ struct Compiled {
     std::optional<Unreadable> unreadable;
 };
 
-Compiled compile(const World& world, const std::string& path);
+Compiled compile(const World& world, const std::string& path, Library library = Library::plain);
+
+/// The guard behind all of resolving: where something of a shade is broken and no error was found
+/// at all, one is made here.
+void never_in_silence(const Formulary& formulary, Findings& findings);
 
 /// A quantity from the command line: `48 slim tubes`, `120 g, overage 5 %`. Findings point into a
 /// source called "command line".

@@ -7,6 +7,7 @@
 #include "interpreter/compile.hpp"
 #include "interpreter/render/check_report.hpp"
 #include "interpreter/render/json.hpp"
+#include "interpreter/rules/lips.hpp"
 
 namespace levigate::cli {
 
@@ -15,6 +16,7 @@ extern const Verb check_verb;
 namespace {
 
 constexpr Option options[] = {
+    {"--market", "REGIONS", "judge colourants by these rules: US,EU"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
@@ -27,8 +29,12 @@ struct File {
     CheckReport report;
 };
 
-void check_file(const std::string& file, File& checked) {
-    checked.compiled = compile(disk_world(), file);
+void append(Findings& to, Findings from) {
+    to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
+}
+
+void check_file(const std::string& file, const Arguments& arguments, File& checked) {
+    checked.compiled = compile(disk_world(), file, Library::with_rules);
     Compiled& compiled = checked.compiled;
     Findings findings = compiled.findings;
     Verdicts verdicts;
@@ -37,8 +43,11 @@ void check_file(const std::string& file, File& checked) {
     } else {
         Choice choice;
         choice.words = choice.materials = false;
-        auto [more, judged] = check_all(compiled.formulary, compiled.names, choice);
-        findings.insert(findings.end(), more.begin(), more.end());
+        LipJudge judge(compiled.formulary, compiled.names, markets(arguments, compiled.names));
+        auto [more, judged] = check_all(compiled.formulary, compiled.names, choice,
+                                        [&](const Product& product) { judge.add(product); });
+        append(findings, std::move(more));
+        append(findings, judge.findings());
         verdicts = std::move(judged);
         // In the order of the lines, whichever sheet each came from.
         std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
@@ -56,11 +65,13 @@ std::string in_words(const Arguments& arguments, const std::deque<File>& all) {
 }
 
 int check(const Arguments& arguments) {
-    std::deque<File> all;
+    if (std::string words = wrong_markets(arguments); !words.empty())
+        return stop(check_verb, arguments, command_wrong, "command-line", words);
+    static std::deque<File> all;  // left to the system in the end, as kept() does
     int status = done;
     std::vector<std::string> read;
     for (const std::string& file : arguments.operands) {
-        check_file(file, all.emplace_back());
+        check_file(file, arguments, all.emplace_back());
         const File& checked = all.back();
         if (any_error(checked.report.findings)) status = std::max<int>(status, recipe_wrong);
         if (checked.compiled.unreadable) status = file_trouble;
@@ -93,6 +104,7 @@ constexpr Verb check_verb = {"check",
                              options,
                              "  levigate check orchard.shade\n"
                              "  levigate check *.shade --brief\n"
+                             "  levigate check orchard.shade --market US,EU\n"
                              "  levigate check orchard.shade --as json\n",
                              "files",
                              check};

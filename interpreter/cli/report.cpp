@@ -2,6 +2,7 @@
 
 #include <cstdlib>
 #include <deque>
+#include <sstream>
 
 #include <fmt/format.h>
 #include <unistd.h>
@@ -83,6 +84,33 @@ void append_document(const Arguments& arguments, std::string& out,
         append_markdown(out, document);
     else
         append_text(out, document);
+}
+
+std::vector<Called> markets(const Arguments& arguments, Names& names) {
+    std::vector<Called> out;
+    std::stringstream list(arguments.get_or("--market", ""));
+    for (std::string name; std::getline(list, name, ',');) {
+        name = tidy_name(name);
+        if (!name.empty()) out.push_back({name, names.intern(name)});
+    }
+    return out;
+}
+
+std::string wrong_markets(const Arguments& arguments) {
+    const std::optional<std::string> given = arguments.get("--market");
+    if (!given) return {};
+    std::stringstream list(*given);
+    std::size_t regions = 0;
+    bool fine = true;
+    for (std::string name; std::getline(list, name, ','); ++regions) {
+        name = tidy_name(name);
+        fine = fine && !name.empty() && name.find_first_of(" ;/|\t") == std::string::npos;
+    }
+    if (fine && regions > 0) return {};
+    return fmt::format(
+        "Behind --market stands \"{}\", but regions are due there, each one word, with "
+        "commas between them: --market US,EU.",
+        *given);
 }
 
 std::vector<std::string> files_read(const Compiled& compiled) {

@@ -34,6 +34,11 @@ int stop(const Verb& verb, const Arguments& arguments, int status, std::string_v
 void append_document(const Arguments& arguments, std::string& out,
                      const document::Document& document);
 
+/// The regions behind `--market`, parted by commas; none where it was not given.
+std::vector<Called> markets(const Arguments& arguments, Names& names);
+/// Why what stands behind `--market` can't be followed; empty where it can.
+std::string wrong_markets(const Arguments& arguments);
+
 /// The files that were read, as paths: not to be written over.
 std::vector<std::string> files_read(const Compiled& compiled);
 

@@ -92,7 +92,7 @@ void Draughtsman::write_lines(const std::vector<FinishedLine>& lines, Blueprint&
             MixId mix = mix_at(part.what);
             out.lines.push_back({part.what, formula.shares[i], bowl.need * formula.shares[i],
                                  mix == nothing ? nothing : places_[mix].bowl, part.span,
-                                 part.estimated, false});
+                                 part.name_span, part.estimated, false});
             out.exact = out.exact && as_fraction(out.lines.back().share).known();
         }
     }
@@ -101,7 +101,7 @@ void Draughtsman::write_lines(const std::vector<FinishedLine>& lines, Blueprint&
         MixId mix = mix_at(line.what);
         out.lines.push_back({line.what, line.share, line.share,
                              mix == nothing ? nothing : places_[mix].bowl, line.span,
-                             line.estimated, line.addition});
+                             line.name_span, line.estimated, line.addition});
         out.exact = out.exact && as_fraction(line.share).known();
     }
     out.bowls.push_back({no_ingredient, share(1), first, static_cast<std::uint32_t>(lines.size())});

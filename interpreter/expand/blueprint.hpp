@@ -15,7 +15,8 @@ struct BlueprintLine {
     Share inside;                  ///< of its own bowl
     Share share;                   ///< of the finished whole
     std::uint32_t bowl = nothing;  ///< where it is a mix: its bowl, an index in `bowls`
-    Span span;
+    Span span;                     ///< the line that gave the amount
+    Span name_span;                ///< the name there
     bool estimated = false;
     bool addition = false;
 };

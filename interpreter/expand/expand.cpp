@@ -13,18 +13,27 @@ Sheets expand(const Formulary& formulary, const Names& names, const Choice& choi
 
 Findings expand_each(const Formulary& formulary, const Names& names, const Choice& choice,
                      const TakeSheet& take) {
-    return Run(formulary, names, choice, take)();
+    return Run(formulary, names, choice, {.sheet = take})();
 }
 
-Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice) {
+Findings each_product(const Formulary& formulary, const Names& names, const Choice& choice,
+                      const TakeProduct& take) {
+    Choice bare = choice;
+    bare.words = bare.expectations = false;
+    bare.materials = true;
+    return Run(formulary, names, bare, {.product = take, .batches = false})();
+}
+
+Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice,
+                  const TakeProduct& take) {
     Choice every = choice;
     every.make.reset();
     every.onto.reset();
     every.all = true;
     every.words = false;
-    every.materials = false;
+    every.materials = static_cast<bool>(take);
     every.expectations = true;
-    Run run(formulary, names, every, {});
+    Run run(formulary, names, every, {.product = take});
     Findings findings = run();
     return {std::move(findings), std::move(run).verdicts()};
 }

@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "interpreter/expand/product.hpp"
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/formulary.hpp"
 
@@ -14,7 +15,7 @@ namespace levigate {
 
 /// What was asked for. An unnamed choice means: every shade, as written, as made, each batch.
 struct Choice {
-    std::optional<std::string> shade, variant, finish, batch;
+    std::optional<std::string> family, shade, variant, finish, batch;
     std::optional<BatchSize> make;  ///< in place of the batches
     /// Additions to this much of the made bulk, a volume by its density; needs a finish.
     std::optional<std::variant<Mass, Volume>> onto;
@@ -23,6 +24,7 @@ struct Choice {
     bool words = true;               ///< fill steps and notes
     bool materials = true;           ///< list raw materials
     bool expectations = true;        ///< judge `expect` lines on each sheet
+    bool density = false;            ///< reckon each product's density
 };
 
 struct Sheets {
@@ -40,6 +42,12 @@ using TakeSheet = std::function<void(Sheet& sheet)>;
 Findings expand_each(const Formulary& formulary, const Names& names, const Choice& choice,
                      const TakeSheet& take);
 
+/// Every product of the choice, one after the other: shades, variants and finishes, without
+/// batches. The findings are those of sheets that can't be made.
+using TakeProduct = std::function<void(const Product& product)>;
+Findings each_product(const Formulary& formulary, const Names& names, const Choice& choice,
+                      const TakeProduct& take);
+
 struct Checked {
     Findings findings;
     Verdicts verdicts;
@@ -47,6 +55,8 @@ struct Checked {
 
 /// `check`: every `expect` of FILE's shades, for every variant, finish and batch that it names,
 /// and everything that stops a sheet. A shade without a batch is judged on its shares.
-Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice);
+/// With `take` every product is handed out on the way.
+Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice,
+                  const TakeProduct& take = {});
 
 }  // namespace levigate

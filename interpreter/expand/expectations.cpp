@@ -23,11 +23,12 @@ bool holds(const Expectation& expect, const Exact& value) {
     return true;
 }
 
-/// A value in the unit that its measure is written in.
+/// A value in the unit that its measure is written in. `beside`: the limit that it missed; without
+/// it, the limit itself, as exact as it was written.
 std::string unit_words(Measure measure, const Exact& value, const Exact* beside) {
     const bool is_share = measure == Measure::ingredient || measure == Measure::role;
     const Exact number = is_share ? value * 100 : value;
-    std::string text = number_words(number);
+    std::string text = beside ? number_words(number) : exact_words(number);
     if (beside && !text.empty() && text[0] == 'a') {  // rounded: tell it from the limit
         const Exact limit = is_share ? *beside * 100 : *beside;
         for (int places : {4, 8, 12, 20}) {

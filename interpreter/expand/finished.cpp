@@ -167,7 +167,8 @@ void start_lines(const Formula& bulk, Finished& out) {
     out.lines.reserve(bulk.parts.size() + 4);
     for (std::size_t i = 0; i < bulk.parts.size(); ++i) {
         const Part& part = bulk.parts[i];
-        out.lines.push_back({part.what, bulk.shares[i], Share(), part.span, part.estimated, false});
+        out.lines.push_back(
+            {part.what, bulk.shares[i], Share(), part.span, part.name_span, part.estimated, false});
     }
 }
 
@@ -187,7 +188,8 @@ void add_lines(Task& task, Finished& out) {
             continue;
         }
         task.scratch.places[addition.what] = static_cast<std::uint32_t>(out.lines.size());
-        out.lines.push_back({addition.what, more, more, addition.span, addition.estimated, true});
+        out.lines.push_back({addition.what, more, more, addition.span, addition.name_span,
+                             addition.estimated, true});
     }
 }
 

@@ -14,9 +14,10 @@ namespace levigate {
 
 struct FinishedLine {
     IngredientId what = no_ingredient;
-    Share share;  ///< of the finished whole
-    Share added;  ///< what of it the finish adds
-    Span span;    ///< the line that gave the amount
+    Share share;     ///< of the finished whole
+    Share added;     ///< what of it the finish adds
+    Span span;       ///< the line that gave the amount
+    Span name_span;  ///< the name there
     bool estimated = false;
     bool addition = false;
 };

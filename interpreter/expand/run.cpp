@@ -30,9 +30,9 @@ void move_findings(Findings& from, Findings& to) {
 
 }  // namespace
 
-Run::Run(const Formulary& formulary, const Names& names, const Choice& choice, TakeSheet take)
-    : formulary_(formulary), names_(names), choice_(choice), take_(std::move(take)),
-      checking_(!take_), draughtsman_(formulary), densities_(formulary) {}
+Run::Run(const Formulary& formulary, const Names& names, const Choice& choice, Takers takers)
+    : formulary_(formulary), names_(names), choice_(choice), takers_(std::move(takers)),
+      checking_(!takers_.sheet), draughtsman_(formulary), densities_(formulary) {}
 
 Findings Run::operator()() {
     if (!start()) return std::move(out_);
@@ -77,7 +77,9 @@ void Run::do_shade(const Selected& selected) {
     said_.clear();
     lacking_said_.clear();
     tallies_.assign(shade.expects.size(), {});
-    if (shade.batches.empty() && selected.batches.empty()) {
+    if (!takers_.batches) {
+        // no batch is looked at
+    } else if (shade.batches.empty() && selected.batches.empty()) {
         // The members of a family stand in one place and lack the same line.
         const Findings& said = out_;
         if (said.empty() || said.back().code != "shade-without-batch" ||
@@ -99,6 +101,7 @@ void Run::do_shade(const Selected& selected) {
 bool Run::settle_reading(const Shade& shade) {
     reading_ = choice_.reading;
     if (reading_) return true;
+    if (shade.balance_lost) return false;
     BalanceId id = shade.balance != nothing ? shade.balance : formulary_.only_balance;
     if (id != nothing) {
         const Balance& balance = formulary_.balances[id];
@@ -141,6 +144,9 @@ void Run::do_version(const Selected& selected, std::uint32_t version, FinishingI
                        scratch_, finished_, found);
     for (Finding& finding : found) say_once(std::move(finding), finishing);
     if (!fine || !draw()) return;
+    if (takers_.product) hand_product();
+    if (!takers_.batches) return;
+    if (checking_) blueprint_.materials.clear();  // no sheet lists them
     if (checking_) move_findings(of_mix_, out_);
     if (!reading_) return;
     for (std::uint32_t batch : selected.batches) do_batch(batch);
@@ -194,6 +200,24 @@ void Run::do_batch(std::uint32_t batch) {
     finish_sheet(batch);
 }
 
+void Run::hand_product() {
+    brought_.clear(formulary_.ingredients.size());
+    for (const BlueprintLine& line : blueprint_.lines)
+        if (!brought_.has(line.what))
+            brought_[line.what] = line.name_span ? line.name_span : line.span;
+    product_.shade = shade_;
+    product_.version = version_;
+    product_.finishing = finishing_;
+    product_.materials.clear();
+    for (const BlueprintMaterial& material : blueprint_.materials)
+        product_.materials.push_back({material.what, material.share, brought_[material.what]});
+    if (choice_.density) {
+        product_.density = density()->density;
+        product_.lacking = density()->lacking;
+    }
+    takers_.product(product_);
+}
+
 /// In the place of the last one, whose space it takes over.
 void Run::start_sheet(std::uint32_t batch, const Mass& whole) {
     sheet_.shade = shade_;
@@ -223,7 +247,7 @@ void Run::finish_sheet(std::uint32_t batch) {
     if (checking_)
         move_findings(sheet.findings, out_);
     else
-        take_(sheet);
+        takers_.sheet(sheet);
 }
 
 const BatchSize& Run::size_of(std::uint32_t batch) const {

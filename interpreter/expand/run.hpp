@@ -18,8 +18,14 @@ namespace levigate {
 
 class Run {
 public:
-    /// Without `take` it checks: what was found in a sheet goes to the findings at the top.
-    Run(const Formulary& formulary, const Names& names, const Choice& choice, TakeSheet take);
+    /// Who takes what is made. Without a taker of sheets it checks: what was found in a sheet goes
+    /// to the findings at the top. Without batches only products are made.
+    struct Takers {
+        TakeSheet sheet = {};
+        TakeProduct product = {};
+        bool batches = true;
+    };
+    Run(const Formulary& formulary, const Names& names, const Choice& choice, Takers takers);
 
     Findings operator()();
     /// What became of the expectations of those shades that were looked at, when checking.
@@ -29,6 +35,7 @@ private:
     void do_shade(const Selected& selected);
     void do_version(const Selected& selected, std::uint32_t version, FinishingId finishing);
     void do_batch(std::uint32_t batch);
+    void hand_product();
     void start_sheet(std::uint32_t batch, const Mass& whole);
     void finish_sheet(std::uint32_t batch);
 
@@ -50,7 +57,7 @@ private:
     const Formulary& formulary_;
     const Names& names_;
     const Choice& choice_;
-    const TakeSheet take_;
+    const Takers takers_;
     const bool checking_;
     Findings out_;
 
@@ -61,6 +68,8 @@ private:
     Finished finished_;
     Blueprint blueprint_;
     Sheet sheet_;
+    Product product_;
+    Marks<Span> brought_;
     std::vector<Exact> asked_;
 
     // What is being made.

@@ -8,12 +8,15 @@ namespace {
 
 using NameList = std::vector<std::pair<Sym, std::string>>;
 
-/// One of the four choices: what it is called, and the names of that sort that a shade holds.
+/// One of the choices: what it is called, and the names of that sort that a shade holds.
 struct Axis {
     std::string_view noun;
     void (*visit)(const Formulary&, const Shade&, NameList&);
 };
 
+void family_names(const Formulary&, const Shade& shade, NameList& out) {
+    if (shade.family.sym != no_name) out.push_back({shade.family.sym, shade.family.name});
+}
 void shade_names(const Formulary&, const Shade& shade, NameList& out) {
     out.push_back({shade.sym, shade.name});
 }
@@ -33,6 +36,7 @@ void batch_names(const Formulary&, const Shade& shade, NameList& out) {
     for (const Batch& batch : shade.batches) out.push_back({batch.sym, batch.name});
 }
 
+constexpr Axis by_family{"family", family_names};
 constexpr Axis by_shade{"shade", shade_names};
 constexpr Axis by_variant{"variant", variant_names};
 constexpr Axis by_finish{"finish", finish_names};
@@ -84,12 +88,13 @@ void keep_named(const Formulary& formulary, const Names& names, const Axis& axis
     }
     shades = std::move(kept);
     // What a broken shade would have named is not known.
-    if (!shades.empty() || (broken && axis.visit != shade_names)) return;
+    if (!shades.empty() || (broken && &axis != &by_shade)) return;
     std::string shown_name(chosen);
-    std::string message = axis.visit == shade_names
-                              ? "No shade of this file is called `" + shown_name + "`."
-                              : "No shade that was asked for names a " + std::string(axis.noun) +
-                                    " `" + shown_name + "`.";
+    const bool of_file = &axis == &by_shade || &axis == &by_family;
+    std::string message =
+        of_file ? "No " + std::string(axis.noun) + " of this file is called `" + shown_name + "`."
+                : "No shade that was asked for names a " + std::string(axis.noun) + " `" +
+                      shown_name + "`.";
     findings.push_back(
         {"choice-none", Severity::error, std::move(message), Span{}, remedy(names, chosen, there)});
 }
@@ -98,10 +103,8 @@ bool keep_chosen(const Formulary& formulary, const Names& names, const Choice& c
                  std::vector<ShadeId>& shades, Findings& findings) {
     const bool sized = choice.make || choice.onto;
     const std::pair<const Axis*, const std::optional<std::string>*> choices[] = {
-        {&by_shade, &choice.shade},
-        {&by_variant, &choice.variant},
-        {&by_finish, &choice.finish},
-        {&by_batch, &choice.batch},
+        {&by_family, &choice.family}, {&by_shade, &choice.shade}, {&by_variant, &choice.variant},
+        {&by_finish, &choice.finish}, {&by_batch, &choice.batch},
     };
     for (const auto& [axis, chosen] : choices) {
         if (!*chosen || (axis == &by_batch && sized)) continue;

@@ -52,6 +52,11 @@ std::string sheet_title(const Formulary& formulary, const Shade& shade, const Ve
     return title;
 }
 
+std::string title_of(const Formulary& formulary, const Product& product) {
+    const Shade& shade = formulary.shades[product.shade];
+    return sheet_title(formulary, shade, shade.versions[product.version], product.finishing);
+}
+
 void fill_words(const Formulary& formulary, Sheet& sheet) {
     sheet.notes.clear();
     for (Bowl& bowl : sheet.bowls) {

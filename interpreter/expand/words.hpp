@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "interpreter/expand/product.hpp"
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/formulary.hpp"
 

@@ -48,8 +48,16 @@ struct Ingredient {
     bool damaged = false;            ///< a line of its block was lost, or its formula is broken
 };
 
+/// A name that stands for no block: of the ingredient list, of a substance, a colour index number.
+struct Called {
+    std::string name;  ///< as written
+    Sym sym = no_name;
+};
+
+/// Part of a material: what the ingredient list calls it, or a substance that rules count.
 struct LabelPart {
     std::string name;
+    Sym sym = no_name;
     std::optional<Share> share;
 };
 
@@ -68,8 +76,11 @@ struct Swatch {
 struct Material {
     IngredientId self = no_ingredient;
     std::vector<LabelPart> label;
-    std::vector<std::string> colour_indices;
-    std::optional<Share> strength;  ///< colour in a lake
+    std::vector<Called> colour_indices;
+    Span colourant_span;              ///< the line that names them
+    std::optional<Share> strength;    ///< colour in a lake
+    std::vector<LabelPart> contains;  ///< substances that it holds; each has its share
+    std::string certified;            ///< the certified lot in hand: "lot AB1234"
     std::optional<Price> price;
     bool powder = false, flammable = false;
     std::vector<Swatch> swatches;
@@ -185,6 +196,7 @@ struct Shade {
     Span span;             ///< the name in its heading, or the family's
     bool own = false;      ///< of FILE itself: its sheets come out
     bool member = false;   ///< of a family
+    Called family;         ///< which; nameless for any other shade
     bool damaged = false;  ///< a line of its block was lost
     bool broken = false;   ///< not even the shade as written could be resolved; said already
     IngredientId self = no_ingredient;  ///< where it stands as an ingredient somewhere
@@ -192,17 +204,56 @@ struct Shade {
     std::vector<ShadeFinish> finishes;
     std::vector<Batch> batches;
     std::vector<Expectation> expects;
+    std::vector<Called> markets;  ///< regions that it is sold in; empty: those of the file
     BalanceId balance = nothing;
+    bool balance_lost = false;  ///< it names one that isn't there; said already
 };
 
+/// What a region lets a colourant or another substance be used for on lips.
 struct Rule {
-    std::string region, name;
-    std::vector<std::string> covers;
-    enum class Lips : std::uint8_t { yes, no, at_most } lips = Lips::yes;
+    Called region;
+    std::string name;
+    std::vector<Called> covers;
+    std::string label;  ///< what the region's ingredient list calls it; empty: as the material does
+    Sym label_sym = no_name;
+    enum class Lips : std::uint8_t {
+        yes,
+        no,
+        at_most,
+        ask,     ///< passes, but somebody must be asked
+        stop,    ///< neither passed nor called illegal: for a safety assessor
+        filler,  ///< no colourant here, an ingredient like others
+        silent,  ///< the rule says nothing about lips
+    } lips = Lips::silent;
     std::optional<Share> limit;
-    bool counts_colour = false;
-    bool certified = false;
+    bool counts_colour = false;        ///< a lake counts by its strength
+    bool certified = false;            ///< needs a certified lot
+    std::vector<LabelPart> held_in;    ///< how much of it a part of a material holds
+    std::vector<Called> except;        ///< parts and colourants that don't count
+    std::vector<Called> ask_of;        ///< roles whose materials must say how much they hold
+    std::optional<Share> named_above;  ///< must stand in the ingredient list above this share
+    std::vector<std::string> conditions;
+    std::string unconfirmed;  ///< what of it was not seen in a text
     std::string source;
+    Span span;
+    bool library = false;
+    bool damaged = false;   ///< a line of its block was lost; said
+    bool replaces = false;  ///< a person's own, in place of the library's of this name
+};
+
+/// How a region's ingredient list is written.
+struct Region {
+    Called name;
+    std::string title;
+    bool by_number = false;  ///< colourants by their colour index numbers
+    std::string range_before = "May contain: ", range_after;  ///< around what only some shades hold
+    Share minor = share(Exact(1, 100));  ///< ingredients of so little may stand in any order
+    bool minor_below = false;            ///< below it, not at it
+    std::optional<Mass> contents_from;   ///< packs that hold less need not state it
+    bool contents_metric = false;        ///< in grams alone, not in ounces too
+    bool damaged = false;                ///< no list is made by it: said already
+    std::vector<std::string> conditions;
+    std::string unconfirmed, source;
     Span span;
 };
 
@@ -229,6 +280,8 @@ struct Formulary {
     std::vector<Container> containers;
     std::vector<Balance> balances;
     std::vector<Rule> rules;
+    std::vector<Region> regions;
+    std::vector<Called> markets;  ///< of FILE, for shades that name none
     std::vector<Plan> plans;
     std::vector<Text> texts;
     std::vector<Origin> origins;

@@ -44,15 +44,28 @@ std::string counted(const std::string& measure, const Exact& number) {
     return plural(measure.substr(0, of)) + measure.substr(of);
 }
 
-std::string number_words(const Exact& number) {
+std::string exact_words(const Exact& number) {
     std::string text = number.exactly();
-    if (text.size() <= 12) return text;
+    return text.size() <= 12 ? text : number_words(number);
+}
+
+std::string number_words(const Exact& number) {
+    constexpr int most_places = 6;
+    int places = 0;
+    const bool decimal = number.finite_decimal(places) && places <= most_places;
+    const bool sixths = (number * 6).is_integer();  // thirds too
+    std::string text = number.exactly();
+    if ((decimal || sixths || !number.known()) && text.size() <= 12) return text;
     std::string near = number.decimal(4);
     if (near == "0" || near == "-0") near = number.decimal(12);
     return "about " + near;
 }
 
 std::string percent_words(const Share& share) { return number_words(in_percent(share)) + " %"; }
+
+std::string exact_percent_words(const Share& share) {
+    return exact_words(in_percent(share)) + " %";
+}
 
 std::string gram_words(const Mass& mass) { return number_words(in_grams(mass)) + " g"; }
 

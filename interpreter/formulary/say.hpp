@@ -9,10 +9,15 @@
 
 namespace levigate {
 
-/// "18", "2 1/3": exact where that is short, else "about 7.1429".
+/// "18", "0.125", "2 1/3": exact where that is a short decimal, thirds or sixths, which people read
+/// at a glance; else "about 7.1429".
 std::string number_words(const Exact& number);
+/// For what is to be written into a file, and for arithmetic that is to be redone: any short
+/// fraction is exact too, "1 6/19".
+std::string exact_words(const Exact& number);
 /// "18 %", "about 7.1429 %".
 std::string percent_words(const Share& share);
+std::string exact_percent_words(const Share& share);
 /// "2.5 g".
 std::string gram_words(const Mass& mass);
 /// A measure's name behind so many: "drop", "drops", "jars of glass", "mL".

@@ -83,12 +83,13 @@ std::string sum_words(const Task& task, const Exact& sum, bool with_names) {
 
 void say_off(Task& task, const Exact& sum) {
     bool much = sum > Exact(1);
-    std::string off = percent_words(share((sum - 1).abs()));
+    const Share by = share((sum - 1).abs());
+    const std::string off = percent_words(by), exactly = exact_percent_words(by);
     task.error("total-off", task.where,
                task.whose + " doesn't come to 100 %: " + sum_words(task, sum, false) + ", " + off +
                    (much ? " too much." : " too little."),
-               much ? "Take " + off + " away, or let one line take the `rest`."
-                    : "Add " + off + ", or let one line take the `rest`.");
+               much ? "Take " + exactly + " away, or let one line take the `rest`."
+                    : "Add " + exactly + ", or let one line take the `rest`.");
 }
 
 void say_over(Task& task, const Exact& sum) {
@@ -139,6 +140,26 @@ bool surprising(const Task& task, const Part& part) {
            task.formulary.origins[part.origin].kind != OriginKind::interpolated;
 }
 
+/// True where an edit made the line what it is: it is inherited, and can't be left out.
+bool edited(const Formulary& formulary, const Part& part) {
+    OriginId at = part.origin;
+    while (at < formulary.origins.size()) {
+        const Origin& origin = formulary.origins[at];
+        if (origin.kind == OriginKind::set || origin.kind == OriginKind::scaled) return true;
+        if (origin.kind != OriginKind::rebalanced && origin.kind != OriginKind::filled)
+            return false;
+        at = origin.before;
+    }
+    return false;
+}
+
+std::string nothing_remedy(const Task& task, std::uint32_t line) {
+    if (line == task.rest) return "The other lines make 100 % already: leave this one out.";
+    if (edited(task.formulary, task.formula.parts[line]))
+        return "Write `without " + task.name(line) + "`, or an amount above 0.";
+    return "Leave the line out, or write an amount above 0.";
+}
+
 void judge_shares(Task& task) {
     Formula& formula = task.formula;
     for (std::uint32_t i = 0; i < formula.shares.size(); ++i) {
@@ -152,8 +173,7 @@ void judge_shares(Task& task) {
         task.error("amount-nothing", formula.parts[i].span,
                    "The amount of " + task.name(i) + " in " + task.whose +
                        " comes to exactly nothing.",
-                   i == task.rest ? "The other lines make 100 % already: leave this one out."
-                                  : "Leave the line out, or write an amount above 0.")
+                   nothing_remedy(task, i))
             .severity = Severity::warning;
     }
 }

@@ -52,8 +52,7 @@ void find_twice(Task& task) {
 std::string as_share(const Task& task, std::uint32_t in_grams_line) {
     const Weight& weight = std::get<Weight>(task.formula.parts[in_grams_line].amount);
     return "Write all of them in one way; or write this one as a share of the whole, such as `" +
-           number_words(in_grams(weight.mass)) + " g per 100 g   " + task.name(in_grams_line) +
-           "`.";
+           exact_words(in_grams(weight.mass)) + " g per 100 g   " + task.name(in_grams_line) + "`.";
 }
 
 void note_weight(Task& task, std::uint32_t line, bool& told) {

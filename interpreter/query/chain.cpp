@@ -14,7 +14,7 @@ namespace levigate::query {
 namespace {
 
 std::string amount_words(const PartAmount& amount, const Exact& value) {
-    if (std::holds_alternative<Share>(amount)) return percent_words(share(value));
+    if (std::holds_alternative<Share>(amount)) return exact_percent_words(share(value));
     if (const auto* weight = std::get_if<Weight>(&amount))
         return weight->parts ? value.exactly() + (value > Exact(1) ? " parts" : " part")
                              : value.exactly() + " g";
@@ -286,11 +286,11 @@ void enough_steps(Chain& chain, const Formula& formula, const Part& part, WhySec
         relative = relative || std::holds_alternative<AsMuch>(other.amount);
     if (relative || inside == p) {  // other lines grow with it: the result is stated and proved
         section.steps.push_back(step(WhyOp::start, "the weight at which that is so", x, part.span));
-        section.steps.push_back(
-            step(WhyOp::note,
-                 fmt::format("proof: {} of all {} is {}, and so much {} is in it",
-                             percent_words(enough.share), all.exactly(), (p * all).exactly(), ref),
-                 {}));
+        section.steps.push_back(step(
+            WhyOp::note,
+            fmt::format("proof: {} of all {} is {}, and so much {} is in it",
+                        exact_percent_words(enough.share), all.exactly(), (p * all).exactly(), ref),
+            {}));
         return;
     }
     section.steps.push_back(step(WhyOp::start, "all other weights together", all - x, part.span));

@@ -202,9 +202,9 @@ std::uint32_t batch_section(Chain& chain, const BatchSize& size, const std::stri
     }
     const Exact over = as_fraction(size.overage);
     if (!over.is_zero())
-        section.steps.push_back(step(WhyOp::times,
-                                     fmt::format("with {} overage", percent_words(size.overage)),
-                                     over + 1, size.span));
+        section.steps.push_back(
+            step(WhyOp::times, fmt::format("with {} overage", exact_percent_words(size.overage)),
+                 over + 1, size.span));
     const auto* held_mass = std::get_if<Mass>(&size.holdback);
     const auto* held_volume = std::get_if<Volume>(&size.holdback);
     if (volume && held_volume)

@@ -18,12 +18,12 @@ std::string csv_field(std::string_view raw) {
 namespace {
 
 void append_line(std::string& out, const SheetLine& line, const GramsWriter& grams,
-                 std::string_view ingredient) {
+                 std::string_view ingredient, std::string_view percent) {
     out += ingredient;
     out += ',';
     grams.append(out, line.steps);
     out += ',';
-    append_percent(out, line.share);
+    out += percent;
     out += ',';
     in_grams(line.exact).append_fraction(out);
     out += '\n';
@@ -41,7 +41,24 @@ void CsvWriter::open(std::string& out) const {
     out += "shade,variant,finish,batch,bowl,ingredient,grams,percent,exact\n";
 }
 
+void CsvWriter::set_percents(const Sheet& sheet) {
+    if (sheet.shade == shade_ && sheet.version == version_ && sheet.finishing == finishing_) return;
+    shade_ = sheet.shade;
+    version_ = sheet.version;
+    finishing_ = sheet.finishing;
+    std::size_t count = 0;
+    for (const Bowl& bowl : sheet.bowls) {
+        for (const SheetLine& line : bowl.lines) {
+            if (count == percents_.size()) percents_.emplace_back();
+            percents_[count].clear();
+            append_percent(percents_[count++], line.share);
+        }
+    }
+}
+
 void CsvWriter::append(const Sheet& sheet, std::string& out) {
+    set_percents(sheet);
+    std::size_t at = 0;
     SheetNames names = names_of(formulary_, sheet);
     GramsWriter grams(sheet.reading);
     head_.clear();
@@ -53,7 +70,7 @@ void CsvWriter::append(const Sheet& sheet, std::string& out) {
         row_head_ += ',';
         for (const SheetLine& line : bowl.lines) {
             out += row_head_;
-            append_line(out, line, grams, fields_[line.what]);
+            append_line(out, line, grams, fields_[line.what], percents_[at++]);
         }
     }
 }

@@ -24,6 +24,12 @@ private:
     const Formulary& formulary_;
     std::vector<std::string> fields_;  ///< by IngredientId
     std::string head_, row_head_;
+    // The shares of a product are the same in all its batches: written once.
+    ShadeId shade_ = nothing;
+    std::uint32_t version_ = 0;
+    FinishingId finishing_ = nothing;
+    std::vector<std::string> percents_;  ///< line by line
+    void set_percents(const Sheet& sheet);
 };
 
 /// A field, in quotes where it must be.

@@ -157,14 +157,7 @@ bool begins_with_block(Context& context, Span words) {
     for (std::size_t end = text.find(' ');; end = text.find(' ', end + 1)) {
         std::string folded;
         fold_name(text.substr(0, end), folded);
-        for (int plural = 0; plural < 2; ++plural) {
-            const Sym sym = context.names.find_folded(folded);
-            if (sym != no_name &&
-                (look(context.scope.unit, sym) || look(context.scope.container, sym)))
-                return true;
-            if (folded.empty() || folded.back() != 's') break;
-            folded.pop_back();
-        }
+        if (has_measure_block(context, folded)) return true;
         if (end == std::string_view::npos) return false;
     }
 }
@@ -301,6 +294,19 @@ bool begins_with_digit(const Context& context, Span name) {
 
 namespace {
 
+/// `2 g + 3 g vanilla`: behind the measure the sum goes on, and no name begins.
+bool sum_goes_on(Context& context, Span rest) {
+    const std::string_view text = context.sources.text(rest);
+    if (text.size() < 3 || (text[0] != '+' && text[0] != '-') || text[1] != ' ') return false;
+    const std::size_t next = text.find_first_not_of(" \t", 1);
+    if (next == text.npos || text[next] < '0' || text[next] > '9') return false;
+    report(context, {.code = "line-malformed",
+                     .message = "An amount that is reckoned out stands in brackets.",
+                     .span = {rest.source, rest.begin, rest.begin + 1},
+                     .remedy = "(2 × 3 %) Dusk mica"});
+    return true;
+}
+
 /// The lines that fill `{depth}`, or `{drops} per {whole}`.
 std::vector<Span> filled_by(const tree::File& file, tree::ExprId id, Env& env) {
     std::vector<Span> out;
@@ -337,6 +343,7 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
                         .remedy = fmt::format("{}  Windfall mica", context.written(line.span))});
                 return out;
             }
+            if (value && sum_goes_on(context, rest)) return out;
             if (rest) name = {context.names.intern(context.sources.text(rest)), rest, false};
         } else {
             value = evaluate(context, file, amount.expr, env);

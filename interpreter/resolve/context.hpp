@@ -46,7 +46,7 @@ struct At {
 using Table = std::unordered_map<Sym, At>;
 
 struct Scope {
-    Table unit, material_or_blend, shade, variant, finish, family, container, balance, plan;
+    Table unit, material_or_blend, shade, variant, finish, family, container, balance, region, plan;
 };
 
 /// Names that may be missing because something else went wrong: a heading lost its name, or a
@@ -123,6 +123,7 @@ struct Traits {
     std::vector<Name> variants, finishes;
     std::vector<std::pair<std::uint32_t, tree::Line>> batches;  ///< file, line
     std::vector<std::pair<std::uint32_t, tree::Line>> expects;
+    std::vector<Name> markets;
     Name balance;
     bool damaged = false;
     bool batch_lost = false;
@@ -190,6 +191,8 @@ Finding& throw_away();
 // ---- scope.cpp ---------------------------------------------------------------------------------
 
 void fill_scope(Context& context);
+/// Of two blocks of one name: `kind` is what each of them is.
+void report_twice(Context& context, At first, At second, std::string_view kind);
 At look(const Table& table, Sym sym);
 /// Names of `table` near to `written`, with what it is called there; empty where none is near.
 std::string near_name(Context& context, const Table& table, Sym written);
@@ -201,6 +204,10 @@ std::string near_ingredient(Context& context, Sym written);
 /// The measure by its folded name in singular or plural; null where unknown.
 const Measure* measure(Context& context, std::string_view folded);
 void report_measure(Context& context, Span words);
+/// True where a block defines the measure, in singular or plural: what is wrong was said there.
+bool has_measure_block(Context& context, std::string_view folded);
+/// Names that blocks can't give to a measure, since no line could hold them.
+void report_measure_names(Context& context);
 /// Parts `words` into the longest measure and the rest. Nothing where no measure begins it.
 struct Split {
     Quantity one;
@@ -324,7 +331,18 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
 
 void add_materials(Context& context);
 void add_containers_and_balances(Context& context);
-void add_rules_and_plans(Context& context);
+void add_plans(Context& context);
+/// Rules, regions, and where a file is sold.
+void add_rules(Context& context);
+/// `CI 77266 (nano)` of a material whose part is nano, `Blue 1 Lake` of a rule's label.
+void name_what_lists_need(Context& context);
+Called called(const Context& context, const Name& name);
+/// A share of something: above nothing (or at it) and no more than all; says where it is not.
+std::optional<Share> possible_share(Context& context, std::uint32_t file, tree::ExprId expr,
+                                    std::string_view example, bool may_be_nothing = true);
+/// The parts of a `label`, `contains` or `in` line.
+std::vector<LabelPart> label_parts(Context& context, std::uint32_t file,
+                                   const tree::LabelLine& line);
 void add_swatches(Context& context);
 void check_unused(Context& context);
 void add_family(Context& context, At at);

@@ -52,18 +52,31 @@ std::optional<Quantity> literal(Context& context, const tree::Expr& expr) {
     return std::nullopt;
 }
 
+/// A hole that holds a name where an amount is due, or the other way round. What a family fills it
+/// with is looked at there; a `let`, where it is used.
+void report_hole_kind(Context& context, Sym hole, Span used, const Binding& binding) {
+    const bool amount = binding.quantity.has_value();
+    const bool family = !binding.hole_span;
+    const std::string_view held = amount ? "an amount" : "a name";
+    report(context,
+           {.code = "hole-kind",
+            .message =
+                fmt::format("{{{}}} holds {}, and {} is due {}.", context.names.folded(hole), held,
+                            amount ? "a name" : "a quantity", family ? "where it stands" : "here"),
+            .span = family ? binding.span : used,
+            .remedy = family ? fmt::format("Write {} here.", amount ? "a name" : "an amount")
+                             : fmt::format("Write a hole that holds {}.",
+                                           amount ? "a name" : "an amount"),
+            .labels = {family ? Label{used, "it stands here"}
+                              : Label{binding.span, fmt::format("it holds {}", held)}}});
+}
+
 std::optional<Quantity> hole(Context& context, const tree::Expr& expr, Env& env) {
     Name name{expr.hole, expr.span, true};
     Binding* binding = settle(context, name, env);
     if (!binding) return std::nullopt;
     if (binding->quantity) return binding->quantity;
-    if (binding->name)
-        report(context, {.code = "hole-kind",
-                         .message = fmt::format("{{{}}} holds a name, and a quantity is due here.",
-                                                context.names.folded(expr.hole)),
-                         .span = expr.span,
-                         .remedy = "Write a hole that holds an amount.",
-                         .labels = {{binding->span, "it holds a name"}}});
+    if (binding->name) report_hole_kind(context, expr.hole, expr.span, *binding);
     return std::nullopt;
 }
 
@@ -255,12 +268,7 @@ Name resolve_name(Context& context, const Name& name, Env& env) {
     const Binding* binding = settle(context, name, env);
     if (!binding) return {};
     if (binding->quantity) {
-        report(context, {.code = "hole-kind",
-                         .message = fmt::format("{{{}}} holds an amount, and a name is due here.",
-                                                context.names.folded(name.sym)),
-                         .span = name.span,
-                         .remedy = "Write a hole that holds a name.",
-                         .labels = {{binding->span, "it holds an amount"}}});
+        report_hole_kind(context, name.sym, name.span, *binding);
         return {};
     }
     return binding->name;  // with the place where the hole was filled: a slip stands there

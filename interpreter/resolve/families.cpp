@@ -139,9 +139,7 @@ bool check_hole(Family& family, At shade, const Name& hole) {
                                    family.context.written(family.context.block(shade).name.span),
                                    family.context.names.folded(hole.sym)),
             .span = hole.span,
-            .remedy = near.empty() ? fmt::format("Add a line `let {{{}}} = …` to it.",
-                                                 family.context.names.folded(hole.sym))
-                                   : near});
+            .remedy = near});
     return false;
 }
 
@@ -325,6 +323,28 @@ Span pattern_span(const Family& family) {
     return words;
 }
 
+/// One value twice in a `vary` line, `1 %` and `1.0 %`: no name could tell its members apart.
+bool report_same_value(Family& family) {
+    for (const tree::Line* line : family.vary) {
+        const auto& vary = std::get<tree::Vary>(line->body);
+        std::unordered_map<std::string, Span> seen;
+        for (const tree::Value& value : vary.values) {
+            Env filled{{{vary.hole.sym, family.at.file, value, value.span}}, true};
+            const auto [there, fresh] =
+                seen.emplace(value_words(family, filled.bindings.front(), filled), value.span);
+            if (fresh || there->first.empty()) continue;
+            report(family.context,
+                   {.code = "family-name-twice",
+                    .message = fmt::format("The value {} stands here twice.", there->first),
+                    .span = value.span,
+                    .remedy = "Leave one of the two out.",
+                    .labels = {{there->second, "already here"}}});
+            return true;
+        }
+    }
+    return false;
+}
+
 void check_names(Family& family, std::size_t first) {
     Context& context = family.context;
     const auto& shades = context.out.shades;
@@ -332,9 +352,12 @@ void check_names(Family& family, std::size_t first) {
         Span other{};
         if (const At at = look(context.scope.shade, shades[i].sym))
             other = context.block(at).name.span;
+        bool inside = false;  // both are of this family
         for (std::size_t j = 0; j < i && !other; ++j)
-            if (shades[j].member && shades[j].sym == shades[i].sym) other = shades[j].span;
+            if (shades[j].member && shades[j].sym == shades[i].sym)
+                other = shades[j].span, inside = j >= first;
         if (!other) continue;
+        if (inside && report_same_value(family)) return;
         report(context, {.code = "family-name-twice",
                          .message = fmt::format("Two shades would be called {}.", shades[i].name),
                          .span = pattern_span(family) ? pattern_span(family) : shades[i].span,

@@ -16,6 +16,8 @@ namespace {
 
 /// Pages that are in scope without a `use`.
 constexpr std::array always = {"measures", "containers", "finishes"};
+/// Every page whose name begins so holds the rules of a region: one more is one more page.
+constexpr std::string_view rules_of = "rules ";
 /// Files that use files that use files: deeper than a folder of shade files ever is.
 constexpr std::size_t deepest_use = 60;
 constexpr std::size_t most_files = 500;
@@ -59,6 +61,7 @@ void check_version(Loader& loader, const tree::File& file, const tree::Block& bl
     if (block.value == tree::no_expr) return;
     const Span number = file.exprs[block.value].number;
     if (loader.sources.text(number) == "1") return;
+    loader.out.newer = true;
     loader.out.findings.push_back(
         {.code = "language-newer",
          .message = fmt::format("This file is written in version {} of the language, and this "
@@ -184,7 +187,8 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
 
 }  // namespace
 
-Loaded load(const World& world, const std::string& path, Sources& sources, Names& names) {
+Loaded load(const World& world, const std::string& path, Sources& sources, Names& names,
+            Library library) {
     Loader loader{world, path, sources, names};
     FileText file = world.open(path);
     if (const auto* why = std::get_if<Unreadable>(&file.text)) {
@@ -196,6 +200,9 @@ Loaded load(const World& world, const std::string& path, Sources& sources, Names
     add_file(loader, path, std::move(std::get<std::string>(file.text)), false, true);
     follow_uses(loader, 0);
     for (const char* page : always) add_page(loader, page);
+    if (library == Library::with_rules)
+        for (const EmbeddedPage& page : library_pages())
+            if (page.name.starts_with(rules_of)) add_page(loader, page.name);
     return std::move(loader.out);
 }
 

@@ -22,10 +22,16 @@ struct LoadedFile {
 struct Loaded {
     std::vector<LoadedFile> files;  ///< FILE first, then what it uses, then the library
     Findings findings;
-    bool lost = false;  ///< a `use` came to nothing: names may be missing for that reason
+    bool newer = false;  ///< one of them is of a version that nobody here knows
+    bool lost = false;   ///< a `use` came to nothing: names may be missing for that reason
     std::optional<Unreadable> unreadable;  ///< FILE could not be read; nothing else is there
 };
 
-Loaded load(const World& world, const std::string& path, Sources& sources, Names& names);
+/// Which library pages come without a `use`. Rules of the regions are long, and only some verbs
+/// ask.
+enum class Library : std::uint8_t { plain, with_rules };
+
+Loaded load(const World& world, const std::string& path, Sources& sources, Names& names,
+            Library library = Library::plain);
 
 }  // namespace levigate

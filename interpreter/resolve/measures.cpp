@@ -183,27 +183,99 @@ const Measure* measure(Context& context, std::string_view folded) {
     return kept ? &*kept : nullptr;
 }
 
+bool has_measure_block(Context& context, std::string_view folded) {
+    const auto has_block = [&](std::string_view name) {
+        const Sym sym = context.names.find_folded(name);
+        return !misread(name) &&
+               (look(context.scope.unit, sym) || look(context.scope.container, sym));
+    };
+    if (has_block(folded)) return true;
+    for (const std::string& singular : singulars(folded))
+        if (!singular.empty() && has_block(singular)) return true;
+    return false;
+}
+
+namespace {
+
+Finding read_in_two_ways(const Context& context, Span letter, std::string_view remedy) {
+    return {.code = "unit-refused",
+            .message = fmt::format("`{}` alone could be read in more than one way.",
+                                   shown(context.written(letter))),
+            .span = letter,
+            .remedy = std::string(remedy)};
+}
+
+}  // namespace
+
+namespace {
+
+/// A person's own measures of which one is what a line would call the other: `unit scoop` beside
+/// `container scoop` or `unit scoops`. Of two such nothing says which is meant.
+void report_same_measures(Context& context) {
+    struct Own {
+        At* seat;
+        std::string folded;
+    };
+    std::unordered_map<std::string, std::vector<Own>> called;
+    const auto name_place = [&](At at) {
+        const Span name = context.block(at).name.span;
+        return std::pair(at.file, name.begin);
+    };
+    const auto meet = [&](const Own& own, const std::string& name) {
+        for (const Own& other : called[name]) {
+            if (other.seat == own.seat) continue;
+            if (other.folded != name && own.folded != name) continue;
+            other.seat->ambiguous = own.seat->ambiguous = true;
+            const bool before = name_place(*other.seat) < name_place(*own.seat);
+            report_twice(context, before ? *other.seat : *own.seat,
+                         before ? *own.seat : *other.seat, "measure");
+        }
+        called[name].push_back(own);
+    };
+    for (const Heading heading : {Heading::unit, Heading::container})
+        each_block(context, heading, [&](At at) {
+            Table& table = heading == Heading::unit ? context.scope.unit : context.scope.container;
+            At& seat = table[context.block(at).name.sym];
+            if (!seat.is(at) || context.files[at.file].library) return;
+            const Own own{&seat, std::string(context.names.folded(context.block(at).name.sym))};
+            meet(own, own.folded);
+            for (const std::string& singular : singulars(own.folded))
+                if (!singular.empty()) meet(own, singular);
+        });
+}
+
+}  // namespace
+
+void report_measure_names(Context& context) {
+    for (const Heading heading : {Heading::unit, Heading::container})
+        each_block(context, heading, [&](At at) {
+            const Span name = context.block(at).name.span;
+            std::string folded;
+            fold_name(context.sources.text(name), folded);
+            if (misread(folded))
+                report(context, read_in_two_ways(context, name, "Give it a longer name."));
+            if (static_cast<std::size_t>(std::count(folded.begin(), folded.end(), ' ')) <
+                most_words)
+                return;
+            report(context, {.code = "unit-refused",
+                             .message = fmt::format("A measure has at most {} words.", most_words),
+                             .span = name,
+                             .remedy = "Give it a shorter name."});
+        });
+    report_same_measures(context);
+}
+
 void report_measure(Context& context, Span words) {
     std::string folded;
     fold_name(context.sources.text(words), folded);
     const std::string written = shown(context.written(words));
     if (misread(folded)) {
-        report(context,
-               {.code = "unit-refused",
-                .message = fmt::format("`{}` alone could be read in more than one way.", written),
-                .span = words,
-                .remedy = folded == "m" ? "Write mg, mL or minim in full."
-                                        : "Write teaspoon or tablespoon in full."});
+        report(context, read_in_two_ways(context, words,
+                                         folded == "m" ? "Write mg, mL or minim in full."
+                                                       : "Write teaspoon or tablespoon in full."));
         return;
     }
-    // A measure whose block is broken, or that several blocks define: said there.
-    const auto has_block = [&](std::string_view name) {
-        const Sym sym = context.names.find_folded(name);
-        return look(context.scope.unit, sym) || look(context.scope.container, sym);
-    };
-    if (has_block(folded)) return;
-    for (const std::string& singular : singulars(folded))
-        if (!singular.empty() && has_block(singular)) return;
+    if (has_measure_block(context, folded)) return;  // broken, or there twice: said there
     const std::string near = near_measure(context, folded);
     if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
     report(context,

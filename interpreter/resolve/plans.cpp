@@ -1,4 +1,4 @@
-// Rules and plans, kept for the phases that use them; and names in variants that no shade takes.
+// Plans, kept for the phases that use them; and names in variants that no shade takes.
 
 #include <fmt/format.h>
 
@@ -9,43 +9,6 @@
 namespace levigate::resolving {
 
 namespace {
-
-void rule_line(Context& context, std::uint32_t file, const tree::Line& line, Rule& out) {
-    Env none;
-    const auto only = [&](const Name& name, std::string_view known) {
-        const std::string_view word = context.names.folded(name.sym);
-        if (word == known) return true;
-        report(context, {.code = "line-malformed",
-                         .message = fmt::format("`{}` is not known here.", shown(word)),
-                         .span = name.span,
-                         .remedy = std::string(known)});
-        return false;
-    };
-    switch (line.form) {
-        case Form::covers:
-            for (const Name& name : std::get<tree::NameList>(line.body).names)
-                out.covers.push_back(context.written(name.span));
-            break;
-        case Form::lips: {
-            const auto& lips = std::get<tree::LipsLine>(line.body);
-            out.lips = static_cast<Rule::Lips>(lips.lips);
-            if (lips.limit == tree::no_expr) break;
-            if (auto value = evaluate_as(context, file, lips.limit, none, Kind::share, "3 %"))
-                out.limit = share(value->value);
-            break;
-        }
-        case Form::counts: {
-            const Name name = std::get<tree::Reference>(line.body).name;
-            out.counts_colour = context.names.folded(name.sym) != "whole" && only(name, "colour");
-            break;
-        }
-        case Form::certified:
-            out.certified = only(std::get<tree::Reference>(line.body).name, "batch");
-            break;
-        case Form::source: out.source = plain_text(context, std::get<tree::Text>(line.body)); break;
-        default: break;
-    }
-}
 
 ShadeId find_shade(const Context& context, Sym sym) {
     for (ShadeId id = 0; id < context.out.shades.size(); ++id)
@@ -155,18 +118,7 @@ void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Pla
 
 }  // namespace
 
-void add_rules_and_plans(Context& context) {
-    each_block(context, Heading::rule, [&](At at) {
-        const tree::Block& block = context.block(at);
-        Rule rule;
-        rule.region = context.written(block.region.span);
-        rule.name = context.written(block.name.span);
-        rule.span = block.name.span;
-        const auto [first, last] = lines_of(context, at);
-        for (const tree::Line* line = first; line != last; ++line)
-            rule_line(context, at.file, *line, rule);
-        context.out.rules.push_back(std::move(rule));
-    });
+void add_plans(Context& context) {
     each_block(context, Heading::plan, [&](At at) {
         Plan plan;
         plan.name = context.written(context.block(at).name.span);

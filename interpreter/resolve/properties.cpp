@@ -63,29 +63,38 @@ void set_hazards(Context& context, const tree::NameList& list, Material& materia
     }
 }
 
+void colourant_line(Context& context, std::uint32_t file, const tree::Line& line, Material& out) {
+    const auto& colourant = std::get<tree::Colourant>(line.body);
+    if (!out.colourant_span) out.colourant_span = line.span;
+    for (const Name& name : colourant.indices) out.colour_indices.push_back(called(context, name));
+    out.strength = possible_share(context, file, colourant.strength, "35 %", false);
+}
+
+void contents_line(Context& context, std::uint32_t file, const tree::Line& line, Material& out) {
+    const auto& written = std::get<tree::LabelLine>(line.body);
+    for (const tree::LabelPart& part : written.parts)
+        if (part.share == tree::no_expr)
+            report(context, {.code = "quantity-bare",
+                             .message = fmt::format("How much {} it contains is due here.",
+                                                    shown(context.written(part.name.span))),
+                             .span = part.name.span,
+                             .remedy = fmt::format("contains {} 20 %",
+                                                   shown(context.written(part.name.span)))});
+    for (LabelPart& part : label_parts(context, file, written))
+        if (part.share) out.contains.push_back(std::move(part));
+}
+
 void material_line(Context& context, std::uint32_t file, const tree::Line& line, Material& out) {
     Env none;
     switch (line.form) {
         case Form::label:
-            for (const tree::LabelPart& part : std::get<tree::LabelLine>(line.body).parts) {
-                std::optional<Share> size;
-                if (part.share != tree::no_expr)
-                    if (auto value =
-                            evaluate_as(context, file, part.share, none, Kind::share, "60 %"))
-                        size = share(value->value);
-                out.label.push_back({context.written(part.name.span), size});
-            }
+            out.label = label_parts(context, file, std::get<tree::LabelLine>(line.body));
             break;
-        case Form::colourant: {
-            const auto& colourant = std::get<tree::Colourant>(line.body);
-            for (const Name& name : colourant.indices)
-                out.colour_indices.push_back(context.written(name.span));
-            if (colourant.strength != tree::no_expr)
-                if (auto value = evaluate_as(context, file, colourant.strength, none, Kind::share,
-                                             "strength 35 %"))
-                    out.strength = share(value->value);
+        case Form::contains: contents_line(context, file, line, out); break;
+        case Form::certified:
+            out.certified = context.written(std::get<tree::Reference>(line.body).name.span);
             break;
-        }
+        case Form::colourant: colourant_line(context, file, line, out); break;
         case Form::price: {
             const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
             const auto value = evaluate(context, file, expr, none);

@@ -77,8 +77,10 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
         moved[i] = true;
         part.amount = Weight{grams(as_fraction(*size)), true};
     }
+    // What it warns of is still so in the end, and said then.
     for (Finding& finding : solve(context.out, context.names, formula, whose, line))
-        report_of(context, std::move(finding), whose, which);
+        if (finding.severity == Severity::error)
+            report_of(context, std::move(finding), whose, which);
     if (!formula.solved()) {
         recipe.broken = true;
         return;

@@ -47,13 +47,16 @@ void add_shades_and_families(Context& context) {
     }
 }
 
-/// Two shades of one name, members of families among them: nothing says which is meant, so that
-/// none of their sheets comes. Said where they are named.
-void leave_out_namesakes(Formulary& out) {
+/// Two shades of one name, members of families among them, or the members of two families of one
+/// name: nothing says which is meant, so that none of their sheets comes. Said where they are
+/// named.
+void leave_out_namesakes(Context& context) {
+    Formulary& out = context.out;
     std::unordered_map<Sym, std::size_t> count;
     for (const Shade& shade : out.shades) ++count[shade.sym];
     for (Shade& shade : out.shades) {
-        if (count[shade.sym] < 2) continue;
+        const bool family = look(context.scope.family, shade.family.sym).ambiguous;
+        if (count[shade.sym] < 2 && !family) continue;
         shade.broken = true;
         for (Version& version : shade.versions) version.broken = true;
     }
@@ -74,9 +77,11 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     for (IngredientId id = 0; id < context.blend_at.size(); ++id)
         if (out.value.ingredients[id].kind == Ingredient::Kind::blend) ensure_mix(context, id);
     add_shades_and_families(context);
-    leave_out_namesakes(out.value);
+    leave_out_namesakes(context);
     add_swatches(context);
-    add_rules_and_plans(context);
+    add_rules(context);
+    name_what_lists_need(context);
+    add_plans(context);
     check_unused(context);
     if (out.findings.size() >= most_findings)
         out.findings.push_back({.code = "too-many-findings",

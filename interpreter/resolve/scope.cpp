@@ -24,6 +24,8 @@ std::uint64_t place_key(const Finding& finding) {
 
 Span name_span(const Context& context, At at) { return context.block(at).name.span; }
 
+}  // namespace
+
 void report_twice(Context& context, At first, At second, std::string_view kind) {
     const Span there = name_span(context, first), here = name_span(context, second);
     report(context, {.code = "block-twice",
@@ -34,6 +36,8 @@ void report_twice(Context& context, At first, At second, std::string_view kind) 
                      .labels = {{there, "already there"}},
                      .here = "again here"});
 }
+
+namespace {
 
 /// Enters a block under a name. A person's own takes the place of the library's, silently.
 void enter(Context& context, Table& table, Sym sym, At at, std::string_view kind) {
@@ -102,8 +106,15 @@ bool only_once(Form form) {
         case Form::up_to:
         case Form::least:
         case Form::lips:
+        case Form::market:
         case Form::counts:
         case Form::certified:
+        case Form::named:
+        case Form::title:
+        case Form::colourants:
+        case Form::range:
+        case Form::minor:
+        case Form::contents:
         case Form::source:
         case Form::weigh_on:
         case Form::rebalance:
@@ -195,9 +206,11 @@ void fill_scope(Context& context) {
     enter_all(context, scope.family, Heading::family);
     enter_all(context, scope.container, Heading::container);
     enter_all(context, scope.balance, Heading::balance);
+    enter_all(context, scope.region, Heading::region);
     enter_all(context, scope.plan, Heading::plan);
     enter_aliases(context);
     report_repeats(context);
+    report_measure_names(context);
     // The role that a name needs may stand in its other block.
     for (const auto& [sym, at] : scope.material_or_blend)
         context.lost.role = context.lost.role || at.ambiguous;

@@ -36,6 +36,7 @@ void inherit_traits(Context& context, At at, Traits& traits) {
     for (const tree::Line* line = first; line != last; ++line) {
         if (line->form == Form::variants) traits.variants = different_names(*line);
         if (line->form == Form::finishes) traits.finishes = different_names(*line);
+        if (line->form == Form::market) traits.markets = different_names(*line);
         if (line->form == Form::weigh_on)
             traits.balance = std::get<tree::Reference>(line->body).name;
         if (line->form == Form::expect) traits.expects.emplace_back(at.file, *line);
@@ -228,6 +229,17 @@ void add_expects(Context& context, Shade& shade, Env& env, const Traits& traits)
                 evaluate_as(context, file, written.high, env, kind, due_example(kind));
             if (!high) continue;
             expectation.high = *high;
+            if (high->value < low->value) {
+                const auto& exprs = context.file(file).exprs;
+                const std::string from = quantity_words(context, *high);
+                const std::string to = quantity_words(context, *low);
+                report(context,
+                       {.code = "expect-bounds",
+                        .message = fmt::format("Nothing lies between {} and {}.", to, from),
+                        .span = cover(exprs[written.low].span, exprs[written.high].span),
+                        .remedy = fmt::format("between {} and {}", from, to)});
+                continue;
+            }
         }
         if (shade.own && kind == Kind::money)
             report(context, {.code = "expect-unknown",
@@ -247,6 +259,7 @@ void add_balance(Context& context, Shade& shade, const Traits& traits) {
         shade.balance = context.balance_of[sym];
         return;
     }
+    shade.balance_lost = true;
     const std::string near = near_name(context, context.scope.balance, sym);
     if (near.empty() && context.lost.any(in(Heading::balance))) return;
     report(context, {.code = "balance-unknown",
@@ -325,6 +338,7 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
     shade.span = span;
     shade.own = context.files[at.file].own;
     shade.member = member;
+    if (member) shade.family = called(context, context.block(at).name);
     // A shade that goes wrong as its parent does is not reported beside it.
     bool quiet = recipe.broken;
     const ShadeState& state = context.shades[at.file][at.block];
@@ -342,6 +356,7 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
     add_batches(context, shade, env, traits);
     add_expects(context, shade, env, traits);
     add_balance(context, shade, traits);
+    for (const Name& name : traits.markets) shade.markets.push_back(called(context, name));
     if (traits.damaged && shade.batches.empty()) shade.broken = true;
     context.out.shades.push_back(std::move(shade));
 }

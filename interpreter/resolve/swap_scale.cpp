@@ -38,9 +38,46 @@ void refuse_swap(Editing& editing, IngredientId from) {
 
 }  // namespace
 
+namespace {
+
+bool bare(const Context& context, const Name& name) {
+    const std::uint32_t begin = name.span.begin;
+    return !name.hole && begin > 0 && context.sources[name.span.source].text[begin - 1] <= ' ';
+}
+
+/// `swap Salt for Two for van`: a bare name ends at the first `for`, and nothing is called so.
+/// Where the line reads at another `for`, quotes are what lacks, and that is all there is to say.
+bool parts_at_another_for(Editing& editing, const tree::Swap& swap) {
+    Context& context = editing.context;
+    if (!bare(context, swap.old_name) || !bare(context, swap.new_name)) return false;
+    const auto known = [&](std::string_view name) {
+        const Sym sym = context.names.find(name);
+        return sym != no_name &&
+               (look(context.scope.material_or_blend, sym) || look(context.scope.shade, sym));
+    };
+    if (known(context.sources.text(swap.old_name.span))) return false;
+    const Span both = cover(swap.old_name.span, swap.new_name.span);
+    const std::string words = context.written(both);
+    for (std::size_t at = words.find(" for "); at != words.npos; at = words.find(" for ", at + 1)) {
+        const std::string from = words.substr(0, at), to = words.substr(at + 5);
+        if (!known(from) || !known(to)) continue;
+        report(context, {.code = "name-unknown",
+                         .message = fmt::format("Nothing is called {}: a bare name ends before the "
+                                                "first `for`.",
+                                                context.written(swap.old_name.span)),
+                         .span = swap.old_name.span,
+                         .remedy = fmt::format("swap \"{}\" for \"{}\"", from, to)});
+        return true;
+    }
+    return false;
+}
+
+}  // namespace
+
 void swap_line(Editing& editing, const tree::Line& line) {
     Context& context = editing.context;
     const auto& swap = std::get<tree::Swap>(line.body);
+    if (parts_at_another_for(editing, swap)) return editing.broken();
     const IngredientId from = find_ingredient(context, swap.old_name, editing.env);
     const IngredientId to = find_ingredient(context, swap.new_name, editing.env);
     if (from == no_ingredient) return editing.broken();

@@ -56,14 +56,19 @@ TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, E
             continue;
         }
         if (written.expr != tree::no_expr) {
-            if (evaluate(context, file, written.expr, env))
-                text.pieces.push_back({TextPiece::Kind::words,
-                                       written_words(context, file, written.expr, env),
-                                       no_ingredient, written.span});
+            const bool known = evaluate(context, file, written.expr, env).has_value();
+            text.pieces.push_back({TextPiece::Kind::words,
+                                   known ? written_words(context, file, written.expr, env)
+                                         : context.written(written.span),
+                                   no_ingredient, written.span});
             continue;
         }
+        // What can't be told stands as it was written: a step with a gap would say something else.
         if (auto piece = hole_piece(context, written, env))
             text.pieces.push_back(std::move(*piece));
+        else
+            text.pieces.push_back({TextPiece::Kind::words, context.written(written.name.span),
+                                   no_ingredient, written.span});
     }
     if (!text.pieces.empty() && !text.pieces.front().words.empty() &&
         text.pieces.front().words.front() == ' ')

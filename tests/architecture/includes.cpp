@@ -26,6 +26,8 @@ constexpr std::string_view source = "grammar/source";
 constexpr std::string_view measure = "interpreter/measure/";
 constexpr std::string_view formulary = "interpreter/formulary/";
 constexpr std::string_view sheet = "interpreter/expand/sheet";
+constexpr std::string_view product = "interpreter/expand/product";
+constexpr std::string_view box = "interpreter/rules/box";
 constexpr std::string_view world = "interpreter/world";
 constexpr std::string_view embedded = "interpreter/embedded";
 
@@ -46,21 +48,25 @@ const std::vector<Row>& table() {
                                                           world,
                                                           embedded,
                                                           "interpreter/compile"};
-    static const std::vector<std::string_view> front_end{
-        "interpreter/compile", "interpreter/query/", "interpreter/render/", world, embedded};
+    static const std::vector<std::string_view> front_end{"interpreter/compile",
+                                                         "interpreter/query/",
+                                                         "interpreter/rules/",
+                                                         "interpreter/render/",
+                                                         world,
+                                                         embedded};
     static const std::vector<Row> rows{
         {"grammar", {}},
         {"interpreter/measure", {finding, span}},
         {"interpreter/formulary", {measure, source, finding, span, names, near}},
         {"interpreter/resolve", {"grammar/", formulary, measure, world, embedded}},
         {"interpreter/expand", {formulary, measure, finding, span, names, near}},
-        {"interpreter/rules", behind_the_sheet},
+        {"interpreter/rules", {measure, formulary, sheet, product, finding, span, names, near}},
         {"interpreter/bench", behind_the_sheet},
         {"interpreter/colour", behind_the_sheet},
         {"interpreter/share", behind_the_sheet},
         {"interpreter/record", behind_the_sheet},
         // a finding is shown with its line of the source
-        {"interpreter/render", {measure, formulary, sheet, finding, span, names, source}},
+        {"interpreter/render", {measure, formulary, sheet, box, finding, span, names, source}},
         {"interpreter/query", everything},
         {"interpreter/cli", front_end},
         {"interpreter/editor", front_end},

@@ -18,6 +18,7 @@
 #include "grammar/read.hpp"
 #include "interpreter/compile.hpp"
 #include "interpreter/render/csv.hpp"
+#include "interpreter/rules/lips.hpp"
 #include "tests/bench/catalogue.hpp"
 #include "tests/bench/floor.hpp"
 
@@ -75,8 +76,8 @@ struct Child {
     bool well = false;
 };
 
-/// The whole command, from its start to its end.
-Child command(std::vector<std::string> words) {
+/// The whole command, from its start to its end; what it prints goes to `out`, a file.
+Child command(std::vector<std::string> words, const std::string& out_path = "/dev/null") {
     words.insert(words.begin(), LEVIGATE_BINARY);
     std::vector<char*> arguments;
     for (std::string& word : words) arguments.push_back(word.data());
@@ -86,8 +87,9 @@ Child command(std::vector<std::string> words) {
     // Spawned, not forked: copying the page tables of this large process is not the command's time.
     posix_spawn_file_actions_t actions;
     posix_spawn_file_actions_init(&actions);
-    for (int stream : {STDOUT_FILENO, STDERR_FILENO})
-        posix_spawn_file_actions_addopen(&actions, stream, "/dev/null", O_WRONLY, 0);
+    posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, out_path.c_str(),
+                                     O_WRONLY | O_CREAT | O_TRUNC, 0666);
+    posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, "/dev/null", O_WRONLY, 0);
     out.took = seconds([&] {
         pid_t child = 0;
         int status = 0;
@@ -105,9 +107,10 @@ Child command(std::vector<std::string> words) {
     return out;
 }
 
-Child median_command(int times, const std::vector<std::string>& words) {
+Child median_command(int times, const std::vector<std::string>& words,
+                     const std::string& out = "/dev/null") {
     std::vector<Child> all;
-    for (int i = 0; i < times; ++i) all.push_back(command(words));
+    for (int i = 0; i < times; ++i) all.push_back(command(words, out));
     std::sort(all.begin(), all.end(), [](auto& a, auto& b) { return a.took < b.took; });
     return all[all.size() / 2];
 }
@@ -125,10 +128,11 @@ int main() {
     const fs::path file = folder / "catalogue.shade", csv = folder / "out.csv";
     write_file(file, text);
 
-    const std::vector<std::string> whole = {"weigh", file, "--all", "--as",
-                                            "csv",   "-o", csv,     "--replace"};
+    const std::vector<std::string> whole = {"weigh", file, "--all", "--as", "csv"};
+    const std::vector<std::string> kept = {"weigh", file, "--all", "--as",
+                                           "csv",   "-o", csv,     "--replace"};
     // First of all: a child's peak begins with what this process held when it parted.
-    const double memory = command(whole).megabytes;
+    const double memory = command(whole, csv).megabytes;
 
     const Compiled compiled = compile(disk_world(), file);
     const Sheets sheets = expand(compiled.formulary, compiled.names, everything());
@@ -181,12 +185,33 @@ int main() {
                    std::fclose(out);
                }),
         floor);
-    const Child child = median_command(5, whole);
+    const Child child = median_command(5, whole, csv);
     row("the whole command", child.took, floor);
+    row("the same with -o, which waits for the disk", median_command(5, kept).took, floor);
     fmt::print("{:<44} {:7.1f} MB\n", "its peak memory", memory);
 
+    // The same check, in this process, without and with the rules of both regions.
+    const auto check = [&](Library library, const char* what) {
+        const double took = median(5, [&] {
+            Compiled one = compile(disk_world(), file, library);
+            LipJudge judge(one.formulary, one.names,
+                           {{"US", one.names.intern("US")}, {"EU", one.names.intern("EU")}});
+            if (library == Library::plain)
+                check_all(one.formulary, one.names, {});
+            else
+                check_all(one.formulary, one.names, {},
+                          [&](const Product& product) { judge.add(product); });
+            judge.findings();
+        });
+        row(what, took, floor);
+        return took;
+    };
+    const double bare = check(Library::plain, "check: compile and expand, no rules");
+    const double ruled = check(Library::with_rules, "check by the rules of both regions");
+    fmt::print("{:<44} {:7.2f}\n", "with rules to without", ruled / bare);
+
     write_file(file, catalogue(20000));
-    const Child doubled = median_command(5, whole);
+    const Child doubled = median_command(5, whole, csv);
     row("the whole command, twice the shades", doubled.took, floor);
     fmt::print("{:<44} {:7.2f}\n", "twice the shades to once", doubled.took / child.took);
 

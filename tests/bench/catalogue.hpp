@@ -19,9 +19,15 @@ struct Dice {
 
 inline std::string materials() {
     std::string text;
+    // Numbers that both regions know, one of them with a limit on colour in the US.
+    static constexpr const char* numbers[] = {"CI 77491", "CI 77891", "CI 17200, strength 10 %",
+                                              "CI 15850:1", "CI 77499"};
+    static constexpr const char* names[] = {"Iron Oxides", "Titanium Dioxide", "Red 33 Lake",
+                                            "Red 7 Lake", "Iron Oxides"};
     for (int i = 0; i < 60; ++i)
-        text +=
-            fmt::format("material mica {}\n    role        mica\n    density     2.8 g/mL\n\n", i);
+        text += fmt::format("material mica {}\n    role        mica\n    density     2.8 g/mL\n"
+                            "    label       Mica 60 %, {} 40 %\n    colourant   {}\n\n",
+                            i, names[i % 5], numbers[i % 5]);
     for (const char* other : {"soft base|base", "hard wax|wax", "light oil|oil", "white clay|clay",
                               "light thinner|thinner"}) {
         const std::string_view both(other);
@@ -74,7 +80,7 @@ inline std::string catalogue(int shades) {
 inline std::string long_file(int lines) {
     Dice dice;
     std::string text = materials();
-    for (int i = 0; i * 10 < lines - 260; ++i) {
+    for (int i = 0; i * 10 < lines - 380; ++i) {
         text += fmt::format("shade Shade {}\n    rest        soft base\n", i);
         for (int m = 0; m < 5; ++m)
             text +=

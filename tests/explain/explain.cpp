@@ -97,6 +97,12 @@ std::string in_words(const std::vector<Said>& said) {
     return text.empty() ? "\n  nothing was said" : text;
 }
 
+// What a material may be marked with: their pages tell what to do, and have no examples to run.
+const std::set<std::string> hazards = {"powder", "flammable"};
+
+// A fault of our own, which no file is known to bring about; tests/unit/compile holds it.
+const std::set<std::string> faults = {"shade-unexplained"};
+
 // Literals of the shape of a code that are none.
 const std::set<std::string> other_words = {};
 
@@ -152,8 +158,28 @@ TEST_CASE("each page has its code for a title, a meaning, and both examples") {
         CHECK(named.page.problem.empty());
         CHECK(named.page.code == named.code);
         CHECK(named.page.meaning.size() > 20);
-        CHECK(named.page.wrong.size() == 1);
-        CHECK(named.page.right.size() == 1);
+        const std::size_t examples =
+            hazards.contains(named.code) || faults.contains(named.code) ? 0 : 1;
+        CHECK(named.page.wrong.size() == examples);
+        CHECK(named.page.right.size() == examples);
+    }
+}
+
+// The figures of ../shared/facts/lip_colourants_us.md, section 4, and that they are deferred.
+TEST_CASE("the pages of hazards give the limits with their sources") {
+    const std::string powder = read_file(root / "interpreter/explain/powder.md").value_or("");
+    for (const char* figure :
+         {"| mica, under 1 % quartz | 20 million particles a cubic foot | 3 respirable |",
+          "| kaolin | 15 total, 5 respirable | 10 total, 5 respirable (memory) |",
+          "| titanium dioxide | 15 total | 2.4 fine, 0.3 ultrafine |",
+          "| crystalline silica, respirable | 0.05 | 0.05 |",
+          "| iron oxide | 10, listed as fume |"})
+        CHECK(powder.find(figure) != std::string::npos);
+    const std::string flammable = read_file(root / "interpreter/explain/flammable.md").value_or("");
+    CHECK(flammable.find("about 43 to 48 °C | 35 °C | memory") != std::string::npos);
+    for (const std::string& page : {powder, flammable}) {
+        CHECK(page.find("safety sheet") != std::string::npos);
+        CHECK(page.find("country") != std::string::npos);
     }
 }
 
@@ -209,6 +235,7 @@ TEST_CASE("each code in the sources has a page, and each page is raised somewher
         CHECK(pages.contains(code));
     }
     for (const std::string& code : pages) {
+        if (hazards.contains(code)) continue;
         INFO("nothing raises " << code << ": interpreter/explain/" << code << ".md is stale");
         CHECK(raised.contains(code));
     }

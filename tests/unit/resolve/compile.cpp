@@ -142,3 +142,32 @@ TEST_CASE("between two shades every line goes the same way") {
     CHECK(grams_of(c, "F 5", "lake") == "20");
     CHECK(grams_of(c, "F 5", "mica") == "no line");
 }
+
+TEST_CASE("what is broken never goes without a finding") {
+    auto c = compiled({{"a.shade", materials + "shade A\n    rest oil\n    batch t 10 g\n"
+                                               "    finishes satin\n"}});
+    REQUIRE(c.findings.empty());
+    never_in_silence(c.formulary, c.findings);
+    CHECK(c.findings.empty());
+    const auto said_of = [&](auto damage) {
+        Formulary broken = c.formulary;
+        damage(broken.shades[0], broken);
+        Findings findings{
+            {.code = "powder", .severity = Severity::warning, .message = "", .span = {}}};
+        never_in_silence(broken, findings);
+        REQUIRE(findings.size() == 2);
+        CHECK(findings[1].severity == Severity::error);
+        CHECK(findings[1].span == broken.shades[0].span);
+        never_in_silence(broken, findings);  // there is an error now
+        return findings.size() == 2 ? findings[1].code : "";
+    };
+    CHECK(said_of([](Shade& s, Formulary&) { s.versions[0].broken = true; }) ==
+          "shade-unexplained");
+    CHECK(said_of([](Shade& s, Formulary&) { s.batches[0].size.broken = true; }) ==
+          "shade-unexplained");
+    CHECK(said_of([](Shade& s, Formulary& f) {
+              f.finishings[s.finishes[0].finishing].broken = true;
+          }) == "shade-unexplained");
+    CHECK(said_of([](Shade& s, Formulary&) { s.finishes[0].finishing = nothing; }) ==
+          "shade-unexplained");
+}

@@ -1,0 +1,126 @@
+#include "interpreter/rules/parts.hpp"
+
+#include <algorithm>
+#include <string_view>
+
+namespace levigate {
+namespace {
+
+bool covers(const Rule& rule, Sym sym) {
+    return std::any_of(rule.covers.begin(), rule.covers.end(),
+                       [sym](const Called& what) { return what.sym == sym; });
+}
+
+constexpr std::string_view nano = " (nano)";
+
+bool is_nano(const Names& names, Sym sym) { return names.folded(sym).ends_with(nano); }
+
+Sym without_nano(const Names& names, Sym sym) {
+    std::string_view name = names.folded(sym);
+    if (!name.ends_with(nano)) return sym;
+    name.remove_suffix(nano.size());
+    const Sym plain = names.find_folded(name);
+    return plain == no_name ? sym : plain;
+}
+
+/// `CI 77266` in a nano part.
+Called as_nano(const Names& names, const Called& index) {
+    Called out{index.name + std::string(nano), no_name};
+    out.sym = names.find(out.name);
+    return out.sym == no_name ? index : out;
+}
+
+bool called_by(const Formulary& formulary, const Names& names, Sym index, Sym part) {
+    if (part == index) return true;
+    return std::any_of(formulary.rules.begin(), formulary.rules.end(), [&](const Rule& rule) {
+        return covers(rule, index) && labelled(names, rule, part);
+    });
+}
+
+/// One that is nano as the number is goes before one that isn't.
+MaterialPart* part_for(const Formulary& formulary, const Names& names, const Called& index,
+                       std::vector<MaterialPart>& parts) {
+    if (parts.size() == 1) return &parts.front();
+    const Sym plain = without_nano(names, index.sym);
+    MaterialPart* other = nullptr;
+    for (MaterialPart& part : parts) {
+        if (!called_by(formulary, names, plain, part.plain)) continue;
+        if (is_nano(names, part.name.sym) == is_nano(names, index.sym)) return &part;
+        if (!other) other = &part;
+    }
+    return other;
+}
+
+/// `label` stands at the start of `name`, and there ends, or goes on to a lake.
+bool goes_on_to_lake(std::string_view name, std::string_view label) {
+    if (!name.starts_with(label)) return false;
+    name.remove_prefix(label.size());
+    return name.empty() || (name.front() == ' ' && name.ends_with(" lake"));
+}
+
+/// Behind the letters that say what a US colour is certified for. `Ext. D&C` are others.
+std::string_view without_letters(std::string_view name) {
+    for (const std::string_view letters : {"d&c ", "fd&c "})
+        if (name.starts_with(letters)) return name.substr(letters.size());
+    return name;
+}
+
+/// Fills in the one share that may be left out, and sums them up.
+void settle_shares(MaterialParts& out) {
+    MaterialPart* open = nullptr;
+    std::size_t lacking = 0;
+    Share sum;
+    for (MaterialPart& part : out.parts) {
+        if (part.share)
+            sum += *part.share;
+        else
+            open = &part, ++lacking;
+    }
+    if (lacking > 1) return;
+    if (open && sum < share(1)) {
+        open->share = share(1) - sum;
+        sum = share(1);
+    }
+    if (!open || open->share) out.sum = sum;
+}
+
+}  // namespace
+
+std::vector<Called> MaterialParts::numbers() const {
+    std::vector<Called> out = loose;
+    for (const MaterialPart& part : parts)
+        out.insert(out.end(), part.indices.begin(), part.indices.end());
+    return out;
+}
+
+bool goes_by_label(const Names& names, const Rule& rule, Sym part) {
+    if (rule.label.empty()) return false;
+    const std::string_view label = names.folded(rule.label_sym), name = names.folded(part);
+    return goes_on_to_lake(name, label) || goes_on_to_lake(without_letters(name), label);
+}
+
+bool labelled(const Names& names, const Rule& rule, Sym part) {
+    if (goes_by_label(names, rule, part)) return true;
+    if (rule.label.empty()) return false;
+    const std::string_view name = without_letters(names.folded(part));
+    const std::size_t no = name.find(" no. ");
+    if (no == name.npos) return false;
+    return goes_on_to_lake(std::string(name).erase(no, 4), names.folded(rule.label_sym));
+}
+
+bool is_lake(const Names& names, Sym part) { return names.folded(part).ends_with(" lake"); }
+
+MaterialParts parts_of(const Formulary& formulary, const Names& names, const Material& material) {
+    MaterialParts out;
+    for (const LabelPart& part : material.label)
+        out.parts.push_back({{part.name, part.sym}, without_nano(names, part.sym), part.share, {}});
+    if (!out.parts.empty()) settle_shares(out);
+    for (const Called& index : material.colour_indices) {
+        MaterialPart* part = part_for(formulary, names, index, out.parts);
+        const bool grains = part && is_nano(names, part->name.sym) && !is_nano(names, index.sym);
+        (part ? part->indices : out.loose).push_back(grains ? as_nano(names, index) : index);
+    }
+    return out;
+}
+
+}  // namespace levigate
