@@ -29,7 +29,8 @@ std::optional<Share> possible_share(Context& context, std::uint32_t file, tree::
                                 : sign == 0             ? "This is nothing of it."
                                                         : "This is less than nothing of it.",
                      .span = context.file(file).exprs[expr].span,
-                     .remedy = std::string(example)});
+                     .remedy = may_be_nothing ? std::string(example)
+                                              : "Take it from the lot's certificate."});
     return std::nullopt;
 }
 
@@ -201,6 +202,12 @@ void region_line(Context& context, std::uint32_t file, const tree::Line& line, R
             const std::size_t hole = text.find("{colourants}");
             out.range_before = text.substr(0, hole) + (hole == text.npos ? " " : "");
             out.range_after = hole == text.npos ? "" : text.substr(hole + 12);
+            if (hole != text.npos) break;
+            out.damaged = true;
+            report(context, {.code = "line-malformed",
+                             .message = "Nothing says where the colourants stand.",
+                             .span = line.span,
+                             .remedy = "range May contain: {colourants}"});
             break;
         }
         case Form::minor: {

@@ -232,6 +232,14 @@ At look(const Table& table, Sym sym) {
 
 namespace {
 
+/// `red 6` is no slip for `red 27`: another number is another thing.
+std::string digits(std::string_view name) {
+    std::string out;
+    for (const char sign : name)
+        if (sign >= '0' && sign <= '9') out += sign;
+    return out;
+}
+
 /// Keeps the nearest of the names that are offered to it.
 struct Nearest {
     std::string_view written;
@@ -240,7 +248,7 @@ struct Nearest {
     Sym sym = no_name;
     void offer(const Names& names, Sym candidate, At where) {
         const std::string_view name = names.folded(candidate);
-        if (!where || !is_near(written, name)) return;
+        if (!where || !is_near(written, name) || digits(written) != digits(name)) return;
         const std::size_t apart = distance(written, name);
         // A table has no order of its own: of two equally near the one that was met first.
         if (apart > far || (apart == far && candidate > sym)) return;

@@ -72,12 +72,23 @@ void tally_indices(const Rule& rule, const Material& material, const MaterialPar
 void tally_parts(const Names& names, const Rule& rule, const MaterialParts& parts, Tally& tally) {
     for (const MaterialPart& part : parts.parts) {
         if (excepted(rule, part)) continue;
-        if (among(rule.covers, part.name.sym) || labelled(names, rule, part.name.sym)) {
+        // A label that is a number is how a list writes others: it calls nothing.
+        const bool number = names.folded(rule.label_sym).starts_with("ci ");
+        if (among(rule.covers, part.plain) || (!number && labelled(names, rule, part.plain))) {
             tally.add(part.share);
         } else if (const LabelPart* held = find_part(rule.held_in, part.plain)) {
             if (held->share) tally.add(part.share, *held->share);
         }
     }
+}
+
+/// A part holds of it, and nobody says how much: it stands in `in` without a share.
+bool holds_some(const Rule& rule, const MaterialParts& parts) {
+    if (!rule.limit) return false;
+    return std::any_of(parts.parts.begin(), parts.parts.end(), [&](const MaterialPart& part) {
+        const LabelPart* held = find_part(rule.held_in, part.plain);
+        return held && !held->share;
+    });
 }
 
 }  // namespace
@@ -108,9 +119,13 @@ std::optional<Claim> RuleBook::claim(std::uint32_t id, const Ingredient& ingredi
     if (composite_ != no_name && among(rule.covers, composite_)) {
         const bool carried =
             std::any_of(parts.parts.begin(), parts.parts.end(), [&](const MaterialPart& part) {
-                return find_part(rule.held_in, part.name.sym) != nullptr;
+                return find_part(rule.held_in, part.plain) != nullptr;
             });
-        if (carried && parts.parts.size() > 1 && !material.colour_indices.empty())
+        const bool coloured =
+            std::any_of(parts.parts.begin(), parts.parts.end(), [&](const MaterialPart& part) {
+                return !part.indices.empty() && !find_part(rule.held_in, part.plain);
+            });
+        if (carried && parts.parts.size() > 1 && (coloured || !parts.loose.empty()))
             return Claim{id, share(1)};
         return std::nullopt;
     }
@@ -160,15 +175,14 @@ Claims RuleBook::claims_of(const Ingredient& ingredient, const Material& materia
             if ((rule.lips != Rule::Lips::silent || rule.damaged) &&
                 among(rule.covers, numbers[i].sym))
                 ruled[i] = true;
-        if (const auto one = claim(id, ingredient, material, parts)) {
-            out.rules.push_back(*one);
-            continue;
-        }
+        const auto one = claim(id, ingredient, material, parts);
+        if (one) out.rules.push_back(*one);
         const bool stated =
             std::any_of(material.contains.begin(), material.contains.end(),
                         [&](const LabelPart& held) { return among(rule.covers, held.sym); });
-        if (!stated && ingredient.role != no_name && among(rule.ask_of, ingredient.role))
-            out.unstated.push_back(id);
+        if (stated) continue;
+        const bool asked = ingredient.role != no_name && among(rule.ask_of, ingredient.role);
+        if ((asked && !one) || holds_some(rule, parts)) out.unstated.push_back(id);
     }
     for (std::size_t i = 0; i < ruled.size(); ++i)
         if (!ruled[i]) out.unknown.push_back(numbers[i]);

@@ -11,7 +11,7 @@ namespace {
 
 /// A share with all the places that tell it from a limit: "3.000003 %".
 std::string exact_percent(const Share& share) {
-    return (as_fraction(share) * 100).decimal(6) + " %";
+    return (as_fraction(share) * 100).decimal(12) + " %";
 }
 
 }  // namespace
@@ -129,7 +129,7 @@ void LipJudge::judge_limit(const Product& product, Regional& regional, const Sum
     const Exact over = as_fraction(sum.all) - as_fraction(*rule.limit);
     const Key key{"lips-limit", regional.name.sym, sum.rule};
     const std::size_t said = place(key, {key.code, Severity::error, {}, {}});
-    show(said, product);
+    said_[said].shown.push_back({product.shade, product.version, product.finishing, first_});
     if (!(said_[said].worst < over)) return;
     said_[said].worst = over;
     Finding& finding = said_[said].finding;
@@ -154,7 +154,7 @@ void LipJudge::judge_limit(const Product& product, Regional& regional, const Sum
     finding.remedy = "Use less of it. Check the current text.";
     if (!cautious) return;
     finding.message += by_strength
-                           ? " Without its `strength` a lake counts as colour throughout."
+                           ? " What has no `strength` counts as colour throughout."
                            : " A part counts as all of its material where no share is written.";
     finding.remedy = fmt::format("Use less of it, or add {}. Check the current text.",
                                  by_strength ? "its `strength` from the lot's certificate"

@@ -23,6 +23,21 @@ Sym without_nano(const Names& names, Sym sym) {
     return plain == no_name ? sym : plain;
 }
 
+bool is_number(const Names& names, Sym sym) { return names.folded(sym).starts_with("ci "); }
+
+/// What a part is, without its grain and without what suppliers write behind it in brackets:
+/// `Mica (CI 77019)` is Mica, and `CI 77019 (Mica)` is CI 77019.
+Sym plain_name(const Names& names, Sym sym) {
+    const Sym plain = without_nano(names, sym);
+    const std::string_view name = names.folded(plain);
+    const std::size_t bracket = name.find(" (");
+    if (bracket == name.npos || !name.ends_with(')')) return plain;
+    const std::string_view head = name.substr(0, bracket), inside = name.substr(bracket + 2);
+    if (!head.starts_with("ci ") && !inside.starts_with("ci ")) return plain;
+    const Sym known = names.find_folded(head);
+    return known == no_name ? plain : known;
+}
+
 /// `CI 77266` in a nano part.
 Called as_nano(const Names& names, const Called& index) {
     Called out{index.name + std::string(nano), no_name};
@@ -40,7 +55,13 @@ bool called_by(const Formulary& formulary, const Names& names, Sym index, Sym pa
 /// One that is nano as the number is goes before one that isn't.
 MaterialPart* part_for(const Formulary& formulary, const Names& names, const Called& index,
                        std::vector<MaterialPart>& parts) {
-    if (parts.size() == 1) return &parts.front();
+    if (parts.size() == 1) {
+        // One number can't be called by another.
+        MaterialPart& only = parts.front();
+        const bool other = is_number(names, only.plain) && is_number(names, index.sym) &&
+                           !called_by(formulary, names, without_nano(names, index.sym), only.plain);
+        return other ? nullptr : &only;
+    }
     const Sym plain = without_nano(names, index.sym);
     MaterialPart* other = nullptr;
     for (MaterialPart& part : parts) {
@@ -113,13 +134,16 @@ bool is_lake(const Names& names, Sym part) { return names.folded(part).ends_with
 MaterialParts parts_of(const Formulary& formulary, const Names& names, const Material& material) {
     MaterialParts out;
     for (const LabelPart& part : material.label)
-        out.parts.push_back({{part.name, part.sym}, without_nano(names, part.sym), part.share, {}});
+        out.parts.push_back({{part.name, part.sym}, plain_name(names, part.sym), part.share, {}});
     if (!out.parts.empty()) settle_shares(out);
     for (const Called& index : material.colour_indices) {
         MaterialPart* part = part_for(formulary, names, index, out.parts);
         const bool grains = part && is_nano(names, part->name.sym) && !is_nano(names, index.sym);
         (part ? part->indices : out.loose).push_back(grains ? as_nano(names, index) : index);
     }
+    // A part that is written by its number has it, whether a `colourant` line says so or not.
+    for (MaterialPart& part : out.parts)
+        if (part.indices.empty() && is_number(names, part.plain)) part.indices.push_back(part.name);
     return out;
 }
 

@@ -11,7 +11,7 @@ namespace levigate {
 
 struct MaterialPart {
     Called name;
-    Sym plain = no_name;          ///< the name without `(nano)`: what it is, whatever its grain
+    Sym plain = no_name;  ///< what it is, whatever its grain and what stands behind it in brackets
     std::optional<Share> share;   ///< of the material; none where the label gives too few shares
     std::vector<Called> indices;  ///< the numbers of what colours in it
 };

@@ -47,6 +47,7 @@ std::string spelt(const Formulary& formulary, const Names& names, const Called& 
 
 std::string unknown_remedy(const Formulary& formulary, const Names& names, const Called& region,
                            const Called& index) {
+    if (names.folded(index.sym) == "ci") return "The number is missing: write it as in CI 15850.";
     if (const std::string meant = spelt(formulary, names, index); !meant.empty())
         return fmt::format("Write it as {}.", meant);
     // A salt's number behind a colon: what holds for the dye may not hold for it.

@@ -141,3 +141,47 @@ TEST_CASE("what only a variant or a finish brings is told with its name", "[lips
     REQUIRE(findings.size() == 1);
     CHECK(findings[0].message.find("It is in: Plum / wet.") != std::string::npos);
 }
+
+// However a sheet of a supplier writes it, it is the same thing.
+TEST_CASE("a part is known by its name, its number, or both", "[lips]") {
+    // 80 % × 20.3 % = 16.24 % aluminium, over 14.62 %
+    for (const char* label : {"Mica", "CI 77019", "Mica (CI 77019)", "CI 77019 (Mica)", "Sericite"})
+        CHECK(codes(with("80 %", "    label " + std::string(label) + "\n"), "EU", limit) ==
+              "lips-limit");
+    // 90 % × 16.7 % = 15.03 %
+    CHECK(codes(with("90 %", "    label CI 77007\n    colourant CI 77007\n"), "EU", limit) ==
+          "lips-limit");
+    CHECK(codes(with("5 %", "    label Calcium Aluminum Borosilicate\n"), "EU") ==
+          "content-unstated");
+    // a number in the label is judged without a `colourant` line too
+    CHECK(codes(with("1 %", "    label CI 77510\n"), "US") == "lips-not-allowed");
+    CHECK(codes(with("1 %", "    label CI 99999\n"), "US") == "lips-unknown");
+    CHECK(codes(with("1 %", "    label CI 77019 70 %, CI 77891 30 %\n"), "US", {"lips-ask"}) ==
+          "lips-ask");
+    // a salt's alias speaks of its own number alone
+    CHECK(codes(with("1 %", "    label CI 45410\n    colourant CI 45410\n"), "EU") == "");
+    CHECK(codes(with("1 %", "    colourant CI 45410:1\n"), "EU") == "rule-unconfirmed");
+}
+
+TEST_CASE("all products over a limit are named, and by how little", "[lips]") {
+    Compiled compiled = compile(
+        memory_world({{"a.shade", "market XX\nrule XX A\n    covers CI 1\n    lips at most 3 %\n"
+                                  "material oil\nmaterial red\n    colourant CI 1\n"
+                                  "shade Plum\n    rest oil\n    2 % red\n"
+                                  "    variants deep, deeper\n"
+                                  "variant deep\n    set 3.00000001 % red\n"
+                                  "variant deeper\n    set 4 % red\n"}}),
+        "a.shade", Library::with_rules);
+    LipJudge judge(compiled.formulary, compiled.names, {});
+    Choice choice;
+    choice.all = true;
+    std::vector<std::string> said;
+    each_product(compiled.formulary, compiled.names, choice, [&](const Product& product) {
+        judge.add(product);
+        for (const Finding& finding : judge.findings()) said.push_back(finding.message);
+    });
+    REQUIRE(said.size() == 2);
+    CHECK(said[0].starts_with("A comes to 3.00000001 % of Plum / deep, and XX lets at most 3 %"));
+    CHECK(said[1].starts_with("A comes to 4 % of Plum / deeper"));
+    CHECK(said[1].ends_with("Too much is in: Plum / deep and Plum / deeper."));
+}
