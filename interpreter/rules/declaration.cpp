@@ -108,6 +108,15 @@ Called Declarer::name_by(const Rule& rule, const MaterialPart& part, const Calle
     return rule.label.empty() ? part.name : own;
 }
 
+/// It colours, and no rule of the region knows by what: that is an error elsewhere, and in the list
+/// it stands where colourants do.
+bool Declarer::of_unknown_colour(const MaterialPart& part) const {
+    return is_number(names_.folded(part.name.sym)) ||
+           std::any_of(part.indices.begin(), part.indices.end(), [this](const Called& index) {
+               return rule_of(filler_, index.sym) == nothing;
+           });
+}
+
 void Declarer::enter(const MaterialPart& part, const Share& least, const Share& most,
                      Known& out) const {
     std::vector<Entry> entries;
@@ -128,7 +137,7 @@ void Declarer::enter(const MaterialPart& part, const Share& least, const Share& 
         const bool renamed = id != nothing && !formulary_.rules[id].label.empty();
         add(renamed ? Called{formulary_.rules[id].label, formulary_.rules[id].label_sym}
                     : part.name,
-            false, id);
+            id == nothing && of_unknown_colour(part), id);
     }
     // Of several colours in one part nothing tells how much is which.
     if (entries.size() > 1)

@@ -59,6 +59,7 @@ private:
 
     const Known& known(IngredientId material);
     Known reckon(const Material& material) const;
+    bool of_unknown_colour(const MaterialPart& part) const;
     void enter(const MaterialPart& part, const Share& least, const Share& most, Known& out) const;
     std::uint32_t rule_of(const std::vector<std::uint32_t>& rules, Sym what) const;
     Called listing_name(const Rule& rule, const MaterialPart& part) const;

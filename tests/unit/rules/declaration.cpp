@@ -274,3 +274,17 @@ TEST_CASE("a region without a way to write lists gets none") {
     CHECK(list(made(shelf + own + "shade Quince\nrest oil\n5 % red oxide\n", "XX")) ==
           "Ricinus Communis Seed Oil, Ochre");
 }
+
+// 21 CFR 701.3 and Art. 19(1)(g): colourants behind all else. What no rule knows is an error of
+// `check`, and no ordinary ingredient for that.
+TEST_CASE("a colourant that no rule knows stands among the colourants", "[label]") {
+    const Made from = made("material oil\n    label Ricinus Communis Seed Oil\n"
+                           "material wax\n    label Cera Alba\n"
+                           "material odd\n    label CI 1234567\n    colourant CI 1234567\n"
+                           "material dye\n    label Odd Dye\n    colourant CI 7654321\n"
+                           "shade Plum\n    rest oil\n    1 % wax\n    3 % odd\n    2 % dye\n",
+                           "EU");
+    CHECK(list(from) == "Ricinus Communis Seed Oil, Cera Alba, CI 1234567, Odd Dye");
+    CHECK(group(from, "CI 1234567") == "colourant");
+    CHECK(group(from, "Odd Dye") == "colourant");
+}
