@@ -57,6 +57,7 @@ struct Cutter {
     const MeasureSplit* split = nullptr;
     Comments comments = Comments::left_out;
     Tokens out{};
+    bool made = false;    ///< of a plan: `of` and a shade stand behind the measure
     bool unsure = false;  ///< only blanks tell where the name begins
 
     Cutter(std::string_view of, Atoms all, Comments wanted)
@@ -114,6 +115,7 @@ struct Cutter {
         if (unsure) measure = wide_gap(words);
         out.push_back({tidy_name(words.substr(0, measure))});
         std::string name = tidy_name(words.substr(measure));
+        if (made && word_text(name.substr(0, 3)) == "of ") name.replace(0, 2, "of");
         if (!name.empty()) out.push_back({std::move(name), Touch::apart, true});
     }
     /// Where the maker left more than a blank, or else behind the first word.
@@ -299,6 +301,7 @@ std::string line_text(std::string_view text, const tree::File& file, const tree:
     Cutter cutter(text, atoms_of(text, file, line), comments);
     cutter.open = open_words(file, line.body);
     cutter.split = &split;
+    cutter.made = line.form == Form::make;
     const Tokens tokens = cutter.cut(at, line.span.end);
     if (const auto* part = std::get_if<tree::Ingredient>(&line.body))
         return ingredient_text(std::move(front), *part, tokens, cutter.unsure);
