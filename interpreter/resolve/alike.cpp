@@ -18,16 +18,21 @@ constexpr std::uint32_t naming = in(Heading::unit) | in(Heading::material) | in(
                                  in(Heading::family) | in(Heading::container) |
                                  in(Heading::balance) | in(Heading::region) | in(Heading::plan);
 
-/// All names that blocks give, in the order of the files.
+/// All names that blocks give, each once, in the order of the files.
 std::vector<Name> given_names(const Context& context) {
     std::vector<Name> names;
+    std::vector<bool> seen(context.names.size());
+    const auto add = [&](const Name& name) {
+        if (!name || seen[name.sym]) return;
+        seen[name.sym] = true;
+        names.push_back(name);
+    };
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks)
-            if (block.name && (in(block.heading) & naming)) names.push_back(block.name);
+            if (in(block.heading) & naming) add(block.name);
         for (const tree::Line& line : file.tree.lines)
             if (line.form == Form::also_called)
-                for (const Name& name : std::get<tree::NameList>(line.body).names)
-                    names.push_back(name);
+                for (const Name& name : std::get<tree::NameList>(line.body).names) add(name);
     }
     return names;
 }

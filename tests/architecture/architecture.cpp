@@ -65,6 +65,13 @@ TEST_CASE("libraries keep to their rooms") {
          "without one.");
 }
 
+TEST_CASE("a file can reach neither the network nor another program") {
+    for (const char* door :
+         {"<sys/socket", "<netinet", "<netdb", "<arpa/", "<curl", "<spawn", "<dlfcn"})
+        none(library_outside(product(), door, "nowhere/"),
+             "README promises that opening a stranger's file does nothing of the kind.");
+}
+
 TEST_CASE("nothing throws across a phase") {
     // Where a library forces it, the file is named here, with the reason.
     const std::vector<std::string> allowed{
