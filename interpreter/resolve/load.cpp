@@ -41,6 +41,7 @@ std::string_view why_not(Unreadable why) {
         case Unreadable::denied: return "The file may not be read.";
         case Unreadable::outside: return "The file lies outside the folder of the first one.";
         case Unreadable::too_big: return "The file is larger than any shade file.";
+        case Unreadable::changing: return "The file changes while it is read.";
         case Unreadable::failed: return "The file could not be read.";
     }
     return "";
