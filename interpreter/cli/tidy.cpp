@@ -145,11 +145,11 @@ std::vector<std::string> all_files(Run& run) {
         }
         const std::vector<std::string> found = shade_files(operand, findings);
         paths.insert(paths.end(), found.begin(), found.end());
+        const Findings alike = same_names(found);
+        findings.insert(findings.end(), alike.begin(), alike.end());
     }
-    if (!findings.empty()) {
-        run.complain(Sources(), findings);
-        run.worsen(file_trouble);
-    }
+    if (any_error(findings)) run.worsen(file_trouble);
+    run.complain(Sources(), findings);
     return paths;
 }
 
