@@ -57,6 +57,9 @@ TEST_CASE("libraries keep to their rooms") {
     none(library_outside(product(), "<boost/units", "interpreter/measure/"),
          "Boost.Units' own conversions go through double, silently; in one room we can see to "
          "it that only exact factors of our own are used.");
+    none(library_outside(product(), "<git2", "interpreter/history/"),
+         "A repository is a stranger's: in one room we can see to it that it is read, and nothing "
+         "in it is run.");
     none(library_outside(product(), "<CLI/", "interpreter/cli/"),
          "Only the command has a command line; editor and web page use the same library "
          "without one.");
