@@ -17,7 +17,11 @@ const std::vector<std::string> surroundings{"GIT_CONFIG_NOSYSTEM=1",
 
 }  // namespace
 
-GitFolder::GitFolder() { git({"init", "-q", "-b", "main"}); }
+GitFolder::GitFolder() {
+    git({"init", "-q", "-b", "main"});
+    git({"config", "core.fsync", "none"});  // a scratch folder need not outlive a power cut
+    git({"config", "gc.auto", "0"});
+}
 
 void GitFolder::write(const std::string& name, const std::string& text) const {
     REQUIRE(write_file(path(name), text));

@@ -82,6 +82,24 @@ TEST_CASE("git names the shade behind @@ and takes amounts and holes for words")
     CHECK(holds(more, "= [-10 %-]{+18 %+}"));
 }
 
+TEST_CASE("git diff shows shade files tidied") {
+    GitFolder folder;
+    REQUIRE(folder.levigate({"git"}).status == 0);
+    folder.write("a.shade", before);
+    folder.commit("first");
+    // The same page as it comes out of a mail, with one amount that is another.
+    folder.write("a.shade", "Material  soft base\nshade Quince\nlet {depth} = 10%\nrest soft base\n"
+                            "{depth} copper mica\nstep Warm the base.\nstep Stir it slowly.\n"
+                            "step Let it rest.\nbatch trial 12g\n");
+    const Outcome diff = folder.git({"diff", "-U0"});
+    INFO(diff.out);
+    std::vector<std::string> edits;
+    for (const std::string& line : split_lines(diff.out))
+        if ((line[0] == '-' || line[0] == '+') && line[1] == ' ') edits.push_back(line);
+    CHECK(edits.size() == 2);
+    CHECK(holds(diff.out, "trial  12 g\n"));
+}
+
 TEST_CASE("a link in place of the attributes is left alone") {
     GitFolder folder;
     folder.write("elsewhere", "mine\n");
