@@ -30,11 +30,7 @@ public:
     explicit Graph(const std::vector<BlockView>& blocks) : blocks_(blocks), links_(blocks.size()) {
         for (std::size_t i = 0; i < blocks.size(); ++i) {
             places_[blocks[i].key].push_back(i);
-            for (const Item& item : blocks[i].items)
-                if (item.form == Form::also_called)
-                    each_name(item.written, [&](std::string_view name) {
-                        places_[key_of(Heading::material, name)].push_back(i);
-                    });
+            if (blocks[i].heading == Heading::balance && blocks[i].own) balances_.push_back(i);
         }
         for (std::size_t i = 0; i < blocks.size(); ++i) link(i);
     }
@@ -94,13 +90,13 @@ private:
             add(from, Cause::By::container, Heading::container, measure);
         }
         if (block.heading != Heading::shade || weighs_on) return;
-        for (std::size_t i = 0; i < blocks_.size(); ++i)
-            if (blocks_[i].heading == Heading::balance && blocks_[i].own)
-                links_[from].push_back({Cause::By::balance, i});
+        for (const std::size_t balance : balances_)
+            links_[from].push_back({Cause::By::balance, balance});
     }
 
     const std::vector<BlockView>& blocks_;
     std::vector<std::vector<Link>> links_;
+    std::vector<std::size_t> balances_;  ///< the file's own: of shades that name none
     std::unordered_map<std::string, std::vector<std::size_t>> places_;
 };
 

@@ -42,11 +42,20 @@ std::set<std::string> concealed_blocks(const Edits& edits) {
     return out;
 }
 
+bool any_private(const Edits& edits) {
+    const auto hidden = [](const BlockView& block) {
+        return block.sealed || std::any_of(block.items.begin(), block.items.end(),
+                                           [](const Item& item) { return item.is_private; });
+    };
+    return std::any_of(edits.before.begin(), edits.before.end(), hidden) ||
+           std::any_of(edits.now.begin(), edits.now.end(), hidden);
+}
+
 /// What a shade made with private lines, or a sealed bowl, comes to isn't told. Nor is what is
-/// reckoned about lips where anything is concealed: such a sentence holds its arithmetic.
+/// reckoned about lips where anything is private: such a sentence holds its arithmetic.
 void conceal(const Edits& edits, std::vector<Effect>& effects, std::vector<LipEffect>& lips) {
+    if (!any_private(edits)) return;
     const std::set<std::string> concealed = concealed_blocks(edits);
-    if (concealed.empty()) return;
     for (Effect& effect : effects) {
         ShadeEffect& told = effect.told;
         if (concealed.contains(folded(told.name)) || concealed.contains(folded(told.family))) {
@@ -59,7 +68,16 @@ void conceal(const Edits& edits, std::vector<Effect>& effects, std::vector<LipEf
                 return concealed.contains(folded(row.bowl));
             });
     }
-    for (LipEffect& lip : lips) lip.message.clear();
+    // Without its sentence, the same finding with other figures is no other finding.
+    std::set<std::pair<std::string, bool>> codes;
+    for (LipEffect& lip : lips) {
+        lip.message.clear();
+        codes.emplace(lip.code, lip.gone);
+    }
+    std::set<std::pair<std::string, bool>> told;
+    std::erase_if(lips, [&](const LipEffect& lip) {
+        return codes.contains({lip.code, !lip.gone}) || !told.emplace(lip.code, lip.gone).second;
+    });
 }
 
 }  // namespace

@@ -3,6 +3,8 @@
 #include <set>
 #include <tuple>
 
+#include <fmt/format.h>
+
 #include "interpreter/changes/blocks.hpp"
 #include "interpreter/expand/expand.hpp"
 #include "interpreter/render/amounts.hpp"
@@ -11,6 +13,17 @@
 
 namespace levigate::changing {
 namespace {
+
+/// What a line expects, whichever of its names a thing is called by.
+std::string asked(const Formulary& formulary, const Names& names, const Expectation& expect) {
+    std::string of;
+    if (expect.ingredient != no_ingredient) of = formulary.name(expect.ingredient);
+    if (expect.container != nothing) of = formulary.containers[expect.container].name;
+    return fmt::format("{} {}{}{} {} {} {} {}", static_cast<int>(expect.measure), name_begins,
+                       folded(of), name_ends, names.folded(expect.role),
+                       static_cast<int>(expect.compare), expect.low.value.fraction(),
+                       expect.high.value.fraction());
+}
 
 Word word_of(std::string_view name) { return {std::string(name), folded(name)}; }
 
@@ -107,7 +120,8 @@ struct Gatherer {
             for (std::size_t i = 0; i < shade.expects.size(); ++i) {
                 const Expectation& one = shade.expects[i];
                 facts.shades[place].expects.push_back(
-                    {word_of(one.wording), told ? verdicts[id][i] : Verdict::unknown,
+                    {{one.wording, asked(formulary(), names(), one)},
+                     told ? verdicts[id][i] : Verdict::unknown,
                      hidden.contains({one.span.source, one.span.begin})});
             }
         }

@@ -39,7 +39,7 @@ struct LabelFact {
 };
 
 struct ExpectFact {
-    Word wording;
+    Word wording;  ///< compared by what it asks, with marked names
     Verdict verdict = Verdict::unknown;
     bool is_private = false;
 };

@@ -86,17 +86,42 @@ void ItemWriter::name(const Name& name) {
     put(name.span ? shown_at(name.span) : std::string(plain), key, key);
 }
 
-void ItemWriter::name_at(Span span) {
+void ItemWriter::put_ingredient(std::string shown, Sym sym, std::string_view otherwise) {
+    const auto other = compiled_.formulary.called.find(sym);
+    if (other != compiled_.formulary.called.end())
+        sym = compiled_.formulary.ingredients[other->second].sym;
+    const std::string key = marked(sym == no_name ? otherwise : compiled_.names.folded(sym));
+    put(shown, key, key);
+}
+
+void ItemWriter::ingredient(const Name& written) {
+    if (!written || written.hole) return name(written);
+    put_ingredient(written.span ? shown_at(written.span) : std::string(name_text(written)),
+                   written.sym, {});
+}
+
+void ItemWriter::ingredient_at(Span span) {
     const std::string_view text = compiled_.sources.text(span);
-    const std::string key = marked(folded(text));
-    put(tidy_name(text), key, key);
+    put_ingredient(tidy_name(text), compiled_.names.find(text), folded(text));
+}
+
+/// The role, in the singular too; empty where nothing has it.
+std::string ItemWriter::role_of(Sym sym) const {
+    const std::vector<std::string>& roles = compiled_.formulary.role_names;
+    const auto known = [&](Sym one) { return one < roles.size() && !roles[one].empty(); };
+    const std::string_view text = compiled_.names.folded(sym);
+    if (known(sym)) return std::string(text);
+    if (text == "bulk") return "bulk";
+    if (!text.ends_with('s')) return {};
+    const Sym single = compiled_.names.find_folded(text.substr(0, text.size() - 1));
+    return single != no_name && known(single) ? std::string(compiled_.names.folded(single)) : "";
 }
 
 void ItemWriter::ref(const tree::Ref& ref) {
-    if (!ref.role) return name(ref.name);
-    // A role, or a name that begins with `the`: the words alone tell both.
-    const std::string key = marked(folded(compiled_.sources.text(ref.span)));
-    put(shown_at(ref.span), key, key);
+    if (!ref.role || ref.name.hole) return ingredient(ref.name);
+    const std::string role = role_of(ref.name.sym);
+    if (role.empty()) return ingredient_at(ref.span);  // `The Pink Base` may be a name
+    put(shown_at(ref.span), "the " + role, "the " + role);
 }
 
 std::string ItemWriter::value_words(const Quantity& value) const {
@@ -127,7 +152,7 @@ void ItemWriter::expr(tree::ExprId id) {
 
 void ItemWriter::value(const tree::Value& value) {
     if (value.name && value.expr == tree::no_expr)
-        name(value.name);
+        ingredient(value.name);
     else
         expr(value.expr);
 }

@@ -17,7 +17,9 @@ public:
     void word(std::string_view text);
     void comma();
     void name(const Name& name);
-    void name_at(Span span);
+    /// Of an ingredient: its other names stand for it.
+    void ingredient(const Name& name);
+    void ingredient_at(Span span);
     void ref(const tree::Ref& ref);
     void expr(tree::ExprId id);
     /// A factor: half and 50 % are the same.
@@ -41,6 +43,8 @@ public:
 private:
     void put(std::string_view shown, std::string_view written, std::string_view meaning,
              bool glue = false);
+    void put_ingredient(std::string shown, Sym sym, std::string_view otherwise);
+    std::string role_of(Sym sym) const;
     std::string value_words(const Quantity& value) const;
 
     const Compiled& compiled_;

@@ -32,11 +32,11 @@ void factor(ItemWriter& out, const tree::Amount& amount) {
 
 /// The name behind an amount: where both stand in an open line, it was parted before.
 void ingredient_name(ItemWriter& out, const tree::Ingredient& part) {
-    if (!part.open) return out.name(part.name);
+    if (!part.open) return out.ingredient(part.name);
     const tree::Expr& whole = out.at(part.amount.expr);
     const tree::ExprId last = whole.kind == tree::ExprKind::per ? whole.right : part.amount.expr;
     const Span name = out.known(last).name_span;
-    out.name_at(name ? name : out.at(last).words);
+    out.ingredient_at(name ? name : out.at(last).words);
 }
 
 void quantity(ItemWriter& out, const tree::Ingredient& part) {
@@ -92,10 +92,9 @@ std::string_view compare_words(tree::Compare compare) {
 }
 
 void expect(ItemWriter& out, const tree::Expect& line) {
-    if (line.measure == tree::MeasureKind::name && line.name.hole)
-        out.name(line.name);
-    else if (line.measure == tree::MeasureKind::name || line.measure == tree::MeasureKind::role)
-        out.name_at(line.measure_span);
+    const bool role = line.measure == tree::MeasureKind::role;
+    if (role || line.measure == tree::MeasureKind::name)
+        out.ref({line.name, role, line.measure_span});
     else
         out.words_at(line.measure_span);
     out.end_topic();
@@ -172,14 +171,14 @@ void body(ItemWriter& out, const tree::Line& line, Item& item) {
     if (const auto* one = std::get_if<tree::LabelLine>(&line.body)) return label(out, *one);
     if (const auto* one = std::get_if<tree::Colourant>(&line.body)) return colourant(out, *one);
     if (const auto* one = std::get_if<tree::Without>(&line.body)) {
-        out.name(one->name);
+        out.ingredient(one->name);
         return out.end_topic();
     }
     if (const auto* one = std::get_if<tree::Swap>(&line.body)) {
-        out.name(one->old_name);
+        out.ingredient(one->old_name);
         out.end_topic();
         out.word("for");
-        return out.name(one->new_name);
+        return out.ingredient(one->new_name);
     }
     if (const auto* one = std::get_if<tree::Scale>(&line.body)) {
         out.ref(one->what);

@@ -90,12 +90,14 @@ int changes(const Arguments& arguments) {
         compare(pair.before, pair.now, {regions(arguments), arguments.has("--for")});
     const Said said = what_is_wrong(pair, arguments);
     std::string out;
+    // A finding shows lines as they are, private ones too: others don't get to read it.
+    const bool apart = !arguments.json() || arguments.has("--for");
     if (arguments.json())
-        out = changes_json(found, "[" + said.array + "]");
+        out = changes_json(found, apart ? "[]" : "[" + said.array + "]");
     else
         append_document(arguments, out, changes_document(found));
     const bool written = output.finish(out);
-    if (!arguments.json()) say(said.text);
+    if (apart) say(said.text);
     if (written) return said.status;
     say_problem(output);
     return file_trouble;
