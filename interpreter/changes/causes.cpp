@@ -160,8 +160,37 @@ private:
         if (found == edited_.end()) return;
         const Edit& edit = edits_.edits[found->second];
         if (effect.weighed ? !edit.to_sheets : !edit.to_box) return;
-        add(effect, {step.by, graph_.block(step.at).name, how_of(edits_, edit), step.via},
+        add(effect, {step.by, graph_.block(step.at).name, how_of(edits_, edit), via(effect, step)},
             found->second);
+    }
+
+    /// True where a block's like-chain leads to another.
+    bool is_like(std::size_t block, std::size_t other) const {
+        for (std::size_t steps = 0; block != nowhere && steps < 200; ++steps) {
+            std::size_t up = nowhere;
+            for (const Link& link : graph_.links(block))
+                if (link.by == Cause::By::like) up = link.to;
+            if (up == other) return true;
+            block = up;
+        }
+        return false;
+    }
+
+    /// What in the shade is like the thing that was edited, where it doesn't hold that itself: a
+    /// swap may have put another in its place.
+    std::string via(const Effect& effect, const Step& step) const {
+        if (step.by != Cause::By::inside || effect.now == nullptr) return step.via;
+        const std::string name = folded(graph_.block(step.at).name);
+        std::string out = step.via;
+        for (const ProductFact& product : effect.now->products) {
+            for (const RowFact& row : product.rows) {
+                if (row.what.key == name) return {};
+                const std::size_t blend =
+                    graph_.find(key_of(Heading::blend, row.what.key), effect.told.file);
+                if (out.empty() && is_like(blend, step.at)) out = row.what.shown;
+            }
+        }
+        return out;
     }
 
     void meet_reordered(const Step& step, Effect& effect) const {

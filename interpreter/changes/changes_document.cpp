@@ -20,12 +20,20 @@ std::string both(const std::string& before, const std::string& now) {
 
 // ---- What was edited ---------------------------------------------------------------------------
 
-std::string line_words(const LineChange& line) {
-    switch (line.turn) {
-        case Turn::added: return "new: " + line.now;
-        case Turn::gone: return "gone: " + line.before;
-        default: return fmt::format("{}: {} → {}", line.label, line.before, line.now);
+/// Long texts stand on lines of their own.
+constexpr std::size_t short_enough = 80;
+
+void add_line(const LineChange& line, List& list) {
+    const bool changed = line.turn == Turn::changed || line.turn == Turn::renamed;
+    if (line.turn == Turn::added) list.items.push_back("new: " + line.now);
+    if (line.turn == Turn::gone) list.items.push_back("gone: " + line.before);
+    if (!changed) return;
+    if (line.before.size() + line.now.size() <= short_enough) {
+        list.items.push_back(fmt::format("{}: {} → {}", line.label, line.before, line.now));
+        return;
     }
+    list.items.push_back(fmt::format("{}, before: {}", line.label, line.before));
+    list.items.push_back(fmt::format("{}, now: {}", line.label, line.now));
 }
 
 std::string block_title(const BlockChange& block, bool with_file) {
@@ -46,7 +54,7 @@ void add_blocks(const std::vector<BlockChange>& blocks, Document& out) {
     for (const BlockChange& block : blocks) {
         out.emplace_back(document::Heading{3, block_title(block, files.size() > 1)});
         List list;
-        for (const LineChange& line : block.lines) list.items.push_back(line_words(line));
+        for (const LineChange& line : block.lines) add_line(line, list);
         if (block.concealed && block.turn != Turn::gone)
             out.emplace_back(Paragraph{"What is in it is not told."});
         else if (!list.items.empty())
