@@ -37,6 +37,7 @@ std::string reason(int error) {
         case EROFS: return "nothing can be written there";
         case ENOSPC:
         case EDQUOT: return "there is no room left";
+        case EFBIG: return "it would be larger than files may be";
         case EEXIST: return "it is there already";
         case EPIPE: return "nobody reads it any more";
         case EBADF: return "it is closed";

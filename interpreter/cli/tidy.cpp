@@ -5,6 +5,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <malloc.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -83,7 +84,7 @@ void write_back(Run& run, const std::string& path, TidiedFile& file) {
     if (output.problem().empty()) {
         const FileText now = disk_world().open(path);
         const auto* text = std::get_if<std::string>(&now.text);
-        if (!text || *text != file.before)
+        if (!text || *text != file.before())
             return run.trouble("file-changed",
                                fmt::format("\"{}\" was changed by somebody else meanwhile, so it "
                                            "was left as it is. Give the command again.",
@@ -106,7 +107,7 @@ void tidy_one(Run& run, const std::string& path) {
     run.complain(file.sources, file.tidied.findings);
     if (!file.tidied.changed) return;
     if (run.arguments.has("--diff")) {
-        run.out += unified_difference(shown(path), file.before, file.tidied.text);
+        run.out += unified_difference(shown(path), file.before(), file.tidied.text);
     } else if (run.arguments.has("--check")) {
         run.out += fmt::format("{}\n", shown(path));
         run.worsen(recipe_wrong);
@@ -125,7 +126,7 @@ void tidy_input(Run& run) {
     TidiedFile file = tidied(memory_world({{name, std::get<std::string>(text)}}), name);
     run.complain(file.sources, file.tidied.findings);
     if (run.arguments.has("--diff")) {
-        run.out = unified_difference(name, file.before, file.tidied.text);
+        run.out = unified_difference(name, file.before(), file.tidied.text);
     } else if (!run.arguments.has("--check")) {
         run.out = std::move(file.tidied.text);
     } else if (file.tidied.changed) {
@@ -175,6 +176,9 @@ int tidy(const Arguments& arguments) {
     if (arguments.has("--print") && arguments.operands.size() != 1)
         return stop(tidy_verb, arguments, command_wrong, "command-line",
                     "Behind --print stands one file.");
+    // Large tables go back to the system as soon as they are let go: that of the old text, before
+    // the new one is read.
+    (void)::mallopt(M_MMAP_THRESHOLD, 1 << 20);
     Run run{arguments};
     if (arguments.operands.empty())
         tidy_input(run);

@@ -18,5 +18,6 @@ std::string flattens(const Book& book, std::uint64_t seed);
 std::string twins(const Book& book, std::uint64_t seed);
 std::string compared_alike(const Book& book, std::uint64_t seed);
 std::string edits_are_told(const Book& book, std::uint64_t seed);
+std::string tidies(const Book& book, std::uint64_t seed);
 
 }  // namespace levigate::testing
