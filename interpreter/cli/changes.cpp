@@ -79,6 +79,11 @@ int changes(const Arguments& arguments) {
     // Left to the system in the end, as kept() does.
     static Pair pair;
     pair = std::get<Pair>(std::move(read));
+    // Beside a file that can't be read all of the other would seem new.
+    for (const State* state : {&pair.before, &pair.now})
+        if (state->files.size() == 1 && state->files[0].compiled.unreadable)
+            return stop(changes_verb, arguments, file_trouble, Sources(),
+                        {unreadable(state->shown, *state->files[0].compiled.unreadable)});
     std::vector<std::string> sources;
     for (const State* state : {&pair.before, &pair.now})
         for (const StateFile& file : state->files)
