@@ -50,6 +50,8 @@ const std::vector<Row>& table() {
                                                           "interpreter/compile"};
     static const std::vector<std::string_view> front_end{"interpreter/compile",
                                                          "interpreter/query/",
+                                                         "interpreter/changes/",
+                                                         "interpreter/history/",
                                                          "interpreter/rules/",
                                                          "interpreter/render/",
                                                          world,
@@ -71,6 +73,8 @@ const std::vector<Row>& table() {
         // a finding is shown with its line of the source
         {"interpreter/render", {measure, formulary, sheet, box, finding, span, names, source}},
         {"interpreter/query", everything},
+        {"interpreter/changes", everything},
+        {"interpreter/history", {world}},
         {"interpreter/cli", front_end},
         {"interpreter/editor", front_end},
         {"interpreter/web", front_end},

@@ -114,6 +114,12 @@ TEST_CASE("a flattened shade comes to the same as the inherited one") {
 TEST_CASE("like without a change, or with changes that undo each other, changes nothing") {
     hold_mostly(twins, 10, 6);
 }
+TEST_CASE("two states of a page that mean the same are no change") {
+    hold_mostly(compared_alike, 5, 9);
+}
+TEST_CASE("an edit is told, with the shares and grams that weigh has") {
+    hold_mostly(edits_are_told, 5, 10);
+}
 TEST_CASE("the canonical form says the same, and a page that was mangled comes back to it") {
     const Run run = hold(tidies, 100, 9, true);
     CHECK(run.pages == run.tried);
