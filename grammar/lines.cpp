@@ -27,10 +27,12 @@ std::uint32_t blank_at(std::string_view text, std::uint32_t at, std::uint32_t en
     return blank ? static_cast<std::uint32_t>(length) : 0;
 }
 
-bool quote_at(std::string_view text, std::uint32_t at) {
-    if (text[at] == '"') return true;
+}  // namespace
+
+std::uint32_t quote_at(std::string_view text, std::uint32_t at) {
+    if (text[at] == '"') return 1;
     const std::string_view three = text.substr(at, 3);
-    return three == "\u201C" || three == "\u201D" || three == "\u201E";
+    return three == "\u201C" || three == "\u201D" || three == "\u201E" ? 3 : 0;
 }
 
 std::uint32_t trim_end(std::string_view text, std::uint32_t begin, std::uint32_t end) {
@@ -43,12 +45,14 @@ std::uint32_t trim_end(std::string_view text, std::uint32_t begin, std::uint32_t
     return end;
 }
 
+namespace {
+
 /// A `#` at the line's start or between blanks, outside quotes.
 std::uint32_t find_comment(std::string_view text, std::uint32_t begin, std::uint32_t end) {
     if (std::memchr(text.data() + begin, '#', end - begin) == nullptr) return end;
     bool quoted = false;
     for (std::uint32_t at = begin; at < end; ++at) {
-        if (quote_at(text, at)) quoted = !quoted;
+        if (quote_at(text, at) > 0) quoted = !quoted;
         if (text[at] != '#' || quoted) continue;
         if (at == begin) return at;
         const bool before = trim_end(text, begin, at) < at;

@@ -225,6 +225,9 @@ std::optional<Split> split_measure(Context& context, Span words);
 /// behind that.
 std::optional<Split> split_at_of(Context& context, Span words);
 
+/// Bytes of the longest measure that begins `words`, be its block sound or not; 0 for none.
+std::size_t measure_length(Context& context, std::string_view words);
+
 // ---- evaluate.cpp ------------------------------------------------------------------------------
 
 /// So many of one, by the number as written; 1 where none is. Nothing, said, where it can't be.

@@ -199,6 +199,7 @@ Loaded load(const World& world, const std::string& path, Sources& sources, Names
     loader.identities.push_back(file.identity);
     loader.shown.push_back(path);
     add_file(loader, path, std::move(std::get<std::string>(file.text)), false, true);
+    loader.out.of_reading = loader.out.findings.size();
     follow_uses(loader, 0);
     for (const char* page : always) add_page(loader, page);
     if (library == Library::with_rules)

@@ -92,6 +92,15 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     return out;
 }
 
+void with_measures(const Sources& sources, Names& names, const std::vector<LoadedFile>& files,
+                   const std::function<void(const MeasureSplit&)>& then) {
+    Formulary tables;
+    Findings unsaid;
+    Context context{sources, names, files, tables, unsaid};
+    fill_scope(context);
+    then([&](std::string_view words) { return measure_length(context, words); });
+}
+
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
                                                Names& names, const std::vector<LoadedFile>& files,
                                                Formulary& formulary) {

@@ -116,6 +116,18 @@ TEST_CASE("what is made to hurt ends in a finding") {
     }
 }
 
+TEST_CASE("what is made to hurt is laid out, or left as it is") {
+    for (const Hostile& one : table) {
+        const ScratchFolder scratch;
+        const Measured came = play(scratch, one, {"tidy", "hostile.shade", "--check", "--brief"});
+        INFO(one.name << ": " << visible(came.err.substr(0, 600)));
+        CHECK_FALSE(came.killed);
+        CHECK((came.status == 0 || came.status == 1 || came.status == one.status));
+        CHECK(came.err.find("tidy-changed") == std::string::npos);
+        if (limits) CHECK(came.megabytes < most_megabytes);
+    }
+}
+
 TEST_CASE("2^60 ways down are weighed bowl by bowl, and come out right") {
     // Each blend is half of each of two bowls, so every bowl of 120 blends holds 4 g, of two lines
     // of 2 g each; the shade's own bowl makes 121.
