@@ -1,5 +1,6 @@
 #include "interpreter/cli/output.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
@@ -44,6 +45,18 @@ std::string reason(int error) {
         case EBADF: return "it is closed";
         default: return std::strerror(error);
     }
+}
+
+/// Line by line as a person may see it.
+std::string for_terminal(std::string_view text) {
+    std::string out;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        out += shown(text.substr(0, end));
+        if (end < text.size()) out += '\n';
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return out;
 }
 
 std::string in_the_way(const std::string& path, bool replace,
@@ -120,7 +133,10 @@ void Output::fail(std::string_view what, int error) {
     problem_ = fmt::format("{} can't be written: {}.", where, reason(error));
 }
 
+// What goes on to a file or a program goes as it is. A terminal would obey it, so nothing reaches
+// one that isn't shown; most of it was already.
 void Output::drain(std::string& buffer) {
+    if (file_ == 1 && ::isatty(1) == 1) buffer = for_terminal(buffer);
     if (problem_.empty())
         if (int error = write_all(file_, buffer)) fail(path_, error);
     // The disk begins while the next piece is made, so that finish() has less to wait for.
