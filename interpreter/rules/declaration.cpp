@@ -149,17 +149,23 @@ Declarer::Known Declarer::reckon(const Material& material) const {
     Known out;
     const MaterialParts parts = parts_of(formulary_, names_, material);
     if (parts.parts.empty()) return out;
-    Share given;
+    Extent given;
     bool open = false;
     for (const MaterialPart& part : parts.parts) {
-        if (part.share) given += *part.share;
+        if (part.share) given.least += part.share->least;
+        if (part.share) given.most += part.share->most;
         open = open || !part.share;
     }
-    if (open ? !(given < share(1)) : !(given == share(1))) out.off = given;
+    const bool over = open ? !(given.least < share(1)) : given.least > share(1);
+    if (over)
+        out.off = given.least;
+    else if (!open && given.most < share(1))
+        out.off = given.most;
     for (const MaterialPart& part : parts.parts) {
         if (out.off && !part.share) out.left_out.push_back(part.name.name);
-        if (part.share == Share()) continue;
-        enter(part, part.share.value_or(Share()), part.share.value_or(share(1) - given), out);
+        if (part.share && part.share->most == Share()) continue;
+        const Extent size = part.share.value_or(Extent{Share(), share(1) - given.least});
+        enter(part, size.least, size.most, out);
     }
     for (const Called& index : parts.loose)
         if (rule_of(colour_, index.sym) != nothing) out.homeless.push_back(index);
@@ -281,8 +287,9 @@ std::vector<Declarer::NamedSum> Declarer::sum_named(const Product& product, Decl
             auto sum = std::find_if(sums.begin(), sums.end(), [&](const NamedSum& other) {
                 return other.rule == claim.rule;
             });
-            if (sum == sums.end()) sum = sums.insert(sum, {claim.rule, {}, {}});
-            sum->all += one.share * claim.part;
+            if (sum == sums.end()) sum = sums.insert(sum, {claim.rule, {}, {}, {}});
+            sum->least += one.share * claim.least;
+            sum->most += one.share * claim.part;
             sum->from.push_back(one.what);
         }
         ask_about(one.what, claims, out);
@@ -294,7 +301,13 @@ std::vector<Declarer::NamedSum> Declarer::sum_named(const Product& product, Decl
 void Declarer::add_named(const Product& product, Declaration& out) {
     for (NamedSum& sum : sum_named(product, out)) {
         const Rule& rule = formulary_.rules[sum.rule];
-        if (!(sum.all > *rule.named_above)) continue;
+        if (!(sum.most > *rule.named_above)) continue;
+        if (!(sum.least > *rule.named_above))
+            out.undecided.push_back(fmt::format(
+                "{} must be named above {}, and is named here; how much of it is in {} is not "
+                "known.",
+                rule.covers.front().name, exact_percent_words(*rule.named_above),
+                names_of(formulary_, sum.from)));
         add_once(out.rules, sum.rule);
         const auto there = std::find_if(out.list.begin(), out.list.end(), [&](const Listed& one) {
             return covers(rule, one.name.sym) || labelled(names_, rule, one.name.sym);
@@ -302,11 +315,12 @@ void Declarer::add_named(const Product& product, Declaration& out) {
         if (there == out.list.end()) {
             const Called name =
                 rule.label.empty() ? rule.covers.front() : Called{rule.label, rule.label_sym};
-            out.list.push_back({Listed::Group::named, name, sum.all, sum.all, std::move(sum.from)});
+            out.list.push_back(
+                {Listed::Group::named, name, sum.least, sum.most, std::move(sum.from)});
             continue;
         }
-        there->least = std::max(there->least, sum.all);
-        there->most = std::max(there->most, sum.all);
+        there->least = std::max(there->least, sum.least);
+        there->most = std::max(there->most, sum.most);
         for (const IngredientId what : sum.from) add_once(there->from, what);
     }
 }

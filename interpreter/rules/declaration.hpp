@@ -53,7 +53,7 @@ private:
     /// A substance that must be named above a share.
     struct NamedSum {
         std::uint32_t rule = nothing;
-        Share all;  ///< of the finished whole
+        Share least, most;  ///< of the finished whole
         std::vector<IngredientId> from;
     };
 

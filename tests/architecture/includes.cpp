@@ -51,6 +51,7 @@ const std::vector<Row>& table() {
     static const std::vector<std::string_view> front_end{"interpreter/compile",
                                                          "interpreter/query/",
                                                          "interpreter/rules/",
+                                                         "interpreter/share/",
                                                          "interpreter/render/",
                                                          world,
                                                          embedded};
@@ -63,7 +64,8 @@ const std::vector<Row>& table() {
         {"interpreter/rules", {measure, formulary, sheet, product, finding, span, names, near}},
         {"interpreter/bench", behind_the_sheet},
         {"interpreter/colour", behind_the_sheet},
-        {"interpreter/share", behind_the_sheet},
+        // it proves what it writes by compiling it
+        {"interpreter/share", everything},
         {"interpreter/record", behind_the_sheet},
         // a finding is shown with its line of the source
         {"interpreter/render", {measure, formulary, sheet, box, finding, span, names, source}},

@@ -6,7 +6,7 @@ build="$root/build/release"
 
 packages=(
     g++ cmake ninja-build pkg-config git
-    tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev
+    tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev nettle-dev
     catch2 units
 )
 

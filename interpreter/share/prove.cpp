@@ -1,0 +1,242 @@
+// Whether an edition comes to the same sheets and labels as its source.
+
+#include "interpreter/share/prove.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/rules/label.hpp"
+#include "interpreter/rules/lips.hpp"
+
+namespace levigate::sharing {
+
+namespace {
+
+struct SeenLine {
+    std::string name;
+    Exact exact, steps;
+    bool operator==(const SeenLine&) const = default;
+};
+struct SeenBowl {
+    std::string name;
+    std::vector<SeenLine> lines;
+};
+struct SeenSheet {
+    ShadeId shade = nothing;
+    Exact total;
+    std::vector<SeenBowl> bowls;
+    std::set<std::string_view> errors;
+};
+/// By "Quince / sheer / matte, full".
+using SeenSheets = std::map<std::string, SeenSheet>;
+
+Choice everything() {
+    Choice choice;
+    choice.all = true;
+    choice.words = choice.materials = false;
+    return choice;
+}
+
+std::string title_of_sheet(const Formulary& formulary, const Sheet& sheet) {
+    std::string out = title_of(formulary, {sheet.shade, sheet.version, sheet.finishing});
+    if (sheet.batch != nothing)
+        out += ", " + formulary.shades[sheet.shade].batches[sheet.batch].name;
+    return out;
+}
+
+template <typename Wanted>
+SeenSheets sheets_of(const Compiled& compiled, Wanted wanted) {
+    SeenSheets out;
+    const Formulary& formulary = compiled.formulary;
+    expand_each(formulary, compiled.names, everything(), [&](Sheet& sheet) {
+        if (!wanted(sheet.shade)) return;
+        SeenSheet& seen = out[title_of_sheet(formulary, sheet)];
+        seen.shade = sheet.shade;
+        seen.total = in_grams(sheet.total);
+        for (const Bowl& bowl : sheet.bowls) {
+            SeenBowl& one = seen.bowls.emplace_back();
+            if (bowl.mix != no_ingredient) one.name = formulary.name(bowl.mix);
+            for (const SheetLine& line : bowl.lines)
+                one.lines.push_back({formulary.name(line.what), in_grams(line.exact), line.steps});
+        }
+        for (const Finding& finding : sheet.findings)
+            if (finding.severity == Severity::error) seen.errors.insert(finding.code);
+    });
+    return out;
+}
+
+/// What of a sheet is another one; empty where it is the same.
+std::string difference(const SeenSheet& source, const SeenSheet& edition) {
+    if (!(source.total == edition.total))
+        return fmt::format("it would come to {} g in all, and not to {} g",
+                           edition.total.decimal(4), source.total.decimal(4));
+    for (const std::string_view error : edition.errors)
+        if (!source.errors.contains(error)) return fmt::format("it would get the error {}", error);
+    for (const SeenBowl& bowl : edition.bowls) {
+        const auto same = std::find_if(source.bowls.begin(), source.bowls.end(),
+                                       [&](const SeenBowl& one) { return one.name == bowl.name; });
+        if (same == source.bowls.end()) return "there would be another bowl, " + bowl.name;
+        for (std::size_t i = 0; i < std::max(bowl.lines.size(), same->lines.size()); ++i) {
+            if (i >= bowl.lines.size()) return same->lines[i].name + " would be missing";
+            if (i >= same->lines.size()) return bowl.lines[i].name + " would be too much";
+            const SeenLine &was = same->lines[i], &is = bowl.lines[i];
+            if (was.name != is.name)
+                return fmt::format("{} would stand where {} stands", is.name, was.name);
+            if (!(was == is))
+                return fmt::format("of {} there would be {} g, and not {} g", is.name,
+                                   is.exact.decimal(6), was.exact.decimal(6));
+        }
+    }
+    return {};
+}
+
+bool has_sealed(const Picked& picked) {
+    return std::any_of(picked.mixes.begin(), picked.mixes.end(),
+                       [](const PickedMix& mix) { return mix.way == Way::sealed; });
+}
+
+/// What mostly brings it, and what to write.
+std::string remedy_for(std::string_view code, bool sealed) {
+    if (code == "role-empty" || code == "reference-unknown")
+        return sealed ? "Nobody can count what is inside a sealed blend: go by the blend's own "
+                        "name or role, or write the amount as a share."
+                      : "What the line goes by is private: let it go out.";
+    if (code == "name-unknown" || code == "hole-unknown")
+        return sealed ? "It is private, or only a sealed blend holds it: name something else, or "
+                        "make the line that names it private."
+                      : "It is private: let it go out, or write another name.";
+    if (code == "density-missing")
+        return "A density is private, or a sealed blend states none: let it go out, or state it.";
+    if (sealed)
+        return "Mostly something counts what is inside a sealed blend, as `the ROLE` does: go by "
+               "the blend's own name or role, write the amount as a share, or state the blend's "
+               "density.";
+    return "Mostly a line that all rests on is private: let it go out.";
+}
+
+/// A shade of which a batch, its variants or its finishes are private has fewer sheets.
+bool keeps_sheets(const Index& index, const Formulary& formulary, const Shade& shade) {
+    std::vector<Place> places = index.chain(index.at(shade.span));
+    if (shade.member) {
+        const Place family = index.find(Heading::family, shade.family.sym);
+        for (const tree::Line* line : index.lines(family)) {
+            Sym from = no_name;
+            if (line->form == Form::from) from = std::get<tree::Reference>(line->body).name.sym;
+            if (const auto* between = std::get_if<tree::Between>(&line->body))
+                from = between->first.sym;
+            if (const Place place = index.find(Heading::shade, from); from != no_name && place)
+                places = index.chain(place);
+        }
+    }
+    (void)formulary;
+    for (const Place place : places)
+        for (const tree::Line* line : index.lines(place))
+            if (line->is_private && (line->form == Form::batch || line->form == Form::variants ||
+                                     line->form == Form::finishes))
+                return false;
+    return true;
+}
+
+}  // namespace
+
+Findings same_sheets(const Compiled& source, const Index& index, const Compiled& edition,
+                     const Picked& picked) {
+    const bool sealed = has_sealed(picked);
+    const auto differs = [&](const std::string& what, Span span, std::string_view code) {
+        return Findings{
+            {"share-differs", Severity::error,
+             fmt::format("The edition would not come to the same as this file: {}.", what), span,
+             remedy_for(code, sealed)}};
+    };
+    for (const Finding& finding : edition.findings)
+        if (finding.severity == Severity::error) {
+            std::string said = finding.message;
+            while (said.ends_with('.')) said.pop_back();
+            return differs(
+                fmt::format("there it would be said that \"{}\" ({})", said, finding.code), Span{},
+                finding.code);
+        }
+    const SeenSheets was =
+        sheets_of(source, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); });
+    const SeenSheets is = sheets_of(edition, [](ShadeId) { return true; });
+    for (const auto& [title, sheet] : was) {
+        const Shade& shade = source.formulary.shades[sheet.shade];
+        const auto same = is.find(title);
+        if (same == is.end()) {
+            if (!keeps_sheets(index, source.formulary, shade)) continue;
+            return differs(title + " could not be made", shade.span, {});
+        }
+        const std::string what = difference(sheet, same->second);
+        if (!what.empty()) return differs(fmt::format("of {} {}", title, what), shade.span, {});
+    }
+    for (const auto& [title, sheet] : is) {
+        if (was.contains(title)) continue;
+        const std::string& name = edition.formulary.shades[sheet.shade].name;
+        for (const Shade& shade : source.formulary.shades)
+            if (shade.name == name && keeps_sheets(index, source.formulary, shade))
+                return differs(fmt::format("there would be {} too", title), shade.span, {});
+    }
+    return {};
+}
+
+// ---- Labels ------------------------------------------------------------------------------------
+
+namespace {
+
+struct LabelsSeen {
+    std::map<std::pair<std::string, std::string>, std::string> lists;  ///< by title and region
+    std::map<std::string, std::set<std::string_view>> said;            ///< by shade: codes
+};
+
+template <typename Wanted>
+LabelsSeen labels_of(const Compiled& compiled, Wanted wanted) {
+    LabelsSeen out;
+    const Formulary& formulary = compiled.formulary;
+    Choice choice = everything();
+    choice.expectations = false;
+    Labeller labeller(formulary, compiled.names, {});
+    std::map<ShadeId, LipJudge> judges;
+    each_product(formulary, compiled.names, choice, [&](const Product& product) {
+        if (!wanted(product.shade)) return;
+        labeller.add(product);
+        judges.try_emplace(product.shade, formulary, compiled.names, std::vector<Called>())
+            .first->second.add(product);
+    });
+    for (const BoxLabel& label : labeller.make().labels)
+        out.lists[{label.title, label.region->name.name}] = label.text;
+    for (const auto& [shade, judge] : judges)
+        for (const Finding& finding : judge.findings())
+            if (finding.severity != Severity::advice)
+                out.said[formulary.shades[shade].name].insert(finding.code);
+    return out;
+}
+
+}  // namespace
+
+std::vector<ShadeId> other_labels(const Compiled& source, const Compiled& edition,
+                                  const Picked& picked) {
+    const LabelsSeen was =
+        labels_of(source, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); });
+    const LabelsSeen is = labels_of(edition, [](ShadeId) { return true; });
+    std::vector<ShadeId> out;
+    for (ShadeId id = 0; id < picked.chosen.size(); ++id) {
+        if (!picked.chosen[id]) continue;
+        const std::string& name = source.formulary.shades[id].name;
+        const auto before = was.said.find(name), after = is.said.find(name);
+        bool other = (before == was.said.end() ? std::set<std::string_view>() : before->second) !=
+                     (after == is.said.end() ? std::set<std::string_view>() : after->second);
+        for (const auto& [key, text] : was.lists) {
+            if (key.first != name && !key.first.starts_with(name + " / ")) continue;
+            const auto same = is.lists.find(key);
+            other = other || same == is.lists.end() || same->second != text;
+        }
+        if (other) out.push_back(id);
+    }
+    return out;
+}
+
+}  // namespace levigate::sharing
