@@ -101,15 +101,15 @@ void Picker::choose(const std::vector<std::string>& wanted) {
         if (!met[i])
             out_.findings.push_back(
                 {"choice-none", Severity::error,
-                 fmt::format("FILE has no shade of its own and no family that is called {}.",
+                 fmt::format("This file has no shade of its own and no family that is called {}.",
                              i < wanted.size() ? shown(wanted[i])
                                                : std::string(compiled_.names.folded(names[i]))),
                  formulary_.edition && wanted.empty() ? formulary_.edition->span : Span{},
-                 "What goes out is in FILE itself; what it uses is folded in."});
+                 "What goes out stands in the file itself; what it uses is folded in."});
     if (names.empty() && std::find(out_.value.chosen.begin(), out_.value.chosen.end(), true) ==
                              out_.value.chosen.end())
         out_.findings.push_back({"choice-none", Severity::error,
-                                 "FILE has no shade that could go out.", Span{},
+                                 "This file has no shade that could go out.", Span{},
                                  "Add a block `shade NAME`."});
 }
 

@@ -9,6 +9,7 @@
 #include <set>
 
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
 #include "interpreter/rules/label.hpp"
 #include "interpreter/rules/lips.hpp"
 
@@ -24,6 +25,7 @@ struct SeenLine {
 struct SeenBowl {
     std::string name;
     std::vector<SeenLine> lines;
+    std::vector<std::string> steps;
 };
 struct SeenSheet {
     ShadeId shade = nothing;
@@ -37,7 +39,7 @@ using SeenSheets = std::map<std::string, SeenSheet>;
 Choice everything() {
     Choice choice;
     choice.all = true;
-    choice.words = choice.materials = false;
+    choice.materials = false;
     return choice;
 }
 
@@ -60,6 +62,7 @@ SeenSheets sheets_of(const Compiled& compiled, Wanted wanted) {
         for (const Bowl& bowl : sheet.bowls) {
             SeenBowl& one = seen.bowls.emplace_back();
             if (bowl.mix != no_ingredient) one.name = formulary.name(bowl.mix);
+            one.steps = bowl.steps_text;
             for (const SheetLine& line : bowl.lines)
                 one.lines.push_back({formulary.name(line.what), in_grams(line.exact), line.steps});
         }
@@ -76,10 +79,16 @@ std::string difference(const SeenSheet& source, const SeenSheet& edition) {
                            edition.total.decimal(4), source.total.decimal(4));
     for (const std::string_view error : edition.errors)
         if (!source.errors.contains(error)) return fmt::format("it would get the error {}", error);
+    for (const std::string_view error : source.errors)
+        if (!edition.errors.contains(error))
+            return fmt::format("it would no longer get the error {}", error);
     for (const SeenBowl& bowl : edition.bowls) {
         const auto same = std::find_if(source.bowls.begin(), source.bowls.end(),
                                        [&](const SeenBowl& one) { return one.name == bowl.name; });
         if (same == source.bowls.end()) return "there would be another bowl, " + bowl.name;
+        for (const std::string& step : bowl.steps)  // private ones are missing
+            if (std::find(same->steps.begin(), same->steps.end(), step) == same->steps.end())
+                return fmt::format("a step would say \"{}\"", step);
         for (std::size_t i = 0; i < std::max(bowl.lines.size(), same->lines.size()); ++i) {
             if (i >= bowl.lines.size()) return same->lines[i].name + " would be missing";
             if (i >= same->lines.size()) return bowl.lines[i].name + " would be too much";
@@ -103,7 +112,7 @@ bool has_sealed(const Picked& picked) {
 std::string remedy_for(std::string_view code, bool sealed) {
     if (code == "role-empty" || code == "reference-unknown")
         return sealed ? "Nobody can count what is inside a sealed blend: go by the blend's own "
-                        "name or role, or write the amount as a share."
+                        "name or role, write the amount as a share, or make the line private."
                       : "What the line goes by is private: let it go out.";
     if (code == "name-unknown" || code == "hole-unknown")
         return sealed ? "It is private, or only a sealed blend holds it: name something else, or "
@@ -141,6 +150,31 @@ bool keeps_sheets(const Index& index, const Formulary& formulary, const Shade& s
     return true;
 }
 
+/// An expectation of what is inside a sealed blend too: in the edition it would be judged without.
+const Expectation* counts_inside(const Compiled& source, const Index& index, const Picked& picked) {
+    const Formulary& formulary = source.formulary;
+    const auto inside = [&](const Expectation& expect, IngredientId blend) {
+        const Mix& mix = *mix_of(formulary, blend);
+        if (expect.measure == Expectation::Measure::ingredient)
+            return !(content_of(formulary, mix.formula, expect.ingredient) == Share());
+        return expect.measure == Expectation::Measure::role &&
+               formulary.ingredients[blend].role != expect.role &&
+               std::any_of(mix.roles.begin(), mix.roles.end(), [&](const RoleShare& one) {
+                   return one.role == expect.role && !(one.share == Share());
+               });
+    };
+    for (ShadeId id = 0; id < picked.chosen.size(); ++id) {
+        if (!picked.chosen[id]) continue;
+        for (const Expectation& expect : formulary.shades[id].expects) {
+            const tree::Line* line = index.line_at(expect.span);
+            if (line && line->is_private) continue;
+            for (const PickedMix& mix : picked.mixes)
+                if (mix.way == Way::sealed && inside(expect, mix.id)) return &expect;
+        }
+    }
+    return nullptr;
+}
+
 }  // namespace
 
 Findings same_sheets(const Compiled& source, const Index& index, const Compiled& edition,
@@ -152,12 +186,21 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
              fmt::format("The edition would not come to the same as this file: {}.", what), span,
              remedy_for(code, sealed)}};
     };
+    const auto first = std::find(picked.chosen.begin(), picked.chosen.end(), true);
+    const auto& shades = source.formulary.shades;
+    const Span head = first == picked.chosen.end()
+                          ? Span{}
+                          : shades[static_cast<std::size_t>(first - picked.chosen.begin())].span;
+    if (const Expectation* expect = counts_inside(source, index, picked))
+        return differs("this expectation counts what a sealed blend holds, and there nobody could "
+                       "tell",
+                       expect->span, "role-empty");
     for (const Finding& finding : edition.findings)
         if (finding.severity == Severity::error) {
             std::string said = finding.message;
             while (said.ends_with('.')) said.pop_back();
             return differs(
-                fmt::format("there it would be said that \"{}\" ({})", said, finding.code), Span{},
+                fmt::format("there it would be said that \"{}\" ({})", said, finding.code), head,
                 finding.code);
         }
     const SeenSheets was =
@@ -197,7 +240,7 @@ LabelsSeen labels_of(const Compiled& compiled, Wanted wanted) {
     LabelsSeen out;
     const Formulary& formulary = compiled.formulary;
     Choice choice = everything();
-    choice.expectations = false;
+    choice.words = choice.expectations = false;
     Labeller labeller(formulary, compiled.names, {});
     std::map<ShadeId, LipJudge> judges;
     each_product(formulary, compiled.names, choice, [&](const Product& product) {

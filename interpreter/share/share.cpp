@@ -30,6 +30,9 @@ public:
         take(std::move(picked.findings));
         picked_ = std::move(picked.value);
         for (const PickedMix& mix : picked_.mixes) add_seal(mix);
+        tells_less_ =
+            !seals_.empty() || std::any_of(picked_.materials.begin(), picked_.materials.end(),
+                                           [&](Place place) { return keeps_label(place); });
         if (any_error(out_.findings)) return std::move(out_);
         write();
         narrow();
@@ -45,6 +48,7 @@ private:
         for (Finding& one : findings) out_.findings.push_back(std::move(one));
     }
     void add_seal(const PickedMix& mix);
+    bool keeps_label(Place material) const;
     void write();
     void narrow();
     void narrow_for(const std::vector<ShadeId>& shades);
@@ -56,6 +60,7 @@ private:
     const Index index_;
     Picked picked_;
     std::vector<Seal> seals_;
+    bool tells_less_ = false;  ///< of what labels rest on: something is sealed, or private
     Outcome<Shared> out_;
 };
 
@@ -70,6 +75,15 @@ void Sharing::add_seal(const PickedMix& mix) {
         }
     take(std::move(made.findings));
     seals_.push_back(std::move(made.value));
+}
+
+/// Something by which its label is made, or rules judge it, is private.
+bool Sharing::keeps_label(Place material) const {
+    for (const tree::Line* line : index_.lines(material))
+        if (line->is_private && (line->form == Form::role || line->form == Form::label ||
+                                 line->form == Form::colourant || line->form == Form::contains))
+            return true;
+    return false;
 }
 
 Title Sharing::title() const {
@@ -110,8 +124,9 @@ void Sharing::write() {
     });
     text = canonical(text);
     add_digest(text);
-    out_.value.edition = compile(memory_world({{"edition.shade", text}}), "edition.shade",
-                                 seals_.empty() ? Library::plain : Library::with_rules);
+    out_.value.edition =
+        compile(memory_world({{"edition.shade", text}}), "edition.shade",
+                order_.rules || tells_less_ ? Library::with_rules : Library::plain);
     out_.value.text = std::move(text);
 }
 
@@ -139,17 +154,17 @@ void Sharing::narrow_for(const std::vector<ShadeId>& shades) {
 /// Where members could not make the label that the source has, ranges become narrower until they
 /// can; where that doesn't help, the secret is kept.
 void Sharing::narrow() {
-    if (seals_.empty() || any_error(out_.value.edition.findings)) return;
+    if (!tells_less_ || any_error(out_.value.edition.findings)) return;
     const std::vector<Seal> wide = seals_;
     const std::vector<ShadeId> first = other_labels(source_, out_.value.edition, picked_);
     std::vector<ShadeId> open = first;
-    for (int step = 0; step < most_steps && !open.empty(); ++step) {
+    for (int step = 0; step < most_steps && !open.empty() && !seals_.empty(); ++step) {
         narrow_for(open);
         write();
         open = other_labels(source_, out_.value.edition, picked_);
     }
     if (open.empty()) return;
-    if (open.size() == first.size()) {
+    if (open.size() == first.size() && !seals_.empty()) {
         seals_ = wide;
         write();
     }
@@ -158,7 +173,7 @@ void Sharing::narrow() {
     out_.findings.push_back(
         {"share-undecided", Severity::warning,
          fmt::format("Whoever has the edition alone can't make the label of {} as you can, or is "
-                     "told other things of its colourants: the ranges of a sealed blend leave it "
+                     "told other things of its colourants: what is sealed or private leaves it "
                      "open.",
                      list_words(names)),
          source_.formulary.shades[open.front()].span,
