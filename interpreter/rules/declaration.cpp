@@ -63,6 +63,11 @@ bool in_minor_group(const Region& region, const Share& size) {
     return region.minor_below ? size < region.minor : size <= region.minor;
 }
 
+bool order_known(const Region& region, const Listed& a, const Listed& b) {
+    return a.most <= b.least || b.most <= a.least ||
+           (in_minor_group(region, a.most) && in_minor_group(region, b.most));
+}
+
 Declarer::Declarer(const Formulary& formulary, const Names& names, const Region& region)
     : formulary_(formulary), names_(names), region_(region),
       book_(formulary, names, region.name.sym), known_(formulary.ingredients.size()) {
@@ -365,15 +370,11 @@ void Declarer::put_in_order(Declaration& out) const {
 
 /// An open share is no matter where no order hangs on it.
 void Declarer::refuse_open(const Product& product, Declaration& out) const {
-    const auto settled = [&](const Listed& a, const Listed& b) {
-        return a.most <= b.least || b.most <= a.least ||
-               (in_minor_group(region_, a.most) && in_minor_group(region_, b.most));
-    };
     for (const Listed& one : out.list) {
         if (one.colours() || one.least == one.most) continue;
         const std::string who = names_of(formulary_, one.from);
         const auto rival = std::find_if(out.list.begin(), out.list.end(), [&](const Listed& other) {
-            return &other != &one && !other.colours() && !settled(one, other);
+            return &other != &one && !other.colours() && !order_known(region_, one, other);
         });
         if (rival == out.list.end()) {
             out.undecided.push_back(fmt::format(

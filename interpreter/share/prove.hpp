@@ -1,6 +1,7 @@
 #pragma once
 // The proof that an edition says what its source says, and gives away nothing else.
 
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,10 +16,15 @@ namespace levigate::sharing {
 Findings same_sheets(const Compiled& source, const Index& index, const Compiled& edition,
                      const Picked& picked);
 
-/// Shades whose ingredient lists, or what the rules find against them, are other ones in the
-/// edition. Only what the source can tell counts.
-std::vector<ShadeId> other_labels(const Compiled& source, const Compiled& edition,
-                                  const Picked& picked);
+/// A shade whose ingredient list, or what the rules find against it, is another one in the edition.
+struct OtherLabel {
+    ShadeId shade = nothing;
+    std::set<std::string> open;  ///< folded names: which comes first can't be told
+};
+
+/// Only what the source can tell counts.
+std::vector<OtherLabel> other_labels(const Compiled& source, const Compiled& edition,
+                                     const Picked& picked);
 
 /// What must not go out and stands in the text: the words of private lines, and the names of what
 /// only sealed blends hold (`share-leaks`).

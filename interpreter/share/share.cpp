@@ -51,7 +51,7 @@ private:
     bool keeps_label(Place material) const;
     void write();
     void narrow();
-    void narrow_for(const std::vector<ShadeId>& shades);
+    void narrow_for(const std::vector<OtherLabel>& others);
     bool holds(ShadeId shade, IngredientId blend) const;
     Title title() const;
 
@@ -141,13 +141,25 @@ bool Sharing::holds(ShadeId shade, IngredientId blend) const {
     return false;
 }
 
-void Sharing::narrow_for(const std::vector<ShadeId>& shades) {
+/// Where only an order is open, the names that it hangs on; else all that is told.
+void Sharing::narrow_for(const std::vector<OtherLabel>& others) {
     for (Seal& seal : seals_) {
-        const bool concerned = std::any_of(shades.begin(), shades.end(),
-                                           [&](ShadeId shade) { return holds(shade, seal.id); });
+        std::set<std::string> open;
+        bool concerned = false, all = false;
+        for (const OtherLabel& other : others) {
+            if (!holds(other.shade, seal.id)) continue;
+            concerned = true;
+            all = all || other.open.empty();
+            open.insert(other.open.begin(), other.open.end());
+        }
         if (!concerned) continue;
+        const auto hangs = [&](const Told& told) {
+            return open.contains(std::string(source_.names.folded(told.name.sym)));
+        };
+        all = all || std::none_of(seal.label.begin(), seal.label.end(), hangs);
         for (auto* list : {&seal.label, &seal.contains})
-            for (Told& told : *list) told.range = narrowed(told);
+            for (Told& told : *list)
+                if (all || hangs(told)) told.range = narrowed(told);
     }
 }
 
@@ -156,8 +168,8 @@ void Sharing::narrow_for(const std::vector<ShadeId>& shades) {
 void Sharing::narrow() {
     if (!tells_less_ || any_error(out_.value.edition.findings)) return;
     const std::vector<Seal> wide = seals_;
-    const std::vector<ShadeId> first = other_labels(source_, out_.value.edition, picked_);
-    std::vector<ShadeId> open = first;
+    const std::vector<OtherLabel> first = other_labels(source_, out_.value.edition, picked_);
+    std::vector<OtherLabel> open = first;
     for (int step = 0; step < most_steps && !open.empty() && !seals_.empty(); ++step) {
         narrow_for(open);
         write();
@@ -169,14 +181,15 @@ void Sharing::narrow() {
         write();
     }
     std::vector<std::string> names;
-    for (const ShadeId shade : open) names.push_back(source_.formulary.shades[shade].name);
+    for (const OtherLabel& other : open)
+        names.push_back(source_.formulary.shades[other.shade].name);
     out_.findings.push_back(
         {"share-undecided", Severity::warning,
          fmt::format("Whoever has the edition alone can't make the label of {} as you can, or is "
                      "told other things of its colourants: what is sealed or private leaves it "
                      "open.",
                      list_words(names)),
-         source_.formulary.shades[open.front()].span,
+         source_.formulary.shades[open.front().shade].span,
          "Give the ingredient list with it, or leave that blend unsealed."});
 }
 
