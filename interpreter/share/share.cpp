@@ -190,7 +190,8 @@ void Sharing::narrow() {
                      "open.",
                      list_words(names)),
          source_.formulary.shades[open.front().shade].span,
-         "Give the ingredient list with it, or leave that blend unsealed."});
+         "Give the ingredient list with it, leave that blend unsealed, or let what is private go "
+         "out."});
 }
 
 }  // namespace
