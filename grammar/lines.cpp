@@ -5,6 +5,8 @@
 
 #include <cstring>
 
+#include "grammar/hidden.hpp"
+
 namespace levigate {
 
 namespace {
@@ -72,14 +74,6 @@ std::uint32_t bullet_at(std::string_view text, std::uint32_t at, std::uint32_t e
     return blank > 0 ? length + blank : 0;
 }
 
-bool forbidden(utf8proc_int32_t code) {
-    if (code < 0x20) return code != '\t';
-    if (code >= 0x7F && code < 0xA0) return true;
-    if (code == 0x200E || code == 0x200F || code == 0x061C) return true;
-    if ((code >= 0x202A && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069)) return true;
-    return code == 0x200B || code == 0xFEFF || code == 0x00AD || code == 0x2060;
-}
-
 }  // namespace
 
 std::uint32_t skip_blanks(std::string_view text, std::uint32_t at, std::uint32_t end) {
@@ -121,6 +115,7 @@ PhysicalLine cut_line(std::string_view text, std::uint32_t at) {
 bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t end,
                       SourceId source, Findings& findings) {
     const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
+    char32_t before = 0;
     for (std::uint32_t at = begin; at < end;) {
         utf8proc_int32_t code = 0;
         const auto length =
@@ -134,7 +129,7 @@ bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t 
                                 .remedy = "Save the file as UTF-8, or type the character again."});
             return false;
         }
-        if (forbidden(code)) {
+        if (hidden(static_cast<char32_t>(code), before)) {
             findings.push_back(
                 {.code = "text-hidden-character",
                  .message = fmt::format("A hidden character, U+{:04X}, stands in this line.",
@@ -143,6 +138,7 @@ bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t 
                  .remedy = "Delete it; it may have come in with pasted text."});
             return false;
         }
+        before = static_cast<char32_t>(code);
         at += static_cast<std::uint32_t>(length);
     }
     return true;

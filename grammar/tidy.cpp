@@ -13,14 +13,16 @@ namespace levigate {
 
 namespace {
 
-/// What stands on a line of its own, or on those of a list that goes on.
+/// What stands on a line of its own, or on those of a list that goes on. Its text is made when it
+/// is written: that of a whole file would take more room than the file.
 struct Entry {
     enum class Kind : std::uint8_t { heading, line, comment };
     Kind kind = Kind::line;
     Heading heading = Heading::none;
     bool raw = false;           ///< can't be read, and stays as it is
     bool blank_before = false;  ///< as it was written
-    std::string text;
+    std::uint32_t at = 0;       ///< where its first line begins
+    std::uint32_t index = 0;    ///< of the tree's block or line
 };
 using Entries = std::vector<Entry>;
 
@@ -34,56 +36,39 @@ bool stands_alone(Heading heading) {
 struct Gatherer {
     std::string_view text;
     const Outcome<tree::File>& read;
-    const MeasureSplit& split;
-    std::size_t block = 0, line = 0;  ///< the next ones
+    std::uint32_t block = 0, line = 0;  ///< the next ones
     Entries out{};
 
-    std::string trimmed(std::uint32_t begin, std::uint32_t end) const {
-        return std::string(text.substr(begin, trim_end(text, begin, end) - begin));
-    }
     bool wrong(std::uint32_t begin, std::uint32_t end) const {
         return std::ranges::any_of(read.findings, [&](const Finding& finding) {
             return finding.span.begin < end && finding.span.end > begin;
         });
     }
-    static bool on(Span span, std::uint32_t begin, std::uint32_t end) {
-        return span.begin >= begin && span.begin < end;
+    /// The next of `all`, if it begins on this line.
+    template <typename T>
+    static const T* on(const std::vector<T>& all, std::uint32_t index, const PhysicalLine& line) {
+        return index < all.size() && all[index].span.begin < line.next ? &all[index] : nullptr;
     }
 
     /// One line with content; it begins at `at`. Returns where the next begins.
     std::uint32_t take(std::uint32_t at, bool blank) {
-        const tree::File& file = read.value;
-        const PhysicalLine first = cut_line(text, at);
-        const bool heading =
-            block < file.blocks.size() && on(file.blocks[block].span, at, first.next);
-        const bool plain = line < file.lines.size() && on(file.lines[line].span, at, first.next);
-        Entry entry;
-        entry.blank_before = blank;
-        Span span{};
+        PhysicalLine last = cut_line(text, at);
+        const std::uint32_t first_end = last.next;
+        const tree::Block* heading = on(read.value.blocks, block, last);
+        const tree::Line* plain = on(read.value.lines, line, last);
+        Entry entry{.blank_before = blank, .at = at};
         if (heading) {
             entry.kind = Entry::Kind::heading;
-            entry.heading = file.blocks[block].heading;
-            span = file.blocks[block].span;
+            entry.heading = heading->heading;
+            entry.index = block++;
         } else if (plain) {
-            span = file.lines[line].span;
+            entry.index = line++;
         }
-        PhysicalLine last = first;
-        while (span && last.next < span.end) last = cut_line(text, last.next);
-        entry.raw = !span || wrong(at, last.next);
-        if (entry.raw) {
-            last = first;
-            entry.text = trimmed(skip_blanks(text, at, first.comment_end), first.comment_end);
-        } else {
-            entry.text =
-                heading ? heading_text(text, file, file.blocks[block], first.begin, Comments::kept)
-                        : line_text(text, file, file.lines[line], split, Comments::kept);
-            if (last.comment < last.next)
-                entry.text += "  " + trimmed(last.comment, last.comment_end);
-        }
-        block += heading ? 1 : 0;
-        line += plain ? 1 : 0;
-        out.push_back(std::move(entry));
-        return last.next;
+        const std::uint32_t end = heading ? heading->span.end : plain ? plain->span.end : 0;
+        while (last.next < end) last = cut_line(text, last.next);
+        entry.raw = (!heading && !plain) || wrong(at, last.next);
+        out.push_back(entry);
+        return entry.raw ? first_end : last.next;
     }
 
     void all() {
@@ -93,14 +78,9 @@ struct Gatherer {
             const PhysicalLine here = cut_line(text, at);
             const bool content = here.begin < here.end;
             const bool comment = !content && here.comment < here.next;
-            if (content) {
-                at = take(at, blank);
-            } else {
-                if (comment)
-                    out.push_back({Entry::Kind::comment, Heading::none, false, blank,
-                                   trimmed(here.comment, here.comment_end)});
-                at = here.next;
-            }
+            if (comment)
+                out.push_back({.kind = Entry::Kind::comment, .blank_before = blank, .at = at});
+            at = content ? take(at, blank) : here.next;
             blank = !content && !comment;
         }
     }
@@ -109,17 +89,44 @@ struct Gatherer {
 // ---- From entries to text ----------------------------------------------------------------------
 
 struct Writer {
+    std::string_view text;
+    const tree::File& file;
+    const MeasureSplit& split;
     const Entries& entries;
     std::string out{};
     const Entry* before = nullptr;  ///< the last that was no comment
     bool in_block = false;
     bool joined = false;  ///< nothing, or the comment that belongs to it, stands before a heading
 
+    std::string_view trimmed(std::uint32_t begin, std::uint32_t end) const {
+        return text.substr(begin, trim_end(text, begin, end) - begin);
+    }
     void put(const Entry& entry, bool indent, bool blank) {
         if (blank && !out.empty()) out += '\n';
         out.append(indent ? line_indent : 0, ' ');
-        out += entry.text;
+        PhysicalLine line = cut_line(text, entry.at);
+        if (entry.kind == Entry::Kind::comment)
+            out += trimmed(line.comment, line.comment_end);
+        else if (entry.raw)
+            out += trimmed(skip_blanks(text, entry.at, line.comment_end), line.comment_end);
+        else
+            put_read(entry, line);
         out += '\n';
+    }
+    void put_read(const Entry& entry, PhysicalLine line) {
+        std::uint32_t end = 0;
+        if (entry.kind == Entry::Kind::heading) {
+            const tree::Block& block = file.blocks[entry.index];
+            out += heading_text(text, file, block, line.begin, Comments::kept);
+            end = block.span.end;
+        } else {
+            out += line_text(text, file, file.lines[entry.index], split, Comments::kept);
+            end = file.lines[entry.index].span.end;
+        }
+        while (line.next < end) line = cut_line(text, line.next);
+        if (line.comment == line.next) return;
+        out += "  ";
+        out += trimmed(line.comment, line.comment_end);
     }
 
     /// Comments behind a block's last line: a paragraph right below it is the block's, one right
@@ -194,31 +201,46 @@ bool untouchable(std::string_view text, const Findings& findings) {
                                [](const Finding& one) { return one.code == "text-merge-marker"; });
 }
 
+std::string laid_out(std::string_view text, const Outcome<tree::File>& file,
+                     const MeasureSplit& split) {
+    Gatherer gatherer{text, file};
+    const tree::File& tree = file.value;
+    gatherer.out.reserve(tree.blocks.size() + tree.lines.size() + tree.comments.size());
+    gatherer.all();
+    Writer writer{text, tree, split, gatherer.out};
+    writer.out.reserve(text.size() + gatherer.out.size() * 8);  // that much indentation and more
+    writer.all();
+    return std::move(writer.out);
+}
+
 }  // namespace
 
-Tidied tidy(const Sources& sources, SourceId source, Names& names, const MeasureSplit& split) {
-    const std::string& text = sources[source].text;
-    const Outcome<tree::File> file = read(sources, source, names);
-    Tidied out{text, file.findings, false};
-    if (untouchable(text, file.findings)) return out;
-    Gatherer gatherer{text, file, split};
-    gatherer.all();
-    Writer writer{gatherer.out};
-    writer.all();
-    if (writer.out == text) return out;
+Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
+            const MeasureSplit& split) {
+    const Source& source = sources[file.value.source];
+    const std::string& text = source.text;
+    Tidied out;
+    std::string written = untouchable(text, file.findings) ? text : laid_out(text, file, split);
+    out.changed = written != text;
+    const std::uint64_t meaning = out.changed ? meaning_of(text, file) : 0;
+    out.findings = std::move(file.findings);
+    file = {};
     Sources again;
-    const SourceId id = again.add({sources[source].name, writer.out, false});
-    if (!same_meaning(text, file, again[id].text, read(again, id, names))) {
+    const SourceId id = again.add({source.name, std::move(written), false});
+    if (out.changed && meaning != meaning_of(again[id].text, read(again, id, names))) {
+        out.changed = false;
         out.findings.push_back({.code = "tidy-changed",
                                 .message = "In canonical form this file would not say what it "
                                            "says now: a fault of levigate, not of the file.",
                                 .span = {},
                                 .remedy = "Nothing was written. Report the file."});
-        return out;
     }
-    out.text = std::move(writer.out);
-    out.changed = true;
+    out.text = out.changed ? again[id].text : text;
     return out;
+}
+
+Tidied tidy(const Sources& sources, SourceId source, Names& names, const MeasureSplit& split) {
+    return tidy(sources, read(sources, source, names), names, split);
 }
 
 }  // namespace levigate

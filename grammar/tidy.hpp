@@ -37,5 +37,8 @@ struct Tidied {
 /// The whole file. Lines of an unfinished merge leave all of it as it is; so does a fault of ours,
 /// by which the new text would not say what the old one did (`tidy-changed`).
 Tidied tidy(const Sources& sources, SourceId source, Names& names, const MeasureSplit& split);
+/// The same of a file that has been read. Hand it over: it is let go before the new text is read.
+Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
+            const MeasureSplit& split);
 
 }  // namespace levigate

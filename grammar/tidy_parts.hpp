@@ -22,8 +22,8 @@ std::string number_text(std::string_view written);
 /// Blanks single, those at the ends too.
 std::string single_blanks(std::string_view text);
 
-/// Whether two texts say the same, line by line, with the same comments and findings.
-bool same_meaning(std::string_view before, const Outcome<tree::File>& old_file,
-                  std::string_view after, const Outcome<tree::File>& new_file);
+/// The same number for two texts that say the same, line by line, with the same comments and
+/// findings, however they are laid out and spelt.
+std::uint64_t meaning_of(std::string_view text, const Outcome<tree::File>& read);
 
 }  // namespace levigate

@@ -1,7 +1,5 @@
 // The guard behind the canonical form: the new text is read again, and says what the old one said.
 
-#include <algorithm>
-
 #include "grammar/lines.hpp"
 #include "grammar/tidy_parts.hpp"
 
@@ -18,62 +16,62 @@ std::string_view inside(std::string_view written) {
     return written;
 }
 
-struct Side {
-    std::string_view text;
-    const Outcome<tree::File>& read;
+/// FNV-1a in 64 bits: two trees need never stand in memory together. It guards against slips of
+/// ours, not against people.
+struct Sum {
+    std::uint64_t value = 14695981039346656037u;
 
-    std::string_view at(Span span) const { return text.substr(span.begin, span.end - span.begin); }
-    std::string comment(const tree::Comment& comment) const {
-        return std::string(
-            text.substr(comment.span.begin,
-                        trim_end(text, comment.span.begin, comment.span.end) - comment.span.begin));
+    void add(std::string_view bytes) {
+        for (const char byte : bytes)
+            value = (value ^ static_cast<unsigned char>(byte)) * 1099511628211u;
+        add(bytes.size());
     }
-    /// What tells an atom from another of its part, however it is spelt.
-    std::string meaning(const Atom& atom) const {
-        using enum Atom::Part;
-        std::string out;
-        switch (atom.part) {
-            case flag:
-            case minus:
-            case name:
-            case hole: break;  // told by flag and name
-            case path: return std::string(inside(at(atom.span)));
-            case number: return number_text(at(atom.span));
-            case measure: fold_name(inside(at(atom.span)), out); break;
-            case literal: return single_blanks(at(atom.span));
-        }
-        return out;
+    void add(std::size_t number) {
+        for (int i = 0; i < 8; ++i, number >>= 8) value = (value ^ (number & 255)) * 1099511628211u;
     }
 };
 
-bool same(const Side& a, const Atoms& left, const Side& b, const Atoms& right) {
-    return std::ranges::equal(left, right, [&](const Atom& x, const Atom& y) {
-        return x.part == y.part && x.flag == y.flag && x.name == y.name &&
-               a.meaning(x) == b.meaning(y);
-    });
-}
+struct Meaning {
+    std::string_view text;
+    const tree::File& file;
+    Sum sum{};
 
-template <typename T>
-bool same(const Side& a, const std::vector<T>& left, const Side& b, const std::vector<T>& right) {
-    return std::ranges::equal(left, right, [&](const T& x, const T& y) {
-        return same(a, atoms_of(a.text, a.read.value, x), b, atoms_of(b.text, b.read.value, y));
-    });
-}
+    std::string_view at(Span span) const { return text.substr(span.begin, span.end - span.begin); }
+
+    /// However it is spelt.
+    void add(const Atom& atom) {
+        using enum Atom::Part;
+        sum.add(static_cast<std::size_t>(atom.part));
+        sum.add(atom.flag);
+        sum.add(std::size_t{atom.name});
+        std::string folded;
+        if (atom.part == path) sum.add(inside(at(atom.span)));
+        if (atom.part == number) sum.add(number_text(at(atom.span)));
+        if (atom.part == literal) sum.add(single_blanks(at(atom.span)));
+        if (atom.part != measure) return;
+        fold_name(inside(at(atom.span)), folded);
+        sum.add(folded);
+    }
+    template <typename T>
+    void add_all(const std::vector<T>& all) {
+        sum.add(all.size());
+        for (const T& one : all)
+            for (const Atom& atom : atoms_of(text, file, one)) add(atom);
+    }
+};
 
 }  // namespace
 
-bool same_meaning(std::string_view before, const Outcome<tree::File>& old_file,
-                  std::string_view after, const Outcome<tree::File>& new_file) {
-    const Side a{before, old_file}, b{after, new_file};
-    const tree::File &old_tree = old_file.value, &new_tree = new_file.value;
-    return std::ranges::equal(old_file.findings, new_file.findings, {}, &Finding::code,
-                              &Finding::code) &&
-           std::ranges::equal(old_tree.comments, new_tree.comments,
-                              [&](const tree::Comment& x, const tree::Comment& y) {
-                                  return a.comment(x) == b.comment(y);
-                              }) &&
-           same(a, old_tree.blocks, b, new_tree.blocks) &&
-           same(a, old_tree.lines, b, new_tree.lines);
+std::uint64_t meaning_of(std::string_view text, const Outcome<tree::File>& read) {
+    Meaning meaning{text, read.value};
+    meaning.add_all(read.value.blocks);
+    meaning.add_all(read.value.lines);
+    for (const tree::Comment& comment : read.value.comments) {
+        const std::uint32_t end = trim_end(text, comment.span.begin, comment.span.end);
+        meaning.sum.add(text.substr(comment.span.begin, end - comment.span.begin));
+    }
+    for (const Finding& finding : read.findings) meaning.sum.add(finding.code);
+    return meaning.sum.value;
 }
 
 }  // namespace levigate

@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "interpreter/render/findings.hpp"
+#include "interpreter/world.hpp"
 
 namespace levigate::cli {
 namespace {
@@ -37,6 +38,7 @@ std::string reason(int error) {
         case EROFS: return "nothing can be written there";
         case ENOSPC:
         case EDQUOT: return "there is no room left";
+        case EFBIG: return "it would be larger than files may be";
         case EEXIST: return "it is there already";
         case EPIPE: return "nobody reads it any more";
         case EBADF: return "it is closed";
@@ -79,8 +81,9 @@ Output Output::open(const Arguments& arguments, const std::vector<std::string>& 
     return out;
 }
 
-Output Output::over(const std::string& path) {
+Output Output::over(const std::string& path, std::string_view before) {
     Output out;
+    out.before_ = before;
     // Putting another in its place needs leave for the folder alone; the file's own counts too.
     if (::access(path.c_str(), W_OK) != 0) out.fail(path, errno);
     if (out.problem_.empty()) out.begin(path, true);
@@ -101,7 +104,7 @@ void Output::begin(const std::string& path, bool replace) {
 
 Output::Output(Output&& from) noexcept
     : file_(from.file_), path_(std::move(from.path_)), part_(std::move(from.part_)),
-      replace_(from.replace_), problem_(std::move(from.problem_)) {
+      replace_(from.replace_), before_(from.before_), problem_(std::move(from.problem_)) {
     from.file_ = -1;
     from.part_.clear();
 }
@@ -128,6 +131,17 @@ void Output::drain(std::string& buffer) {
 // A link appears only where nothing is, so without --replace not even a file that came meanwhile
 // is lost. File systems without links fall back to a last look.
 void Output::put_in_place() {
+    if (before_) {
+        const FileText now = disk_world().open(path_);
+        const auto* text = std::get_if<std::string>(&now.text);
+        if (!text || *text != *before_) {
+            problem_ =
+                fmt::format("\"{}\" was changed by somebody else meanwhile, so it was left as "
+                            "it is. Give the command again.",
+                            path_);
+            return;
+        }
+    }
     struct stat old = {};
     if (replace_ && ::stat(path_.c_str(), &old) == 0)
         (void)::chmod(part_.c_str(), old.st_mode & 07777);

@@ -5,6 +5,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <malloc.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -41,11 +42,6 @@ struct Run {
         say(findings_text(sources, findings, finding_style(arguments)));
         if (any_error(findings)) worsen(recipe_wrong);
     }
-    void trouble(std::string_view code, std::string message) {
-        say(findings_text(Sources(), {{code, Severity::error, std::move(message), Span{}}},
-                          finding_style(arguments)));
-        worsen(file_trouble);
-    }
 };
 
 /// Standard input, or why it can't be read.
@@ -77,21 +73,11 @@ std::string as_seen(std::string text) {
     return out;
 }
 
-/// Puts the text in the file's place, unless the file has changed since it was read.
 void write_back(Run& run, const std::string& path, TidiedFile& file) {
-    Output output = Output::over(path);
-    if (output.problem().empty()) {
-        const FileText now = disk_world().open(path);
-        const auto* text = std::get_if<std::string>(&now.text);
-        if (!text || *text != file.before)
-            return run.trouble("file-changed",
-                               fmt::format("\"{}\" was changed by somebody else meanwhile, so it "
-                                           "was left as it is. Give the command again.",
-                                           path));
-        if (output.finish(file.tidied.text)) {
-            run.out += fmt::format("{}\n", shown(path));
-            return;
-        }
+    Output output = Output::over(path, file.before());
+    if (output.problem().empty() && output.finish(file.tidied.text)) {
+        run.out += fmt::format("{}\n", shown(path));
+        return;
     }
     say_problem(output);
     run.worsen(file_trouble);
@@ -106,7 +92,7 @@ void tidy_one(Run& run, const std::string& path) {
     run.complain(file.sources, file.tidied.findings);
     if (!file.tidied.changed) return;
     if (run.arguments.has("--diff")) {
-        run.out += unified_difference(shown(path), file.before, file.tidied.text);
+        run.out += unified_difference(shown(path), file.before(), file.tidied.text);
     } else if (run.arguments.has("--check")) {
         run.out += fmt::format("{}\n", shown(path));
         run.worsen(recipe_wrong);
@@ -125,7 +111,7 @@ void tidy_input(Run& run) {
     TidiedFile file = tidied(memory_world({{name, std::get<std::string>(text)}}), name);
     run.complain(file.sources, file.tidied.findings);
     if (run.arguments.has("--diff")) {
-        run.out = unified_difference(name, file.before, file.tidied.text);
+        run.out = unified_difference(name, file.before(), file.tidied.text);
     } else if (!run.arguments.has("--check")) {
         run.out = std::move(file.tidied.text);
     } else if (file.tidied.changed) {
@@ -159,11 +145,11 @@ std::vector<std::string> all_files(Run& run) {
         }
         const std::vector<std::string> found = shade_files(operand, findings);
         paths.insert(paths.end(), found.begin(), found.end());
+        const Findings alike = same_names(found);
+        findings.insert(findings.end(), alike.begin(), alike.end());
     }
-    if (!findings.empty()) {
-        run.complain(Sources(), findings);
-        run.worsen(file_trouble);
-    }
+    if (any_error(findings)) run.worsen(file_trouble);
+    run.complain(Sources(), findings);
     return paths;
 }
 
@@ -175,6 +161,9 @@ int tidy(const Arguments& arguments) {
     if (arguments.has("--print") && arguments.operands.size() != 1)
         return stop(tidy_verb, arguments, command_wrong, "command-line",
                     "Behind --print stands one file.");
+    // Large tables go back to the system as soon as they are let go: that of the old text, before
+    // the new one is read.
+    (void)::mallopt(M_MMAP_THRESHOLD, 1 << 20);
     Run run{arguments};
     if (arguments.operands.empty())
         tidy_input(run);

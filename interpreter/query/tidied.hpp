@@ -11,10 +11,11 @@
 namespace levigate {
 
 struct TidiedFile {
-    Sources sources;  ///< what the findings point into
-    std::string before;
+    Sources sources;  ///< what the findings point into; the file is the first
     Tidied tidied;
     std::optional<Unreadable> unreadable;  ///< the rest is empty then
+
+    const std::string& before() const { return sources[0].text; }
 };
 
 /// Measures are those of the library, the file and all that it uses; what can't be used is no

@@ -199,6 +199,13 @@ std::string near_name(Context& context, const Table& table, Sym written);
 /// Of ingredients: materials, their other names, blends and shades.
 std::string near_ingredient(Context& context, Sym written);
 
+// ---- alike.cpp ---------------------------------------------------------------------------------
+
+/// Warns of a person's names that look like another, or mix the letters of two scripts.
+void report_lookalikes(Context& context);
+/// Where what is written looks like what should be: the sign that tells them apart. Else empty.
+std::string told_apart(std::string_view written, std::string_view meant);
+
 // ---- measures.cpp ------------------------------------------------------------------------------
 
 /// The measure by its folded name in singular or plural; null where unknown.

@@ -362,7 +362,7 @@ std::size_t measure_length(Context& context, std::string_view words) {
     std::string folded;
     for (auto end = ends.rbegin(); end != ends.rend(); ++end) {
         fold_name(words.substr(0, end->word), folded);
-        if (measure(context, folded) || has_measure_block(context, folded)) return end->word;
+        if (has_measure_block(context, folded) || measure(context, folded)) return end->word;
     }
     return 0;
 }

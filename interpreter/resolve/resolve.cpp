@@ -72,6 +72,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     for (const LoadedFile& file : files) context.shades.emplace_back(file.tree.blocks.size());
     context.lost.file = lost;
     fill_scope(context);
+    report_lookalikes(context);
     add_containers_and_balances(context);
     add_materials(context);
     for (IngredientId id = 0; id < context.blend_at.size(); ++id)

@@ -58,7 +58,8 @@ void note(const Book& book, Run& run) {
 }
 
 /// So many pages of every hundred. Stops at the first that fails, and shows a smaller one.
-Run hold(const Property& property, int percent, std::uint64_t salt) {
+/// What a page comes to is no matter where `any` page will do.
+Run hold(const Property& property, int percent, std::uint64_t salt, bool any = false) {
     const auto cases = static_cast<int>(from_environment("LEVIGATE_CASES", 10000)) * percent / 100;
     Run run;
     for (int i = 0; i < cases; ++i) {
@@ -67,10 +68,10 @@ Run hold(const Property& property, int percent, std::uint64_t salt) {
         Random random(seed ^ (salt << 48));
         const Book book = generate(random);
         ++run.tried;
-        if (is_doubtful(book)) continue;
+        if (!any && is_doubtful(book)) continue;
         const std::string complaint = property(book, seed);
         if (complaint.empty()) {
-            note(book, run);
+            any ? void(++run.pages) : note(book, run);
             continue;
         }
         const Book small = shrink(book, property, seed);
@@ -115,7 +116,7 @@ TEST_CASE("like without a change, or with changes that undo each other, changes 
     hold_mostly(twins, 10, 6);
 }
 TEST_CASE("an edition comes to the same sheets, and what is private stays at home") {
-    hold_mostly(shares, 100, 9);
+    hold_mostly(shares, 100, 11);
     const SharesSeen& seen = shares_seen();
     const int whole = seen.shared + seen.refused;
     std::cout << seen.shared << " shared, " << seen.sealed << " of them with sealed blends, "
@@ -124,4 +125,14 @@ TEST_CASE("an edition comes to the same sheets, and what is private stays at hom
     CHECK(seen.refused * 10 <= whole);
     CHECK(seen.sealed * 50 >= seen.shared);
     CHECK(seen.part * 4 >= seen.shared);
+}
+TEST_CASE("two states of a page that mean the same are no change") {
+    hold_mostly(compared_alike, 5, 9);
+}
+TEST_CASE("an edit is told, with the shares and grams that weigh has") {
+    hold_mostly(edits_are_told, 5, 10);
+}
+TEST_CASE("the canonical form says the same, and a page that was mangled comes back to it") {
+    const Run run = hold(tidies, 100, 9, true);
+    CHECK(run.pages == run.tried);
 }
