@@ -40,6 +40,14 @@ void damage(Reader& reader, bool formula) {
     block.formula_lost = block.formula_lost || formula;
 }
 
+/// One that is for readers begins its line with `##` and a blank: a ruler of many `#` doesn't.
+void add_comment(Reader& reader, const PhysicalLine& line) {
+    const std::uint32_t begin = line.comment, end = line.comment_end;
+    const bool shared = line.begin == line.end && reader.text.substr(begin, 2) == "##" &&
+                        (begin + 2 == end || skip_blanks(reader.text, begin + 2, end) > begin + 2);
+    reader.file.comments.push_back({reader.span(begin, end), shared});
+}
+
 bool touches_formula(Form form) {
     return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
 }
@@ -256,7 +264,7 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
         PhysicalLine next = cut_line(reader.text, line.next);
         // A line that is only a comment doesn't end the list.
         while (next.begin == next.end && next.comment < next.next && next.next > line.next) {
-            reader.file.comments.push_back({reader.span(next.comment, next.comment_end)});
+            add_comment(reader, next);
             line = next;
             next = cut_line(reader.text, line.next);
         }
@@ -270,8 +278,7 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
                                        .remedy = "Leave the comma out, or write what is missing."});
             return end - 1;
         }
-        if (next.comment < next.next)
-            reader.file.comments.push_back({reader.span(next.comment, next.comment_end)});
+        if (next.comment < next.next) add_comment(reader, next);
         end = next.end;
         line = next;
     }
@@ -295,8 +302,7 @@ void read_physical(Reader& reader) {
                                                 reader.file.source, reader.findings)) {
         lose_line(reader, line);
     } else {
-        if (line.comment < line.next)
-            reader.file.comments.push_back({reader.span(line.comment, line.comment_end)});
+        if (line.comment < line.next) add_comment(reader, line);
         if (line.begin < line.end) {
             const std::uint32_t end = continues(reader, line) ? join(reader, line) : line.end;
             read_line(reader, begin, end);

@@ -26,6 +26,7 @@ enum class Heading : std::uint8_t {
     region,
     rule,
     plan,
+    edition,
 };
 
 enum class Form : std::uint8_t {
@@ -83,6 +84,11 @@ enum class Form : std::uint8_t {
     minor,
     contents,
     make,
+    sealed,
+    number,
+    date,
+    shades,
+    digest,
 };
 
 struct HeadingWord {

@@ -141,6 +141,9 @@ void label(ItemWriter& out, const tree::LabelLine& line) {
         out.comma();
         out.name(part.name);
         out.expr(part.share);
+        if (part.most == tree::no_expr) continue;
+        out.word("to");
+        out.expr(part.most);
     }
 }
 

@@ -119,6 +119,11 @@ bool only_once(Form form) {
         case Form::source:
         case Form::weigh_on:
         case Form::rebalance:
+        case Form::sealed:
+        case Form::number:
+        case Form::date:
+        case Form::shades:
+        case Form::digest:
         case Form::variants:
         case Form::finishes: return true;
         default: return false;
@@ -147,7 +152,7 @@ void report_same_names(Context& context, const tree::Line& line) {
 void report_repeats(Context& context) {
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks) {
-            const tree::Line* seen[64] = {};
+            const tree::Line* seen[128] = {};
             for (std::uint32_t i = block.first; i < block.first + block.count; ++i) {
                 const tree::Line& line = file.tree.lines[i];
                 report_same_names(context, line);
