@@ -68,6 +68,7 @@ const std::vector<std::vector<std::string>> other_verbs = {
     {"weigh", "hostile.shade", "--all", "--as", "csv", "--brief"},
     {"label", "hostile.shade", "--market", "US,EU", "--brief"},
     {"shades", "hostile.shade", "--brief"},
+    {"share", "hostile.shade", "--brief"},
 };
 
 std::string program() {

@@ -30,7 +30,7 @@ def unseen(text):
 
 
 VERBS = (["weigh", "a.shade"], ["check", "a.shade"], ["label", "a.shade"], ["shades", "a.shade"],
-         ["why", "a.shade", "S", "m"], ["check", "a.shade", "--brief", "--as", "markdown"])
+         ["share", "a.shade"], ["share", "a.shade", "--as", "markdown"], ["why", "a.shade", "S", "m"], ["check", "a.shade", "--brief", "--as", "markdown"])
 
 
 class Terminal(Scratch):
