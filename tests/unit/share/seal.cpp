@@ -123,5 +123,8 @@ TEST_CASE("the digest is SHA-256 over lines without their blanks") {
     CHECK(edition_digest("> edition One\n>  number 3 \n>\n") == digest);
     CHECK(edition_digest("edition One\n  digest  sha256 00\n  number 3\n") == digest);
     CHECK(edition_digest("edition One\n    number 4\n") != digest);
+    // What mail and chats put in place of quotes and dashes.
+    CHECK(edition_digest("note \u201Ctwo\u201D \u2013 \u2019one\u2019\n") ==
+          edition_digest("note \"two\" - 'one'\n"));
     CHECK(edition_digest("edition One number 3\n") != digest);
 }
