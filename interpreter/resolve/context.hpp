@@ -343,6 +343,7 @@ std::optional<Share> possible_share(Context& context, std::uint32_t file, tree::
 /// The parts of a `label`, `contains` or `in` line.
 std::vector<LabelPart> label_parts(Context& context, std::uint32_t file,
                                    const tree::LabelLine& line);
+std::vector<Swatch> swatches_in(Context& context, At at);
 void add_swatches(Context& context);
 void check_unused(Context& context);
 void add_family(Context& context, At at);

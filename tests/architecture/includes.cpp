@@ -65,8 +65,9 @@ const std::vector<Row>& table() {
         {"interpreter/colour", behind_the_sheet},
         {"interpreter/share", behind_the_sheet},
         {"interpreter/record", behind_the_sheet},
-        // a finding is shown with its line of the source
-        {"interpreter/render", {measure, formulary, sheet, box, finding, span, names, source}},
+        // a finding is shown with its line of the source; a page carries its style and script
+        {"interpreter/render",
+         {measure, formulary, sheet, box, finding, span, names, source, embedded}},
         {"interpreter/query", everything},
         {"interpreter/cli", front_end},
         {"interpreter/editor", front_end},

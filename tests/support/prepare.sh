@@ -7,8 +7,13 @@ build="$root/build/release"
 packages=(
     g++ cmake ninja-build pkg-config git
     tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev
-    catch2 units
+    nettle-dev catch2 units
 )
+
+# What tests need beside: a browser for the pages, and npm for what drives it. An npm that is there
+# already, from wherever, will do.
+test_packages=(chromium fonts-dejavu-core)
+command -v npm >/dev/null || test_packages+=(nodejs npm)
 
 missing_packages() {
     local package
@@ -65,4 +70,20 @@ prepare() {
     mkdir -p "$build"
     configure
     cmake --build "$build" --target "$1" --parallel "$(nproc)" </dev/null
+}
+
+# What the browser tests take from npm, as tests/browser/package-lock.json fixes it; beside the
+# build, so that nothing foreign stands among the sources. The copy of the lock says it is whole.
+browser_modules() {
+    local from="$root/tests/browser" to="$root/build/browser"
+    cmp -s "$from/package-lock.json" "$to/whole" && return 0
+    mkdir -p "$to"
+    cp "$from/package.json" "$from/package-lock.json" "$to"
+    if ! npm ci --prefix "$to" --ignore-scripts --no-audit --no-fund --loglevel=error </dev/null
+    then
+        echo "npm could not install what tests/browser/package.json names: the test browser will" \
+             "fail. Is there a network?" >&2
+        return 0
+    fi
+    cp "$from/package-lock.json" "$to/whole"
 }

@@ -1,0 +1,83 @@
+"use strict";
+// Keeps what is ticked, counts it, and shows which line is next. Without it the page can be read and
+// ticked all the same. Nothing is fetched and nothing is sent; ticks stay in this browser, and where
+// it keeps nothing (a private window, a strict setting) they last as long as the page is open.
+(() => {
+  const key = "levigate bench page " + document.body.dataset.key;
+  const all = (query, within = document) => [...within.querySelectorAll(query)];
+  const boxes = all("input[type=checkbox]");
+  const choices = all("input[type=radio]");
+  const said = document.querySelector(".said");
+  const groups = Map.groupBy ? Map.groupBy(boxes, box => box.name) : new Map();
+  if (!Map.groupBy)
+    for (const box of boxes) groups.set(box.name, [...(groups.get(box.name) ?? []), box]);
+
+  const read = () => {
+    try {
+      const kept = JSON.parse(localStorage.getItem(key));
+      return Array.isArray(kept) ? new Set(kept) : null;
+    } catch { return null; }
+  };
+  const keep = () => {
+    const on = [...boxes, ...choices].filter(one => one.checked).map(one => one.id);
+    try { localStorage.setItem(key, JSON.stringify(on)); } catch { /* then not */ }
+  };
+  const apply = on => {
+    for (const box of boxes) box.checked = on.has(box.id);
+    for (const one of choices) if (on.has(one.id)) one.checked = true;
+  };
+
+  // The next line is the first without a tick behind the last that has one: who skips a line on
+  // purpose isn't led back to it.
+  const show = () => {
+    for (const [name, group] of groups) {
+      const ticked = group.filter(box => box.checked).length;
+      const last = group.findLastIndex(box => box.checked);
+      const next = ticked > 0 ? group[last + 1] ?? group.find(box => !box.checked) : undefined;
+      for (const box of group) box.closest("label").classList.toggle("next", box === next);
+      for (const count of all(".count"))
+        if (count.dataset.of === name) count.textContent = words(ticked, group.length);
+    }
+  };
+  const words = (ticked, of) => ticked === of ? `all ${of} ticked` : `${ticked} of ${of} ticked`;
+
+  const before = new Map();  // what a card held when it was started over
+  const offer = (button, back) => {
+    button.textContent = back ? "Bring the ticks back" : "Start over";
+    if (!back) before.delete(button);
+  };
+  const changed = box => {
+    const group = groups.get(box.name);
+    said.textContent = words(group.filter(one => one.checked).length, group.length);
+    const button = box.closest(".card").querySelector(".start-over");
+    offer(button, false);
+    keep();
+    show();
+  };
+  const start_over = button => {
+    const within = all("input[type=checkbox]", button.closest(".card"));
+    const kept = before.get(button);
+    const on = within.filter(box => box.checked);
+    if (!kept && on.length === 0) return;
+    for (const box of within) box.checked = kept ? kept.includes(box) : false;
+    offer(button, !kept);
+    if (!kept) before.set(button, on);
+    said.textContent = kept ? "The ticks are back." : "All ticks of this card are gone.";
+    keep();
+    show();
+  };
+
+  const kept = read();
+  if (kept) apply(kept);
+  for (const box of boxes) box.addEventListener("change", () => changed(box));
+  for (const one of choices) one.addEventListener("change", keep);
+  for (const button of all(".start-over")) {
+    button.hidden = false;
+    button.addEventListener("click", () => start_over(button));
+  }
+  addEventListener("storage", event => {  // the same page in another window
+    const other = event.key === key && read();
+    if (other) { apply(other); show(); }
+  });
+  show();
+})();
