@@ -80,7 +80,8 @@ void append_head(Writing& in) {
         const GramsWriter grams(in.sheets[i].reading);
         const bool own = in.bowl(i).mix == no_ingredient;
         in.out +=
-            fmt::format("<th scope=\"col\" role=\"columnheader\" class=\"in-{}\">{}, {} g</th>",
+            fmt::format("<th scope=\"col\" role=\"columnheader\" class=\"in-{}\">{}, <span "
+                        "class=\"sum\">{} g</span></th>",
                         i + 1, html_escaped(batch_name(in.formulary, in.sheets[i])),
                         own ? grams.rounded(in.sheets[i].total) : grams.text(in.bowl(i).asked));
     }

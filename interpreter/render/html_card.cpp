@@ -16,7 +16,7 @@ namespace {
 
 using namespace document;
 
-constexpr std::size_t most_side_by_side = 4;  // columns that still leave room for a name
+constexpr std::size_t most_side_by_side = 3;  // columns that still leave room for a name
 
 /// The same product in bowls of the same lines: then their amounts may stand side by side.
 bool alike(const Sheet& a, const Sheet& b) {

@@ -18,7 +18,7 @@ public:
     /// and notes are left out where the sheets are made: Choice::private_words.)
     BenchPage(const Formulary& formulary, bool members)
         : formulary_(formulary), members_(members), cautions_(formulary) {}
-    /// Sheets of one product, bowl by bowl alike, that follow each other share a card, up to four.
+    /// Sheets of one product, bowl by bowl alike, that follow each other share a card, up to three.
     void append(const Sheet& sheet);
     /// All of it. `about` names the page in its heading.
     std::string page(std::string_view about);

@@ -198,9 +198,22 @@ test("a phone shows all of it without going sideways, large enough for an arm's 
   }
 });
 
+test("long names and large numbers stay on the page", async () => {
+  const address = card("wide", "tests/browser/wide.shade");
+  for (const width of [320, 768, 820, 1280])
+    for (const taring of ["#tared", "#never-tared"])
+      await visit(address, { viewport: { width, height: 900 } }, async page => {
+        await page.locator(taring).check();
+        assert.equal(await page.locator(".card").count(), 2);  // three batches, and one
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        assert.equal(wide, 0, `${width}, ${taring}`);
+      });
+});
+
 test("each card prints on one sheet, A4 and Letter", async () => {
   for (const [name, words] of [["plain", [bench]], ["all", [bench, "--all"]],
-                               ["orchard", [orchard, "--all"]]]) {
+                               ["orchard", [orchard, "--all"]],
+                               ["wide", ["tests/browser/wide.shade"]]]) {
     await visit(card(`print-${name}`, ...words), {}, async page => {
       const cards = await page.locator(".card").count();
       for (const format of ["A4", "Letter"]) {

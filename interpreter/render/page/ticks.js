@@ -8,9 +8,12 @@
   const boxes = all("input[type=checkbox]");
   const choices = all("input[type=radio]");
   const said = document.querySelector(".said");
-  const groups = Map.groupBy ? Map.groupBy(boxes, box => box.name) : new Map();
-  if (!Map.groupBy)
-    for (const box of boxes) groups.set(box.name, [...(groups.get(box.name) ?? []), box]);
+  const groups = new Map();  // the boxes of one batch on one card
+  for (const box of boxes) {
+    if (!groups.has(box.name)) groups.set(box.name, []);
+    groups.get(box.name).push(box);
+  }
+  const counts = new Map(all(".count").map(count => [count.dataset.of, count]));
 
   const read = () => {
     try {
@@ -29,17 +32,15 @@
 
   // The next line is the first without a tick behind the last that has one: who skips a line on
   // purpose isn't led back to it.
-  const show = () => {
-    for (const [name, group] of groups) {
-      const ticked = group.filter(box => box.checked).length;
-      const last = group.findLastIndex(box => box.checked);
-      const next = ticked > 0 ? group[last + 1] ?? group.find(box => !box.checked) : undefined;
-      for (const box of group) box.closest("label").classList.toggle("next", box === next);
-      for (const count of all(".count"))
-        if (count.dataset.of === name) count.textContent = words(ticked, group.length);
-    }
-  };
   const words = (ticked, of) => ticked === of ? `all ${of} ticked` : `${ticked} of ${of} ticked`;
+  const show = (group, name) => {
+    const ticked = group.filter(box => box.checked).length;
+    const last = group.findLastIndex(box => box.checked);
+    const next = ticked > 0 ? group[last + 1] ?? group.find(box => !box.checked) : undefined;
+    for (const box of group) box.closest("label").classList.toggle("next", box === next);
+    counts.get(name).textContent = words(ticked, group.length);
+  };
+  const show_all = () => groups.forEach(show);
 
   const before = new Map();  // what a card held when it was started over
   const offer = (button, back) => {
@@ -47,12 +48,10 @@
     if (!back) before.delete(button);
   };
   const changed = box => {
-    const group = groups.get(box.name);
-    said.textContent = words(group.filter(one => one.checked).length, group.length);
-    const button = box.closest(".card").querySelector(".start-over");
-    offer(button, false);
+    show(groups.get(box.name), box.name);
+    said.textContent = counts.get(box.name).textContent;
+    offer(box.closest(".card").querySelector(".start-over"), false);
     keep();
-    show();
   };
   const start_over = button => {
     const within = all("input[type=checkbox]", button.closest(".card"));
@@ -64,7 +63,7 @@
     if (!kept) before.set(button, on);
     said.textContent = kept ? "The ticks are back." : "All ticks of this card are gone.";
     keep();
-    show();
+    show_all();
   };
 
   const kept = read();
@@ -77,7 +76,7 @@
   }
   addEventListener("storage", event => {  // the same page in another window
     const other = event.key === key && read();
-    if (other) { apply(other); show(); }
+    if (other) { apply(other); show_all(); }
   });
-  show();
+  show_all();
 })();

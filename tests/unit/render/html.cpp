@@ -106,15 +106,15 @@ TEST_CASE("a card tells what to weigh, and what the balance then shows", "[card]
     CHECK_THAT(page, !Contains("side by side</label>"));
 }
 
-TEST_CASE("batches of a product share a card, up to four; others don't", "[card]") {
+TEST_CASE("batches of a product share a card, up to three; others don't", "[card]") {
     const Made made = damson();
     const auto cards = [&](std::size_t batches) {
         return times(page_of(made, std::vector<Sheet>(batches, made.sheet)), "<article");
     };
     CHECK(cards(1) == 1);
-    CHECK(cards(4) == 1);
-    CHECK(cards(5) == 2);
-    CHECK(cards(8) == 2);
+    CHECK(cards(3) == 1);
+    CHECK(cards(4) == 2);
+    CHECK(cards(6) == 2);
     Sheet bulk = made.sheet;
     bulk.finishing = nothing;
     CHECK(times(page_of(made, {made.sheet, bulk}), "<article") == 2);
