@@ -33,8 +33,7 @@ void append_patch_of(Writing& in, IngredientId what) {
     if (ingredient.kind != Ingredient::Kind::material) return;
     for (const Swatch& swatch : in.formulary.materials[ingredient.index].swatches) {
         if (swatch.is_private && in.place.members) continue;
-        append_patch(in.out, swatch,
-                     ingredient.name + ", measured: " + swatch_words(in.formulary, swatch));
+        append_patch(in.out, swatch, "measured: " + swatch_words(in.formulary, swatch));
         return;
     }
 }

@@ -28,7 +28,8 @@ test("its policy lets no other script, style, picture or request through", async
     const came = await page.evaluate(async () => {
       const refused = [];
       addEventListener("securitypolicyviolation", event => refused.push(event.effectiveDirective));
-      const add = (tag, set) => document.body.append(Object.assign(document.createElement(tag), set));
+      const add = (tag, set) =>
+        document.body.append(Object.assign(document.createElement(tag), set));
       add("script", { textContent: "window.got_in = true" });
       add("style", { textContent: "body { display: none }" });
       add("img", { src: "data:image/gif;base64,R0lGODlhAQABAAAAACw=" });
@@ -99,7 +100,8 @@ test("where the browser keeps nothing it works all the same", async () => {
 });
 
 test("without JavaScript it reads, ticks and changes its readings", async () => {
-  await visit(card("plain", bench, "--shade", "Quince"), { javaScriptEnabled: false }, async page => {
+  const address = card("plain", bench, "--shade", "Quince");
+  await visit(address, { javaScriptEnabled: false }, async page => {
     await boxes(page).first().check();
     assert.equal(await boxes(page).first().isChecked(), true);
     assert.equal(await page.locator(".start-over").isVisible(), false);
@@ -128,6 +130,19 @@ test("it counts, and shows the next line of a batch that was begun", async () =>
     assert.equal(await page.locator(".count").first().textContent(), "all 6 ticked");
     assert.equal(await page.locator("[role=status]").textContent(), "all 6 ticked");
     assert.equal(await page.locator(".next").count(), 0);
+  });
+});
+
+test("a screen reader hears what a box is for", async () => {
+  await visit(card("names", bench, "--shade", "Quince"), {}, async page => {
+    const box = name => page.getByRole("checkbox", { name, exact: true });
+    // 6 g × 18 % × 8 / 12, and 211.68 g of it; the third reading of bowl 1 is all of the blend
+    assert.equal(await box("copper mica, trial: 0.72 g").count(), 1);
+    assert.equal(await box("copper mica, full: 25.40 g").count(), 1);
+    await page.locator("#never-tared").check();
+    assert.equal(await box("red iron oxide, trial: add 0.09 g 1.08 g").count(), 1);
+    assert.equal(await page.getByRole("columnheader", { name: "trial, 6.00 g" }).count(), 1);
+    assert.equal(await page.getByRole("rowheader", { name: "soft base 81.50 %" }).count(), 1);
   });
 });
 
@@ -164,7 +179,7 @@ test("axe-core finds nothing, contrast included", async () => {
     });
 });
 
-test("a phone shows all of it without going sideways, large enough for an arm's length", async () => {
+test("a phone shows all of it, large enough for an arm's length, and not sideways", async () => {
   for (const width of [320, 390]) {
     const options = { ...phone, viewport: { width, height: 844 } };
     await visit(card("phone", bench, "--all"), options, async page => {
@@ -293,7 +308,7 @@ test("a measured colour is shown, and a private one only to oneself", async () =
   await visit(card("mine", bench, ...words), {}, async page => {
     assert.deepEqual(await fills(page), ["rgb(178, 34, 34)", "rgb(160, 82, 45)"]);
     assert.ok(await page.getByText("Meadow & Sons").count() > 0);
-    assert.ok(await page.getByLabel("copper mica, measured: Lab 44.27").count() > 0);
+    assert.ok(await page.getByLabel("measured: Lab 44.27").count() > 0);
   });
   await visit(card("like", bench, "--shade", "Damson"), {}, async page => {  // measured on Quince
     assert.deepEqual(await fills(page), ["rgb(160, 82, 45)"]);

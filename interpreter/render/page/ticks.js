@@ -1,7 +1,7 @@
 "use strict";
-// Keeps what is ticked, counts it, and shows which line is next. Without it the page can be read and
-// ticked all the same. Nothing is fetched and nothing is sent; ticks stay in this browser, and where
-// it keeps nothing (a private window, a strict setting) they last as long as the page is open.
+// Keeps what is ticked, counts it, and shows which line is next. Without it the page can be read
+// and ticked all the same. Nothing is fetched and nothing is sent; ticks stay in this browser, and
+// where it keeps nothing (a private window, a strict setting) they last while the page is open.
 (() => {
   const key = "levigate bench page " + document.body.dataset.key;
   const all = (query, within = document) => [...within.querySelectorAll(query)];
@@ -35,7 +35,7 @@
   const words = (ticked, of) => ticked === of ? `all ${of} ticked` : `${ticked} of ${of} ticked`;
   const show = (group, name) => {
     const ticked = group.filter(box => box.checked).length;
-    const last = group.findLastIndex(box => box.checked);
+    const last = group.map(box => box.checked).lastIndexOf(true);
     const next = ticked > 0 ? group[last + 1] ?? group.find(box => !box.checked) : undefined;
     for (const box of group) box.closest("label").classList.toggle("next", box === next);
     counts.get(name).textContent = words(ticked, group.length);

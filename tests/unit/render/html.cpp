@@ -133,3 +133,29 @@ TEST_CASE("findings stand on one's own page alone", "[card]") {
                    Contains("warning: Too little &lt;here&gt;. (weigh-least) Make more."));
     CHECK_THAT(page_of(made, {made.sheet}, true), !Contains("Too little"));
 }
+
+TEST_CASE("no name, word or finding of a file becomes markup", "[card]") {
+    Made made = damson();
+    const std::string evil = "</b><x onclick='y' a=\"b\">&lt;";
+    for (Ingredient& ingredient : made.formulary.ingredients) ingredient.name += evil;
+    Shade& shade = made.formulary.shades[0];
+    shade.name += evil;
+    shade.versions[0].variant = "sheer" + evil;
+    shade.batches[0].name += evil;
+    Swatch swatch;
+    swatch.in = made.base;
+    shade.swatches = made.formulary.materials[0].swatches = {swatch};
+    made.formulary.finishes[0].name += evil;
+    made.sheet.reading.balance = "bench" + evil;
+    made.sheet.bowls[0].steps_text = made.sheet.bowls[1].notes = made.sheet.notes = {"a" + evil};
+    made.sheet.findings = {{"weigh-least", Severity::warning, "b" + evil, Span{}, evil}};
+    Sheet other = made.sheet;
+    other.bowls[0].steps_text = {"a b c " + evil};
+    BenchPage page(made.formulary, false);
+    for (const Sheet& sheet : {made.sheet, other}) page.append(sheet);
+    const std::string text = page.page("orchard" + evil);
+    CHECK(times(text, evil) == 0);
+    CHECK(times(text, "<x") == 0);
+    CHECK(times(text, "onclick='y'") == 0);
+    CHECK(times(text, html_escaped(evil)) > 40);
+}
