@@ -131,6 +131,14 @@ std::string about(const Arguments& arguments) {
     return std::filesystem::path(arguments.operands[0]).stem().string();
 }
 
+Finding too_long_a_page() {
+    return {"too-many-sheets", Severity::error,
+            fmt::format("The page would hold more than {} MB, which no phone shows. Choose fewer "
+                        "sheets, or one shade at a time with --shade.",
+                        largest_page >> 20),
+            Span{}};
+}
+
 int card(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = contradiction(arguments); !words.empty())
@@ -157,6 +165,10 @@ int card(const Arguments& arguments) {
         findings.insert(findings.end(), outside.begin(), outside.end());
     }
     findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
+    if (page.too_long()) {
+        findings.push_back(too_long_a_page());
+        return stop(card_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
+    }
     std::string out = page.page(about(arguments));
     return finish(arguments, output, out, compiled.sources, each_once(findings));
 }

@@ -126,6 +126,7 @@ constexpr std::string_view taring =
 }  // namespace
 
 void BenchPage::append(const Sheet& sheet) {
+    if (too_long()) return;
     const bool full = open_.size() == most_side_by_side;
     if (full || (!open_.empty() && !alike(open_.front(), sheet))) close_card();
     open_.push_back(sheet);

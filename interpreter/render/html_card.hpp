@@ -12,6 +12,8 @@
 
 namespace levigate {
 
+inline constexpr std::size_t largest_page = 4u << 20;  ///< bytes of cards
+
 class BenchPage {
 public:
     /// `members`: what is marked private stays away, and so do findings, which may quote it. (Steps
@@ -20,6 +22,8 @@ public:
         : formulary_(formulary), members_(members), cautions_(formulary) {}
     /// Sheets of one product, bowl by bowl alike, that follow each other share a card, up to three.
     void append(const Sheet& sheet);
+    /// It holds more than any phone shows: nothing more was taken in, and nobody should print it.
+    bool too_long() const { return cards_.size() > largest_page; }
     /// All of it. `about` names the page in its heading.
     std::string page(std::string_view about);
 

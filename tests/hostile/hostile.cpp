@@ -117,6 +117,23 @@ TEST_CASE("2^60 ways down are weighed bowl by bowl, and come out right") {
     CHECK(others == 0);
 }
 
+TEST_CASE("a bench page of what is made to hurt ends, and stays small enough to keep") {
+    for (const Hostile& one : table) {
+        const ScratchFolder scratch;
+        const Measured came = play(scratch, one, {"card", "hostile.shade", "--brief"});
+        INFO(one.name << ": " << visible(came.err.substr(0, 600)));
+        CHECK_FALSE(came.killed);
+        CHECK((came.status == 0 || came.status == 1 || came.status == 3));
+        CHECK(came.out.size() < (20u << 20));
+        if (limits) CHECK(came.megabytes < most_megabytes);
+    }
+    const ScratchFolder scratch;
+    const Hostile notes{"60 KB of note on each of 900 sheets", long_notes, 1, "too-many-sheets"};
+    judge(notes, play(scratch, notes, {"card", "hostile.shade"}));
+    const Hostile many{"27 million sheets", sheets_27_million, 1, "too-many-sheets"};
+    judge(many, play(scratch, many, {"card", "hostile.shade", "--all"}));
+}
+
 TEST_CASE("the guard ends what goes on, and counts what it holds") {
     const ScratchFolder scratch;
     const Measured slow = run_guarded({"/bin/sleep", "30"}, scratch.path(), 0.2, 0);
