@@ -7,7 +7,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
-const modules = process.env.LEVIGATE_NODE ?? join(root, "build", "browser");
+const modules = process.env.LEVIGATE_NODE ?? join(root, "build", "release", "browser");
 if (!existsSync(join(modules, "node_modules", "playwright-core"))) {
   console.error(`The browser tests need what tests/browser/package.json names, in ${modules}.\n` +
                 "tests/run installs it: copy package.json and package-lock.json there, `npm ci`.");

@@ -7,13 +7,14 @@ build="$root/build/release"
 packages=(
     g++ cmake ninja-build pkg-config git
     tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev
-    nettle-dev catch2 units
+    libicu-dev nettle-dev catch2 units python3
 )
+# Needed by the tests alone, and often there from elsewhere than Debian, which then forbids Debian's.
+command -v node >/dev/null || packages+=(nodejs)
+command -v npm >/dev/null || packages+=(npm)
 
-# What tests need beside: a browser for the pages, and npm for what drives it. An npm that is there
-# already, from wherever, will do.
+# A browser for the tests of pages, with a typeface: large, so examples/run does without it.
 test_packages=(chromium fonts-dejavu-core)
-command -v npm >/dev/null || test_packages+=(nodejs npm)
 
 missing_packages() {
     local package
@@ -64,26 +65,27 @@ configure() {
     }
 }
 
+# install_modules NAME: what the tests in tests/NAME take from npm, as the lock file there fixes it.
+# Beside the build, so that nothing foreign stands among the sources.
+install_modules() {
+    local from="$root/tests/$1" to="$build/$1"
+    mkdir -p "$to"
+    if cmp -s "$from/package-lock.json" "$to/package-lock.json" && [[ -d "$to/node_modules" ]]; then
+        return 0
+    fi
+    cp "$from"/package*.json "$to/"
+    npm ci --prefix "$to" --ignore-scripts --no-audit --no-fund </dev/null >"$to/npm.log" 2>&1 || {
+        echo "npm can't install what tests/$1/package.json names, so tests will fail that need it:" \
+             "is there a network?" >&2
+        tail -n 5 "$to/npm.log" >&2
+        rm -f "$to/package-lock.json"
+    }
+}
+
 # prepare TARGET: installs, configures, and builds the target.
 prepare() {
     install_missing
     mkdir -p "$build"
     configure
     cmake --build "$build" --target "$1" --parallel "$(nproc)" </dev/null
-}
-
-# What the browser tests take from npm, as tests/browser/package-lock.json fixes it; beside the
-# build, so that nothing foreign stands among the sources. The copy of the lock says it is whole.
-browser_modules() {
-    local from="$root/tests/browser" to="$root/build/browser"
-    cmp -s "$from/package-lock.json" "$to/whole" && return 0
-    mkdir -p "$to"
-    cp "$from/package.json" "$from/package-lock.json" "$to"
-    if ! npm ci --prefix "$to" --ignore-scripts --no-audit --no-fund --loglevel=error </dev/null
-    then
-        echo "npm could not install what tests/browser/package.json names: the test browser will" \
-             "fail. Is there a network?" >&2
-        return 0
-    fi
-    cp "$from/package-lock.json" "$to/whole"
 }
