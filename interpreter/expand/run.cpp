@@ -38,10 +38,10 @@ Findings Run::operator()() {
     if (!start()) return std::move(out_);
     Selection selection = select(formulary_, names_, choice_);
     move_findings(selection.findings, out_);
-    if (selection.sheets > most_sheets) {
+    const std::size_t most = std::min(choice_.most.value_or(most_sheets), most_sheets);
+    if (selection.sheets > most) {
         out_.push_back({"too-many-sheets", Severity::error,
-                        "More than " + std::to_string(most_sheets) + " sheets would come of this.",
-                        Span{},
+                        "More than " + std::to_string(most) + " sheets would come of this.", Span{},
                         "fewer variants, finishes or batches, or one shade at a "
                         "time with --shade"});
         return std::move(out_);
@@ -235,7 +235,7 @@ void Run::start_sheet(std::uint32_t batch, const Mass& whole) {
 void Run::finish_sheet(std::uint32_t batch) {
     const Shade& shade = formulary_.shades[shade_];
     Sheet& sheet = sheet_;
-    if (choice_.words) fill_words(formulary_, sheet);
+    if (choice_.words) fill_words(formulary_, sheet, choice_.private_words);
     if (!weighs_well(sheet)) {
         Span span = choice_.onto ? Span{} : size_of(batch).span;
         judge_weighing(formulary_, blueprint_, title(batch), span ? span : shade.span, sheet);

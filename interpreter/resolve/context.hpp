@@ -356,6 +356,7 @@ std::vector<LabelPart> label_parts(Context& context, std::uint32_t file,
 /// What FILE says of itself where it goes out, and blends that are sealed.
 void add_edition(Context& context);
 void check_sealed(Context& context);
+std::vector<Swatch> swatches_in(Context& context, At at);
 void add_swatches(Context& context);
 void check_unused(Context& context);
 void add_family(Context& context, At at);

@@ -72,8 +72,9 @@ const std::vector<Row>& table() {
         // it proves what it writes by compiling it
         {"interpreter/share", everything},
         {"interpreter/record", behind_the_sheet},
-        // a finding is shown with its line of the source
-        {"interpreter/render", {measure, formulary, sheet, box, finding, span, names, source}},
+        // a finding is shown with its line of the source; a page carries its style and script
+        {"interpreter/render",
+         {measure, formulary, sheet, box, finding, span, names, source, embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},

@@ -70,6 +70,7 @@ constexpr Hostile table[] = {
 const std::vector<std::vector<std::string>> other_verbs = {
     {"weigh", "hostile.shade", "--all", "--as", "csv", "--brief"},
     {"label", "hostile.shade", "--market", "US,EU", "--brief"},
+    {"card", "hostile.shade", "--brief"},
     {"shades", "hostile.shade", "--brief"},
     {"share", "hostile.shade", "--brief"},
 };
@@ -168,6 +169,16 @@ TEST_CASE("2^60 ways down are weighed bowl by bowl, and come out right") {
     CHECK(halves == 240);
     CHECK(own == 2);
     CHECK(others == 0);
+}
+
+TEST_CASE("a bench page that no phone could show isn't written") {
+    const Hostile notes{"60 KB of note on each of 900 sheets", long_notes, 1, "too-many-sheets"};
+    const Hostile many{"27 million sheets", sheets_27_million, 1, "too-many-sheets"};
+    const ScratchFolder of_notes, of_many;
+    notes.write(of_notes.path());
+    judge(notes, play(of_notes, notes, {"card", "hostile.shade"}));
+    many.write(of_many.path());
+    judge(many, play(of_many, many, {"card", "hostile.shade", "--all"}));
 }
 
 TEST_CASE("the guard ends what goes on, and counts what it holds") {
