@@ -27,7 +27,6 @@ constexpr Option options[] = {
     {"--all", "", "every variant and finish that a shade names"},
     {"--plan", "NAME", "what this plan makes, in its order"},
     {"--reads", "STEP", "what your balance reads in: 0.01g"},
-    {"--for", "WHO", "without private lines and findings, or with them", "members|me"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
     {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
@@ -112,7 +111,6 @@ Asked follow_plan(const Compiled& compiled, const Choice& base, const std::strin
 Outcome<Asked> read_asked(Compiled& compiled, const Arguments& arguments) {
     Outcome<Choice> choice = read_choice(compiled, arguments);
     choice.value.materials = false;
-    choice.value.private_words = arguments.get_or("--for", "me") == "me";
     choice.value.most = most_cards;
     Outcome<Asked> out{{}, std::move(choice.findings)};
     if (auto plan = arguments.get("--plan")) {
@@ -155,7 +153,7 @@ int card(const Arguments& arguments) {
         return stop(card_verb, arguments, file_trouble, "file-unwritable", output.problem());
 
     Findings findings = std::move(compiled.findings), of_sheets;
-    BenchPage page(compiled.formulary, arguments.get_or("--for", "me") == "members");
+    BenchPage page(compiled.formulary);
     for (const Choice& choice : asked.value.choices) {
         Findings outside =
             expand_each(compiled.formulary, compiled.names, choice, [&](Sheet& sheet) {
@@ -184,8 +182,7 @@ constexpr Verb card_verb = {
     options,
     "  levigate card orchard.shade -o bench.html\n"
     "  levigate card orchard.shade --shade Damson --finish matte -o damson.html\n"
-    "  levigate card orchard.shade --plan \"Autumn launch\" -o launch.html\n"
-    "  levigate card orchard.shade --for members -o members.html\n",
+    "  levigate card orchard.shade --plan \"Autumn launch\" -o launch.html\n",
     "",
     card};
 

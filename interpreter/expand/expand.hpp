@@ -22,7 +22,6 @@ struct Choice {
     std::optional<Reading> reading;   ///< overrides every balance
     bool all = false;                 ///< every variant and finish that a shade names
     bool words = true;                ///< fill steps and notes
-    bool private_words = true;        ///< private ones too
     bool materials = true;            ///< list raw materials
     bool expectations = true;         ///< judge `expect` lines on each sheet
     bool density = false;             ///< reckon each product's density

@@ -235,7 +235,7 @@ void Run::start_sheet(std::uint32_t batch, const Mass& whole) {
 void Run::finish_sheet(std::uint32_t batch) {
     const Shade& shade = formulary_.shades[shade_];
     Sheet& sheet = sheet_;
-    if (choice_.words) fill_words(formulary_, sheet, choice_.private_words);
+    if (choice_.words) fill_words(formulary_, sheet);
     if (!weighs_well(sheet)) {
         Span span = choice_.onto ? Span{} : size_of(batch).span;
         judge_weighing(formulary_, blueprint_, title(batch), span ? span : shade.span, sheet);

@@ -28,25 +28,18 @@ void append_ingredient(const Formulary& formulary, const Sheet& sheet, const Bow
     out += " g";
 }
 
-struct Filling {
-    const Formulary& formulary;
-    const Sheet& sheet;
-    bool private_too;
-
-    void append(const Bowl& here, const std::vector<TextId>& texts,
-                std::vector<std::string>& out) const {
-        for (TextId id : texts) {
-            if (formulary.texts[id].is_private && !private_too) continue;
-            std::string& text = out.emplace_back();
-            for (const TextPiece& piece : formulary.texts[id].pieces) {
-                if (piece.kind == TextPiece::Kind::words)
-                    text += piece.words;
-                else
-                    append_ingredient(formulary, sheet, here, piece.ingredient, text);
-            }
+void append_texts(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
+                  const std::vector<TextId>& texts, std::vector<std::string>& out) {
+    for (TextId id : texts) {
+        std::string& text = out.emplace_back();
+        for (const TextPiece& piece : formulary.texts[id].pieces) {
+            if (piece.kind == TextPiece::Kind::words)
+                text += piece.words;
+            else
+                append_ingredient(formulary, sheet, here, piece.ingredient, text);
         }
     }
-};
+}
 
 }  // namespace
 
@@ -64,27 +57,26 @@ std::string title_of(const Formulary& formulary, const Product& product) {
     return sheet_title(formulary, shade, shade.versions[product.version], product.finishing);
 }
 
-void fill_words(const Formulary& formulary, Sheet& sheet, bool private_too) {
-    const Filling filling{formulary, sheet, private_too};
+void fill_words(const Formulary& formulary, Sheet& sheet) {
     sheet.notes.clear();
     for (Bowl& bowl : sheet.bowls) {
         bowl.steps_text.clear();
         bowl.notes.clear();
         if (bowl.mix == no_ingredient) continue;
         const Mix& mix = formulary.mixes[formulary.ingredients[bowl.mix].index];
-        filling.append(bowl, mix.steps, bowl.steps_text);
-        filling.append(bowl, mix.notes, bowl.notes);
+        append_texts(formulary, sheet, bowl, mix.steps, bowl.steps_text);
+        append_texts(formulary, sheet, bowl, mix.notes, bowl.notes);
     }
     Bowl& own = sheet.bowls.back();
     if (!sheet.onto) {
         const Version& version = formulary.shades[sheet.shade].versions[sheet.version];
-        filling.append(own, version.steps, own.steps_text);
-        filling.append(own, version.notes, sheet.notes);
+        append_texts(formulary, sheet, own, version.steps, own.steps_text);
+        append_texts(formulary, sheet, own, version.notes, sheet.notes);
     }
     if (sheet.finishing == nothing) return;
     const Finishing& finishing = formulary.finishings[sheet.finishing];
-    filling.append(own, finishing.steps, own.steps_text);
-    filling.append(own, finishing.notes, sheet.notes);
+    append_texts(formulary, sheet, own, finishing.steps, own.steps_text);
+    append_texts(formulary, sheet, own, finishing.notes, sheet.notes);
 }
 
 }  // namespace levigate

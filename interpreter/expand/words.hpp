@@ -17,7 +17,7 @@ std::string sheet_title(const Formulary& formulary, const Shade& shade, const Ve
 /// Fills the steps and notes of every bowl, and the sheet's notes, once its bowls are made. An
 /// ingredient's hole prints its name and what to weigh of it: in the same bowl if it is there, else
 /// in all bowls together; the name alone where no bowl holds it. Under --onto the shade's own
-/// steps are done already, and only those of the finish are given. Private ones may be left out.
-void fill_words(const Formulary& formulary, Sheet& sheet, bool private_too = true);
+/// steps are done already, and only those of the finish are given.
+void fill_words(const Formulary& formulary, Sheet& sheet);
 
 }  // namespace levigate

@@ -32,7 +32,6 @@ void append_patch_of(Writing& in, IngredientId what) {
     const Ingredient& ingredient = in.formulary.ingredients[what];
     if (ingredient.kind != Ingredient::Kind::material) return;
     for (const Swatch& swatch : in.formulary.materials[ingredient.index].swatches) {
-        if (swatch.is_private && in.place.members) continue;
         append_patch(in.out, swatch, "measured: " + swatch_words(in.formulary, swatch));
         return;
     }

@@ -28,7 +28,6 @@ std::string swatch_words(const Formulary& formulary, const Swatch& swatch);
 struct BowlPlace {
     std::size_t card = 1;  ///< from 1
     std::size_t bowl = 0;  ///< index in the sheets
-    bool members = false;  ///< private swatches stay away
 };
 /// Heading, cautions, what to weigh, steps and notes.
 void append_bowl(std::string& out, const Formulary& formulary, Cautions& cautions,

@@ -39,9 +39,8 @@ std::string card_name(const Formulary& formulary, const Sheet& sheet) {
     return out;
 }
 
-void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sheet, bool members) {
+void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sheet) {
     for (const Swatch& swatch : formulary.shades[sheet.shade].swatches) {
-        if (swatch.is_private && members) continue;
         const std::string words = "Measured on " + formulary.shades[sheet.shade].name +
                                   " as written: " + swatch_words(formulary, swatch);
         out += "<figure class=\"swatch\">";
@@ -84,7 +83,7 @@ Findings found_in(const CardSheets& sheets) {
 }
 
 void append_card(std::string& out, const Formulary& formulary, Cautions& cautions,
-                 const CardSheets& sheets, std::size_t card, bool members) {
+                 const CardSheets& sheets, std::size_t card) {
     const Sheet& first = sheets.front();
     out += fmt::format("<article class=\"card\" id=\"card-{0}\" aria-labelledby=\"name-{0}\">\n"
                        "<header>\n<div>\n<h2 id=\"name-{0}\">{1}</h2>\n",
@@ -92,17 +91,17 @@ void append_card(std::string& out, const Formulary& formulary, Cautions& caution
     append_batches(out, formulary, sheets, card);
     out += fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(about_balance(first)));
     out += "<button type=\"button\" class=\"start-over\" hidden>Start over</button>\n</div>\n";
-    append_swatch(out, formulary, first, members);
+    append_swatch(out, formulary, first);
     out += "</header>\n";
     Document looks;
-    if (!members) add_findings(looks, found_in(sheets));
+    add_findings(looks, found_in(sheets));
     if (!looks.empty()) {
         out += "<div class=\"looks\">\n";
         append_html(out, looks, 1);
         out += "</div>\n";
     }
     for (std::size_t i = 0; i < first.bowls.size(); ++i)
-        append_bowl(out, formulary, cautions, sheets, {card, i, members});
+        append_bowl(out, formulary, cautions, sheets, {card, i});
     append_notes(out, formulary, sheets, [](const Sheet& sheet) { return &sheet.notes; });
     out += fmt::format("<footer><p>{}</p></footer>\n</article>\n", html_escaped(closing_caution()));
 }
@@ -139,7 +138,7 @@ void BenchPage::close_card() {
     for (std::size_t i = 0; i < open_.size(); ++i)
         contents_.back() +=
             fmt::format("{}{}", i == 0 ? ": " : ", ", batch_name(formulary_, open_[i]));
-    append_card(cards_, formulary_, cautions_, open_, names_.size(), members_);
+    append_card(cards_, formulary_, cautions_, open_, names_.size());
     open_.clear();
 }
 

@@ -16,10 +16,7 @@ inline constexpr std::size_t largest_page = 4u << 20;  ///< bytes of cards
 
 class BenchPage {
 public:
-    /// `members`: what is marked private stays away, and so do findings, which may quote it. (Steps
-    /// and notes are left out where the sheets are made: Choice::private_words.)
-    BenchPage(const Formulary& formulary, bool members)
-        : formulary_(formulary), members_(members), cautions_(formulary) {}
+    explicit BenchPage(const Formulary& formulary) : formulary_(formulary), cautions_(formulary) {}
     /// Sheets of one product, bowl by bowl alike, that follow each other share a card, up to three.
     void append(const Sheet& sheet);
     /// It holds more than any phone shows: nothing more was taken in, and nobody should print it.
@@ -31,7 +28,6 @@ private:
     void close_card();
 
     const Formulary& formulary_;
-    bool members_;
     Cautions cautions_;
     std::vector<Sheet> open_;                    ///< of the card that is being gathered
     std::vector<std::string> names_, contents_;  ///< of the cards, and with their batches

@@ -42,7 +42,8 @@ Choice everything() {
 }
 
 std::string title_of_sheet(const Formulary& formulary, const Sheet& sheet) {
-    std::string out = title_of(formulary, {sheet.shade, sheet.version, sheet.finishing});
+    std::string out =
+        title_of(formulary, {sheet.shade, sheet.version, sheet.finishing, {}, {}, {}});
     if (sheet.batch != nothing)
         out += ", " + formulary.shades[sheet.shade].batches[sheet.batch].name;
     return out;

@@ -33,6 +33,12 @@ export const card = (name, ...words) => {
   return pathToFileURL(path).href;
 };
 
+export const edition = (name, ...words) => {
+  const path = join(folder, `${name}.html`);
+  writeFileSync(path, run("share", ...words, "--as", "html"));
+  return pathToFileURL(path).href;
+};
+
 let browser;
 export const start = async () => {
   browser = await chromium.launch({

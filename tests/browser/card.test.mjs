@@ -1,7 +1,7 @@
 // The bench page in a real browser.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { axe, card, run, start, stop, visit } from "./browser.mjs";
+import { axe, card, edition, run, start, stop, visit } from "./browser.mjs";
 
 const bench = "tests/browser/bench.shade", orchard = "examples/orchard.shade";
 const boxes = page => page.locator("input[type=checkbox]");
@@ -314,7 +314,7 @@ test("a measured colour is shown, and a private one only to oneself", async () =
   await visit(card("like", bench, "--shade", "Damson"), {}, async page => {  // measured on Quince
     assert.deepEqual(await fills(page), ["rgb(160, 82, 45)"]);
   });
-  await visit(card("theirs", bench, ...words, "--for", "members"), {}, async page => {
+  await visit(edition("theirs", bench, ...words), {}, async page => {
     assert.deepEqual(await fills(page), ["rgb(160, 82, 45)"]);
     assert.ok(!(await page.content()).includes("Meadow"));
     assert.ok(await page.getByText("Note: Fill warm.").count() > 0);

@@ -26,8 +26,8 @@ std::size_t times(const std::string& text, std::string_view piece) {
     return count;
 }
 
-std::string page_of(const Made& made, const std::vector<Sheet>& sheets, bool members = false) {
-    BenchPage page(made.formulary, members);
+std::string page_of(const Made& made, const std::vector<Sheet>& sheets) {
+    BenchPage page(made.formulary);
     for (const Sheet& sheet : sheets) page.append(sheet);
     return page.page("orchard");
 }
@@ -131,7 +131,6 @@ TEST_CASE("findings stand on one's own page alone", "[card]") {
     CHECK_THAT(page_of(made, {made.sheet}),
                Contains("<h3>To look at before weighing</h3>") &&
                    Contains("warning: Too little &lt;here&gt;. (weigh-least) Make more."));
-    CHECK_THAT(page_of(made, {made.sheet}, true), !Contains("Too little"));
 }
 
 TEST_CASE("no name, word or finding of a file becomes markup", "[card]") {
@@ -151,7 +150,7 @@ TEST_CASE("no name, word or finding of a file becomes markup", "[card]") {
     made.sheet.findings = {{"weigh-least", Severity::warning, "b" + evil, Span{}, evil}};
     Sheet other = made.sheet;
     other.bowls[0].steps_text = {"a b c " + evil};
-    BenchPage page(made.formulary, false);
+    BenchPage page(made.formulary);
     for (const Sheet& sheet : {made.sheet, other}) page.append(sheet);
     const std::string text = page.page("orchard" + evil);
     CHECK(times(text, evil) == 0);
