@@ -27,6 +27,7 @@ constexpr std::array headings = {
     HeadingWord{"region", Heading::region, "region EU"},
     HeadingWord{"rule", Heading::rule, "rule US Red 33"},
     HeadingWord{"plan", Heading::plan, "plan Autumn launch"},
+    HeadingWord{"record", Heading::record, "record 2026-11-25 full of Quince / satin"},
 };
 
 // In the order of enum Form.
@@ -96,6 +97,14 @@ constexpr std::array forms = {
     FormWord{"minor", Form::minor, "minor  below 1 %", in(Heading::region)},
     FormWord{"contents", Form::contents, "contents  in grams from 5 g", in(Heading::region)},
     FormWord{"make", Form::make, "make  full of Quince / satin", in(Heading::plan)},
+    FormWord{"planned", Form::planned, "planned  85.25 g soft base", in(Heading::record)},
+    FormWord{"weighed", Form::weighed, "weighed  85.31 g soft base, lot 24-117",
+             in(Heading::record)},
+    FormWord{"by", Form::by, "by  Ines", in(Heading::record)},
+    FormWord{"filled", Form::filled, "filled  47 slim tubes", in(Heading::record)},
+    FormWord{"deviation", Form::deviation, "deviation  soft base: 0.06 g more than planned.",
+             in(Heading::record)},
+    FormWord{"formula", Form::formula, "formula  5f1d07c2a94e63b8", in(Heading::record)},
 };
 
 }  // namespace

@@ -26,6 +26,7 @@ enum class Heading : std::uint8_t {
     region,
     rule,
     plan,
+    record,
 };
 
 enum class Form : std::uint8_t {
@@ -83,6 +84,12 @@ enum class Form : std::uint8_t {
     minor,
     contents,
     make,
+    planned,
+    weighed,
+    by,
+    filled,
+    deviation,
+    formula,
 };
 
 struct HeadingWord {

@@ -28,6 +28,8 @@ constexpr std::string_view formulary = "interpreter/formulary/";
 constexpr std::string_view sheet = "interpreter/expand/sheet";
 constexpr std::string_view product = "interpreter/expand/product";
 constexpr std::string_view box = "interpreter/rules/box";
+constexpr std::string_view record = "interpreter/record/record";
+constexpr std::string_view rescue = "interpreter/rescue/rescue";
 constexpr std::string_view world = "interpreter/world";
 constexpr std::string_view embedded = "interpreter/embedded";
 
@@ -51,6 +53,8 @@ const std::vector<Row>& table() {
     static const std::vector<std::string_view> front_end{"interpreter/compile",
                                                          "interpreter/query/",
                                                          "interpreter/rules/",
+                                                         "interpreter/rescue/",
+                                                         "interpreter/record/",
                                                          "interpreter/render/",
                                                          world,
                                                          embedded};
@@ -64,9 +68,13 @@ const std::vector<Row>& table() {
         {"interpreter/bench", behind_the_sheet},
         {"interpreter/colour", behind_the_sheet},
         {"interpreter/share", behind_the_sheet},
-        {"interpreter/record", behind_the_sheet},
+        // what is in a bowl is expanded and judged as what was meant for it
+        {"interpreter/rescue",
+         {measure, formulary, "interpreter/expand/", "interpreter/rules/", finding, span, names}},
+        {"interpreter/record", {measure, formulary, "interpreter/expand/", finding, span, names}},
         // a finding is shown with its line of the source
-        {"interpreter/render", {measure, formulary, sheet, box, finding, span, names, source}},
+        {"interpreter/render",
+         {measure, formulary, sheet, box, rescue, record, finding, span, names, source}},
         {"interpreter/query", everything},
         {"interpreter/cli", front_end},
         {"interpreter/editor", front_end},
