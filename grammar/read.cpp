@@ -14,9 +14,6 @@ namespace levigate {
 
 namespace {
 
-/// More findings than this in one file tell that it is no shade file.
-constexpr std::size_t most_findings = 200;
-
 struct Reader {
     std::string_view text;
     Draft draft;
@@ -47,7 +44,7 @@ bool touches_formula(Form form) {
     return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
 }
 
-void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
+void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, std::uint32_t end) {
     const std::uint32_t begin = kind.begin;
     if (kind.known && kind.heading == Heading::language && !reader.file.blocks.empty()) {
         // It opens no block: what follows belongs to the one before.
@@ -76,6 +73,12 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
         const std::uint32_t name = skip_blanks(reader.text, kind.word_end, end);
         if (name < end) block.name = reader.draft.name(reader.span(name, end));
     }
+    if (kind.is_private)
+        reader.findings.push_back(
+            {.code = "line-misplaced",
+             .message = "`private` stands before a line of a block, and keeps no whole block back.",
+             .span = reader.span(line_begin, line_begin + 7),
+             .remedy = "Take it out here, or write it before each line that is to stay with you."});
     if (wrong) {
         reader.file.exprs.resize(exprs);
         block.value = tree::no_expr;
@@ -184,7 +187,7 @@ bool joins(Reader& reader, const LineKind& kind, std::uint32_t end) {
 void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     const LineKind kind = classify(reader.text, begin, end, reader.block());
     if (joins(reader, kind, end)) return;
-    if (kind.heading != Heading::none) return open_block(reader, kind, end);
+    if (kind.heading != Heading::none) return open_block(reader, kind, begin, end);
     if (reader.file.blocks.empty()) return stray_line(reader, reader.span(begin, end));
     if (!kind.known) {
         reader.findings.push_back(
@@ -323,7 +326,7 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
     }
     while (reader.at < text.size()) {
         read_physical(reader);
-        if (out.findings.size() < most_findings) continue;
+        if (out.findings.size() < most_findings_read) continue;
         out.findings.push_back(
             {.code = "line-unknown",
              .message = "So much can't be read here that the rest of the file was not looked at.",

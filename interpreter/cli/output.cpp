@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "interpreter/render/findings.hpp"
+#include "interpreter/world.hpp"
 
 namespace levigate::cli {
 namespace {
@@ -37,6 +38,7 @@ std::string reason(int error) {
         case EROFS: return "nothing can be written there";
         case ENOSPC:
         case EDQUOT: return "there is no room left";
+        case EFBIG: return "it would be larger than files may be";
         case EEXIST: return "it is there already";
         case EPIPE: return "nobody reads it any more";
         case EBADF: return "it is closed";
@@ -71,28 +73,38 @@ Output Output::open(const Arguments& arguments, const std::vector<std::string>& 
     if (!arguments.has("-o")) return out;
     std::string path = arguments.get_or("-o", "");
     if (path == "-") return out;
-    out.replace_ = arguments.has("--replace");
-    out.file_ = -1;
+    const bool replace = arguments.has("--replace");
     std::vector<std::string> read = arguments.operands;
     read.insert(read.end(), sources.begin(), sources.end());
-    out.problem_ =
-        path.empty() ? "A path is needed behind -o." : in_the_way(path, out.replace_, read);
-    if (!out.problem_.empty()) return out;
+    out.problem_ = path.empty() ? "A path is needed behind -o." : in_the_way(path, replace, read);
+    if (out.problem_.empty()) out.begin(path, replace);
+    return out;
+}
+
+Output Output::over(const std::string& path, std::string_view before) {
+    Output out;
+    out.before_ = before;
+    // Putting another in its place needs leave for the folder alone; the file's own counts too.
+    if (::access(path.c_str(), W_OK) != 0) out.fail(path, errno);
+    if (out.problem_.empty()) out.begin(path, true);
+    return out;
+}
+
+void Output::begin(const std::string& path, bool replace) {
+    replace_ = replace;
     std::error_code error;
     fs::path real = fs::canonical(path, error);  // through a link to the file that it means
-    out.path_ = error ? path : real.string();
-    out.part_ = fmt::format("{}.part-{}", out.path_, ::getpid());
-    out.file_ = ::open(out.part_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (out.file_ < 0) {
-        out.part_.clear();
-        out.fail(out.path_, errno);
-    }
-    return out;
+    path_ = error ? path : real.string();
+    part_ = fmt::format("{}.part-{}", path_, ::getpid());
+    file_ = ::open(part_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (file_ >= 0) return;
+    part_.clear();
+    fail(path_, errno);
 }
 
 Output::Output(Output&& from) noexcept
     : file_(from.file_), path_(std::move(from.path_)), part_(std::move(from.part_)),
-      replace_(from.replace_), problem_(std::move(from.problem_)) {
+      replace_(from.replace_), before_(from.before_), problem_(std::move(from.problem_)) {
     from.file_ = -1;
     from.part_.clear();
 }
@@ -119,6 +131,17 @@ void Output::drain(std::string& buffer) {
 // A link appears only where nothing is, so without --replace not even a file that came meanwhile
 // is lost. File systems without links fall back to a last look.
 void Output::put_in_place() {
+    if (before_) {
+        const FileText now = disk_world().open(path_);
+        const auto* text = std::get_if<std::string>(&now.text);
+        if (!text || *text != *before_) {
+            problem_ =
+                fmt::format("\"{}\" was changed by somebody else meanwhile, so it was left as "
+                            "it is. Give the command again.",
+                            path_);
+            return;
+        }
+    }
     struct stat old = {};
     if (replace_ && ::stat(path_.c_str(), &old) == 0)
         (void)::chmod(part_.c_str(), old.st_mode & 07777);

@@ -2,8 +2,11 @@
 // Tree to formulary: names looked up, chains of `like` followed, holes filled, edits applied,
 // blends solved. What is broken stays, marked as such.
 
+#include <functional>
+
 #include "grammar/names.hpp"
 #include "grammar/source.hpp"
+#include "grammar/tidy.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/formulary/records.hpp"
 #include "interpreter/resolve/load.hpp"
@@ -31,5 +34,9 @@ Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& name
 
 /// A day of the calendar: "2026-11-25".
 bool is_day(std::string_view text);
+
+/// Runs `then` with the measures of `files` at hand: those of the library, and their own.
+void with_measures(const Sources& sources, Names& names, const std::vector<LoadedFile>& files,
+                   const std::function<void(const MeasureSplit&)>& then);
 
 }  // namespace levigate
