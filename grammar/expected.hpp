@@ -107,6 +107,10 @@ LEVIGATE_EXPECTED(need_made_under, "a variant's or a finish's name");
 LEVIGATE_EXPECTED(need_edition_number, "a whole number, as in 3");
 LEVIGATE_EXPECTED(need_date, "a day, as in 2026-10-01");
 LEVIGATE_EXPECTED(need_digest, "what `share` wrote there");
+LEVIGATE_EXPECTED(need_record_date, "the day, as in 2026-11-25");
+LEVIGATE_EXPECTED(need_pour, "an amount and a name, as in `6.2 g soft base`");
+LEVIGATE_EXPECTED(need_lot, "the number of the lot");
+LEVIGATE_EXPECTED(need_bowl, "the name of the blend that it went into");
 
 #undef LEVIGATE_EXPECTED
 

@@ -27,6 +27,7 @@ enum class Heading : std::uint8_t {
     rule,
     plan,
     edition,
+    record,
 };
 
 enum class Form : std::uint8_t {
@@ -89,6 +90,12 @@ enum class Form : std::uint8_t {
     date,
     shades,
     digest,
+    planned,
+    weighed,
+    by,
+    filled,
+    deviation,
+    formula,
 };
 
 struct HeadingWord {
