@@ -351,20 +351,12 @@ void Picker::list_materials() {
 
 // ---- What must not go out ----------------------------------------------------------------------
 
-bool is_formula(Form form) {
-    return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
-}
-
 void Picker::refuse_private(Place place) {
     for (const tree::Line* line : index_.lines(place)) {
-        if (!line->is_private || !is_formula(line->form) || line->form == Form::fresh) continue;
+        if (!line->is_private || !must_go_out(line->form)) continue;
         const bool again = std::any_of(out_.findings.begin(), out_.findings.end(),
                                        [&](const Finding& one) { return one.span == line->span; });
-        if (again) continue;
-        out_.findings.push_back(
-            {"share-private", Severity::error,
-             "This line is private, and without it the formula would be another one.", line->span,
-             "Let it go out, or put what is secret into a blend of its own with a line `sealed`."});
+        if (!again) out_.findings.push_back(private_line(*line));
     }
 }
 
