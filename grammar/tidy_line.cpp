@@ -152,7 +152,8 @@ struct Cutter {
         if (out.empty() || out.back().touch != Touch::line_break)
             out.push_back({"\n" + std::string(list_indent, ' '), Touch::line_break});
         const bool two = text[at] == '\r' && at + 1 < end && text[at + 1] == '\n';
-        return at + (two ? 2 : 1);
+        // Bullets and indentation of the line that goes on don't count.
+        return std::min(end, cut_line(text, at + (two ? 2 : 1)).begin);
     }
     std::uint32_t comment(std::uint32_t at, std::uint32_t end) {
         std::uint32_t stop = at;
