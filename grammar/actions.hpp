@@ -170,6 +170,7 @@ LEVIGATE_ACTION(enough) {
 
 LEVIGATE_ACTION(like) { draft.like = draft.pop_name(); }
 LEVIGATE_ACTION(used_path) { draft.path = true; }
+LEVIGATE_ACTION(date) { draft.date = span; }
 LEVIGATE_ACTION(region_name) { draft.region = draft.name(span); }
 template <typename Input>
 void set_option(const Input& in, Draft& draft, tree::ExprId& option) {

@@ -26,7 +26,7 @@ struct Draft {
     tree::Amount amount{};
     bool open = false;
     bool path = false;
-    Span number{}, words{}, words_measured{};
+    Span number{}, words{}, words_measured{}, date{};
     Name region{};
     Name like{};
     tree::Inherited inherited{};

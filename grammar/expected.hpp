@@ -53,6 +53,8 @@ LEVIGATE_EXPECTED(need_used, "a page of the library, or a file's path in double 
 LEVIGATE_EXPECTED(need_unit_name, "the measure's name");
 LEVIGATE_EXPECTED(need_equals, "`=` and what it stands for");
 LEVIGATE_EXPECTED(need_value, "what one of it comes to");
+LEVIGATE_EXPECTED(need_rate_name, "the three letters of a currency");
+LEVIGATE_EXPECTED(need_rate_date, "a comma and the day of the rate, as in `, 2026-10-01`");
 LEVIGATE_EXPECTED(need_region, "a region in one word, such as US");
 
 LEVIGATE_EXPECTED(need_changed, "an amount and a name");

@@ -17,7 +17,7 @@ void Draft::clear() {
     amount = {};
     open = path = by_number = metric = false;
     compare = {};
-    number = words = {};
+    number = words = date = {};
     region = like = {};
     overage = holdback = tree::no_expr;
 }
@@ -187,6 +187,7 @@ constexpr HeadingReader heading_readers[] = {
     {Heading::market, &parse<rules::market_heading>},
     {Heading::use, &parse<rules::use_heading>},
     {Heading::unit, &parse<rules::unit_heading>},
+    {Heading::rate, &parse<rules::rate_heading>},
     {Heading::material, &parse<rules::material_heading>},
     {Heading::blend, &parse<rules::blend_heading>},
     {Heading::shade, &parse<rules::shade_heading>},
@@ -222,6 +223,7 @@ std::optional<Misread> read_heading(Heading heading, const char* begin, const ch
     block.region = draft.region;
     if (heading == Heading::region) block.name = draft.region;
     if (heading == Heading::market) block.listed = draft.met;
+    block.date = draft.date;
     block.path = draft.path;
     if (!draft.exprs.empty()) block.value = draft.exprs.back();
     return wrong;

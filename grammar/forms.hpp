@@ -24,6 +24,9 @@ struct need_unit_name : seq<blanks, name<equals_sign>> {};
 struct need_equals : seq<gap, equals_sign> {};
 struct need_value : seq<gap, sum> {};
 struct region_name : seq<word> {};
+struct date : seq<rep<4, digit>, rep_min_max<1, 2, one<'-'>, rep<2, digit>>, word_end> {};
+struct need_rate_name : seq<blanks, name<equals_sign>> {};
+struct need_rate_date : seq<comma, date> {};
 struct need_region : seq<blanks, region_name> {};
 struct need_listed : seq<name<>> {};
 
@@ -34,6 +37,8 @@ struct language_heading : line<LEVIGATE_WORD("language"), need_version> {};
 struct market_heading : line<LEVIGATE_WORD("market"), blanks, list<need_listed, comma>> {};
 struct use_heading : line<LEVIGATE_WORD("use"), need_used> {};
 struct unit_heading : line<LEVIGATE_WORD("unit"), need_unit_name, need_equals, need_value> {};
+struct rate_heading
+    : line<LEVIGATE_WORD("rate"), need_rate_name, need_equals, need_value, need_rate_date> {};
 struct material_heading : line<LEVIGATE_WORD("material"), need_block_name> {};
 struct blend_heading : line<LEVIGATE_WORD("blend"), need_name_or_like, opt<like>> {};
 struct shade_heading : line<LEVIGATE_WORD("shade"), need_name_or_like, opt<like>> {};

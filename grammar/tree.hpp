@@ -211,7 +211,8 @@ struct Block {
     Name region;        ///< of a rule; of a `region` it is also the name
     bool path = false;  ///< `use "…"`
     std::vector<Name> listed;   ///< the regions of `market`
-    ExprId value = no_expr;     ///< `unit … = …`, `language …`
+    ExprId value = no_expr;     ///< `unit … = …`, `rate … = …`, `language …`
+    Span date;                  ///< of a rate
     bool damaged = false;       ///< a line was lost: what is missing here is not reported again
     bool formula_lost = false;  ///< … and it may have been an ingredient, an edit or a `let`
     Span span;                  ///< the heading line

@@ -16,6 +16,7 @@ constexpr std::array headings = {
     HeadingWord{"market", Heading::market, "market US, EU"},
     HeadingWord{"use", Heading::use, "use \"shelf.shade\""},
     HeadingWord{"unit", Heading::unit, "unit scoop = 0.15 mL"},
+    HeadingWord{"rate", Heading::rate, "rate EUR = 1.08 USD, 2026-10-01"},
     HeadingWord{"material", Heading::material, "material red 7 lake"},
     HeadingWord{"blend", Heading::blend, "blend Windfall mica"},
     HeadingWord{"shade", Heading::shade, "shade Damson like Quince"},

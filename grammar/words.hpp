@@ -15,6 +15,7 @@ enum class Heading : std::uint8_t {
     market,
     use,
     unit,
+    rate,
     material,
     blend,
     shade,

@@ -2,11 +2,12 @@
 
 namespace levigate::cli {
 
-extern const Verb weigh_verb, check_verb, label_verb, shades_verb, why_verb, explain_verb;
+extern const Verb weigh_verb, check_verb, label_verb, cost_verb, shades_verb, why_verb,
+    explain_verb;
 
 // The one table of verbs.
 static constexpr const Verb* table[] = {
-    &weigh_verb, &check_verb, &label_verb, &shades_verb, &why_verb, &explain_verb,
+    &weigh_verb, &check_verb, &label_verb, &cost_verb, &shades_verb, &why_verb, &explain_verb,
 };
 
 std::span<const Verb* const> verbs() { return table; }

@@ -62,7 +62,16 @@ struct LabelPart {
 };
 
 struct Price {
-    Quantity amount;  ///< money per mass, per volume or per count
+    Quantity amount;               ///< money per mass, per volume or per count
+    std::optional<Quantity> pack;  ///< what stands behind `per`: what is bought at once
+    Span span;
+};
+
+/// What one of a currency comes to in another, on a day.
+struct Rate {
+    std::uint32_t from = 0, into = 0;  ///< ISO 4217 tags
+    Exact factor;                      ///< `into` for one `from`
+    std::string date;                  ///< as written: 2026-10-01
     Span span;
 };
 
@@ -129,7 +138,8 @@ struct Container {
     std::string name;
     Sym sym = no_name;
     std::variant<std::monostate, Mass, Volume> holds;
-    Span span;
+    std::optional<Price> price = {};  ///< money per count
+    Span span = {};
 };
 
 struct Balance {
@@ -279,6 +289,7 @@ struct Formulary {
     std::vector<Finishing> finishings;
     std::vector<Container> containers;
     std::vector<Balance> balances;
+    std::vector<Rate> rates;
     std::vector<Rule> rules;
     std::vector<Region> regions;
     std::vector<Called> markets;  ///< of FILE, for shades that name none

@@ -332,6 +332,11 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
 void add_materials(Context& context);
 void add_containers_and_balances(Context& context);
 void add_plans(Context& context);
+/// What stands in a `price` line; nothing, said, where it is no price.
+std::optional<Price> material_price(Context& context, std::uint32_t file, const tree::Line& line);
+std::optional<Price> container_price(Context& context, std::uint32_t file, const tree::Line& line,
+                                     const std::string& container, Sym sym);
+void add_rates(Context& context);
 /// Rules, regions, and where a file is sold.
 void add_rules(Context& context);
 /// `CI 77266 (nano)` of a material whose part is nano, `Blue 1 Lake` of a rule's label.

@@ -146,7 +146,7 @@ void report_same_names(Context& context, const tree::Line& line) {
 void report_repeats(Context& context) {
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks) {
-            const tree::Line* seen[64] = {};
+            std::vector<const tree::Line*> seen(form_words().size());
             for (std::uint32_t i = block.first; i < block.first + block.count; ++i) {
                 const tree::Line& line = file.tree.lines[i];
                 report_same_names(context, line);

@@ -27,6 +27,7 @@ constexpr std::string_view measure = "interpreter/measure/";
 constexpr std::string_view formulary = "interpreter/formulary/";
 constexpr std::string_view sheet = "interpreter/expand/sheet";
 constexpr std::string_view product = "interpreter/expand/product";
+constexpr std::string_view money = "interpreter/money/";
 constexpr std::string_view box = "interpreter/rules/box";
 constexpr std::string_view world = "interpreter/world";
 constexpr std::string_view embedded = "interpreter/embedded";
@@ -38,6 +39,7 @@ const std::vector<Row>& table() {
                                                           measure,
                                                           formulary,
                                                           "interpreter/resolve/",
+                                                          "interpreter/money/",
                                                           "interpreter/expand/",
                                                           "interpreter/rules/",
                                                           "interpreter/bench/",
@@ -50,6 +52,7 @@ const std::vector<Row>& table() {
                                                           "interpreter/compile"};
     static const std::vector<std::string_view> front_end{"interpreter/compile",
                                                          "interpreter/query/",
+                                                         "interpreter/money/",
                                                          "interpreter/rules/",
                                                          "interpreter/render/",
                                                          world,
@@ -59,14 +62,16 @@ const std::vector<Row>& table() {
         {"interpreter/measure", {finding, span}},
         {"interpreter/formulary", {measure, source, finding, span, names, near}},
         {"interpreter/resolve", {"grammar/", formulary, measure, world, embedded}},
-        {"interpreter/expand", {formulary, measure, finding, span, names, near}},
+        {"interpreter/money", {formulary, measure, finding, span, names}},
+        {"interpreter/expand", {formulary, measure, money, finding, span, names, near}},
         {"interpreter/rules", {measure, formulary, sheet, product, finding, span, names, near}},
         {"interpreter/bench", behind_the_sheet},
         {"interpreter/colour", behind_the_sheet},
         {"interpreter/share", behind_the_sheet},
         {"interpreter/record", behind_the_sheet},
         // a finding is shown with its line of the source
-        {"interpreter/render", {measure, formulary, sheet, box, finding, span, names, source}},
+        {"interpreter/render",
+         {measure, formulary, money, sheet, box, finding, span, names, source}},
         {"interpreter/query", everything},
         {"interpreter/cli", front_end},
         {"interpreter/editor", front_end},
