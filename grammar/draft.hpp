@@ -29,6 +29,7 @@ struct Draft {
     Span number{}, words{}, words_measured{}, date{};
     Name region{};
     Name like{};
+    Name lot{};
     tree::Inherited inherited{};
     tree::MeasureKind measure{};
     tree::Compare compare{};

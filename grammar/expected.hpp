@@ -101,6 +101,12 @@ LEVIGATE_EXPECTED(need_by_what, "`by name` or `by number`");
 LEVIGATE_EXPECTED(need_below, "`below` or `at most`, and a share");
 LEVIGATE_EXPECTED(need_grams, "`grams`, or `ounces and grams`");
 LEVIGATE_EXPECTED(need_contents, "`in grams`, `in ounces and grams`, or `from` and a weight");
+LEVIGATE_EXPECTED(need_had,
+                  "an amount and a name, as in 120 g copper mica, or a count of containers");
+LEVIGATE_EXPECTED(need_lot, "the lot, as it stands on the pack");
+LEVIGATE_EXPECTED(need_best_date, "a month or a day, as in 2027-03 or 2027-03-31");
+LEVIGATE_EXPECTED(need_have_option, "`lot`, or `best before` and a date");
+LEVIGATE_EXPECTED(need_day, "a day, as in 2026-12-01");
 LEVIGATE_EXPECTED(need_made, "a batch's name or a quantity");
 LEVIGATE_EXPECTED(need_of, "`of` and a shade");
 LEVIGATE_EXPECTED(need_of_ahead, "`of` and a shade");

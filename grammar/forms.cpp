@@ -18,7 +18,7 @@ void Draft::clear() {
     open = path = by_number = metric = false;
     compare = {};
     number = words = date = {};
-    region = like = {};
+    region = like = lot = {};
     overage = holdback = tree::no_expr;
 }
 
@@ -99,6 +99,10 @@ tree::Body bound(Draft& d) { return tree::Bound{d.compare, d.exprs[0]}; }
 tree::Body contents(Draft& d) {
     return tree::Contents{d.exprs.empty() ? tree::no_expr : d.exprs[0], d.metric};
 }
+tree::Body have(Draft& d) {
+    return tree::Have{d.exprs[0], d.met.empty() ? Name{} : d.met[0], d.open, d.lot, d.date};
+}
+tree::Body on(Draft& d) { return tree::Day{d.date}; }
 tree::Body make(Draft& d) {
     tree::Make made;
     std::size_t next = 0;
@@ -155,6 +159,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::columns_line>(Form::columns, columns),
     reader<rules::row_line>(Form::row, row),
     reader<rules::holds_line>(Form::holds, quantity),
+    reader<rules::have_line>(Form::have, have),
     reader<rules::reads_line>(Form::reads, quantity),
     reader<rules::up_to_line>(Form::up_to, quantity),
     reader<rules::least_line>(Form::least, quantity),
@@ -174,6 +179,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::range_line>(Form::range, text),
     reader<rules::minor_line>(Form::minor, bound),
     reader<rules::contents_line>(Form::contents, contents),
+    reader<rules::on_line>(Form::on, on),
     reader<rules::make_line>(Form::make, make),
 };
 
@@ -196,6 +202,7 @@ constexpr HeadingReader heading_readers[] = {
     {Heading::family, &parse<rules::family_heading>},
     {Heading::container, &parse<rules::container_heading>},
     {Heading::balance, &parse<rules::balance_heading>},
+    {Heading::shelf, &parse<rules::shelf_heading>},
     {Heading::region, &parse<rules::region_heading>},
     {Heading::rule, &parse<rules::rule_heading>},
     {Heading::plan, &parse<rules::plan_heading>},

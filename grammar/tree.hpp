@@ -181,6 +181,17 @@ struct Contents {
     ExprId from = no_expr;
     bool metric = false;  ///< in grams alone
 };
+/// Where it is `open`, the quantity's words hold measure and name, or a measure alone.
+struct Have {
+    ExprId quantity = no_expr;
+    Name name;
+    bool open = false;
+    Name lot;
+    Span best_before;
+};
+struct Day {
+    Span date;
+};
 /// Where the quantity is `open`, its words hold measure, `of` and shade, and `shade` is empty or,
 /// as it stands in quotes behind the `of`, not among them.
 struct Make {
@@ -189,10 +200,10 @@ struct Make {
     bool open = false;
 };
 
-using Body =
-    std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Fresh, Let, NameList,
-                 BatchLine, Reference, Expect, Text, LabelLine, Colourant, QuantityLine, Swatch,
-                 Vary, Between, Columns, Row, LipsLine, Colourants, Bound, Contents, Make>;
+using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Fresh, Let,
+                          NameList, BatchLine, Reference, Expect, Text, LabelLine, Colourant,
+                          QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine, Colourants,
+                          Bound, Contents, Have, Day, Make>;
 
 struct Line {
     Form form = Form::ingredient;

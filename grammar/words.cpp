@@ -25,6 +25,7 @@ constexpr std::array headings = {
     HeadingWord{"family", Heading::family, "family Quince ladder"},
     HeadingWord{"container", Heading::container, "container slim tube"},
     HeadingWord{"balance", Heading::balance, "balance bench"},
+    HeadingWord{"shelf", Heading::shelf, "shelf Home"},
     HeadingWord{"region", Heading::region, "region EU"},
     HeadingWord{"rule", Heading::rule, "rule US Red 33"},
     HeadingWord{"plan", Heading::plan, "plan Autumn launch"},
@@ -73,6 +74,8 @@ constexpr std::array forms = {
     FormWord{"columns", Form::columns, "columns  name | {depth} | {tone}", in(Heading::family)},
     FormWord{"row", Form::row, "row  Quince Pale | 4 % | copper mica", in(Heading::family)},
     FormWord{"holds", Form::holds, "holds  4.5 mL", in(Heading::container)},
+    FormWord{"have", Form::have, "have  120 g copper mica, lot 24-117, best before 2027-03",
+             in(Heading::shelf)},
     FormWord{"reads", Form::reads, "reads  0.01 g", in(Heading::balance)},
     FormWord{"up to", Form::up_to, "up to  200 g", in(Heading::balance)},
     FormWord{"least", Form::least, "least  0.05 g", in(Heading::balance)},
@@ -96,6 +99,7 @@ constexpr std::array forms = {
     FormWord{"range", Form::range, "range  May contain: {colourants}", in(Heading::region)},
     FormWord{"minor", Form::minor, "minor  below 1 %", in(Heading::region)},
     FormWord{"contents", Form::contents, "contents  in grams from 5 g", in(Heading::region)},
+    FormWord{"on", Form::on, "on  2026-12-01", in(Heading::plan)},
     FormWord{"make", Form::make, "make  full of Quince / satin", in(Heading::plan)},
 };
 

@@ -24,6 +24,7 @@ enum class Heading : std::uint8_t {
     family,
     container,
     balance,
+    shelf,
     region,
     rule,
     plan,
@@ -64,6 +65,7 @@ enum class Form : std::uint8_t {
     columns,
     row,
     holds,
+    have,
     reads,
     up_to,
     least,
@@ -83,6 +85,7 @@ enum class Form : std::uint8_t {
     range,
     minor,
     contents,
+    on,
     make,
 };
 

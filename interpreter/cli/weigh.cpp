@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/cli/reading.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
@@ -59,30 +60,7 @@ Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
         }
         choice.onto = take(read);
     }
-    auto text = arguments.get("--reads");
-    if (!text) return out;
-    auto read = read_mass(compiled, *text, "--reads");
-    for (Finding& finding : read.findings) {
-        if (finding.code == "quantity-bare")
-            finding.message = "A balance's step needs a measure behind the number.";
-        if (finding.code == "batch-nothing")
-            finding.code = "balance-step",
-            finding.message = "A balance reads in steps of more than nothing.";
-        finding.remedy = "0.01 g";
-    }
-    if (auto step = take(read)) {
-        Reading reading;
-        reading.step = *step;
-        if (in_grams(*step).sign() > 0 && in_grams(*step).finite_decimal(reading.places))
-            choice.reading = reading;
-        else
-            out.findings.push_back(
-                {"balance-step", Severity::error,
-                 fmt::format("Behind --reads stands \"{}\", but the step of a balance is more than "
-                             "nothing and a decimal of grams, such as 0.01 g.",
-                             *text),
-                 Span{}, "--reads 0.01g"});
-    }
+    choice.reading = take(read_reading(compiled, arguments));
     return out;
 }
 

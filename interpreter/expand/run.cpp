@@ -264,6 +264,7 @@ void Run::finish_sheet(std::uint32_t batch) {
                                           sheet.total, title(batch), tallies_);
         move_findings(found, sheet.findings);
     }
+    if (takers_.drawn) takers_.drawn(sheet, blueprint_);
     if (checking_)
         move_findings(sheet.findings, out_);
     else

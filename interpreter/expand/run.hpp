@@ -23,6 +23,7 @@ public:
     /// to the findings at the top. Without batches only products are made.
     struct Takers {
         TakeSheet sheet = {};
+        TakeDrawn drawn = {};  ///< before the sheet
         TakeProduct product = {};
         bool batches = true;
     };

@@ -15,6 +15,7 @@
 #include "grammar/span.hpp"
 #include "interpreter/formulary/formula.hpp"
 #include "interpreter/formulary/origin.hpp"
+#include "interpreter/measure/date.hpp"
 #include "interpreter/measure/quantities.hpp"
 #include "interpreter/measure/quantity.hpp"
 
@@ -152,6 +153,17 @@ struct Balance {
     bool damaged = false;
 };
 
+/// So much of a material or a container on a shelf, of one lot.
+struct Stock {
+    IngredientId material = no_ingredient;
+    ContainerId container = nothing;
+    Exact amount;            ///< grams, or pieces
+    bool estimated = false;  ///< came from a volume
+    Called lot;              ///< nameless where none is written
+    std::optional<Date> best_before;
+    Span span;
+};
+
 struct ContainerCount {
     ContainerId container = nothing;
     Exact count;
@@ -276,6 +288,8 @@ struct PlanLine {
 };
 struct Plan {
     std::string name;
+    Sym sym = no_name;
+    std::optional<Date> on;
     std::vector<PlanLine> lines;
     Span span;
 };
@@ -289,6 +303,7 @@ struct Formulary {
     std::vector<Finishing> finishings;
     std::vector<Container> containers;
     std::vector<Balance> balances;
+    std::vector<Stock> shelf;  ///< of all files, in written order
     std::vector<Rate> rates;
     std::vector<Rule> rules;
     std::vector<Region> regions;

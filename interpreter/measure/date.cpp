@@ -32,6 +32,15 @@ std::optional<Date> read_date(std::string_view text) {
     return Date{*year, *month, *day};
 }
 
+std::string date_words(const Date& date) {
+    const auto padded = [](int number, std::size_t width) {
+        std::string text = std::to_string(number);
+        return std::string(width > text.size() ? width - text.size() : 0, '0') + text;
+    };
+    std::string out = padded(date.year, 4) + "-" + padded(date.month, 2);
+    return date.day == 0 ? out : out + "-" + padded(date.day, 2);
+}
+
 Date last_day(const Date& date) {
     if (date.day != 0) return date;
     return {date.year, date.month, days_in(date.year, date.month)};

@@ -3,6 +3,7 @@
 
 #include <compare>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace levigate {
@@ -15,6 +16,8 @@ struct Date {
 
 /// Nothing where the calendar has no such day, or the text is no date.
 std::optional<Date> read_date(std::string_view text);
+/// As it is written: 2026-10-01, 2027-03.
+std::string date_words(const Date& date);
 /// The day itself, or the last of its month.
 Date last_day(const Date& date);
 

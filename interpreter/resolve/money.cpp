@@ -82,6 +82,16 @@ std::optional<Price> container_price(Context& context, std::uint32_t file, const
     return std::nullopt;
 }
 
+std::optional<Date> date(Context& context, Span written, bool day, std::string_view month_words) {
+    const auto found = read_date(context.written(written));
+    if (found && (found->day != 0 || !day)) return found;
+    report(context, {.code = "date-wrong",
+                     .message = found ? std::string(month_words) : "There is no such day.",
+                     .span = written,
+                     .remedy = "2026-10-01"});
+    return std::nullopt;
+}
+
 namespace {
 
 bool good_rate(Context& context, At at, const Rate& rate, const Quantity& value) {
@@ -118,14 +128,7 @@ void add_rate(Context& context, At at) {
     Rate rate{currency_tag(from), value->tag, value->value, context.written(block.date),
               block.span};
     if (!good_rate(context, at, rate, *value)) return;
-    const auto day = read_date(rate.date);
-    if (!day || day->day == 0) {
-        report(context, {.code = "date-wrong",
-                         .message = day ? "A rate is of one day." : "There is no such day.",
-                         .span = block.date,
-                         .remedy = "2026-10-01"});
-        return;
-    }
+    if (!date(context, block.date, true, "A rate is of one day.")) return;
     const auto same = [&](const Rate& one) {
         return (one.from == rate.from && one.into == rate.into) ||
                (one.from == rate.into && one.into == rate.from);

@@ -7,7 +7,7 @@ build="$root/build/release"
 packages=(
     g++ cmake ninja-build pkg-config git
     tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev
-    catch2 units
+    catch2 units glpk-utils
 )
 
 missing_packages() {
