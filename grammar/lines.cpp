@@ -5,6 +5,8 @@
 
 #include <cstring>
 
+#include "grammar/hidden.hpp"
+
 namespace levigate {
 
 namespace {
@@ -25,10 +27,12 @@ std::uint32_t blank_at(std::string_view text, std::uint32_t at, std::uint32_t en
     return blank ? static_cast<std::uint32_t>(length) : 0;
 }
 
-bool quote_at(std::string_view text, std::uint32_t at) {
-    if (text[at] == '"') return true;
+}  // namespace
+
+std::uint32_t quote_at(std::string_view text, std::uint32_t at) {
+    if (text[at] == '"') return 1;
     const std::string_view three = text.substr(at, 3);
-    return three == "\u201C" || three == "\u201D" || three == "\u201E";
+    return three == "\u201C" || three == "\u201D" || three == "\u201E" ? 3 : 0;
 }
 
 std::uint32_t trim_end(std::string_view text, std::uint32_t begin, std::uint32_t end) {
@@ -41,12 +45,14 @@ std::uint32_t trim_end(std::string_view text, std::uint32_t begin, std::uint32_t
     return end;
 }
 
+namespace {
+
 /// A `#` at the line's start or between blanks, outside quotes.
 std::uint32_t find_comment(std::string_view text, std::uint32_t begin, std::uint32_t end) {
     if (std::memchr(text.data() + begin, '#', end - begin) == nullptr) return end;
     bool quoted = false;
     for (std::uint32_t at = begin; at < end; ++at) {
-        if (quote_at(text, at)) quoted = !quoted;
+        if (quote_at(text, at) > 0) quoted = !quoted;
         if (text[at] != '#' || quoted) continue;
         if (at == begin) return at;
         const bool before = trim_end(text, begin, at) < at;
@@ -66,14 +72,6 @@ std::uint32_t bullet_at(std::string_view text, std::uint32_t at, std::uint32_t e
     if (length == 0 || at + length >= end) return 0;
     const std::uint32_t blank = blank_at(text, at + length, end);
     return blank > 0 ? length + blank : 0;
-}
-
-bool forbidden(utf8proc_int32_t code) {
-    if (code < 0x20) return code != '\t';
-    if (code >= 0x7F && code < 0xA0) return true;
-    if (code == 0x200E || code == 0x200F || code == 0x061C) return true;
-    if ((code >= 0x202A && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069)) return true;
-    return code == 0x200B || code == 0xFEFF || code == 0x00AD || code == 0x2060;
 }
 
 }  // namespace
@@ -117,6 +115,7 @@ PhysicalLine cut_line(std::string_view text, std::uint32_t at) {
 bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t end,
                       SourceId source, Findings& findings) {
     const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
+    char32_t before = 0;
     for (std::uint32_t at = begin; at < end;) {
         utf8proc_int32_t code = 0;
         const auto length =
@@ -130,7 +129,7 @@ bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t 
                                 .remedy = "Save the file as UTF-8, or type the character again."});
             return false;
         }
-        if (forbidden(code)) {
+        if (hidden(static_cast<char32_t>(code), before)) {
             findings.push_back(
                 {.code = "text-hidden-character",
                  .message = fmt::format("A hidden character, U+{:04X}, stands in this line.",
@@ -139,6 +138,7 @@ bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t 
                  .remedy = "Delete it; it may have come in with pasted text."});
             return false;
         }
+        before = static_cast<char32_t>(code);
         at += static_cast<std::uint32_t>(length);
     }
     return true;

@@ -35,5 +35,9 @@ enum class Marker : std::uint8_t { none, ours, base, middle, theirs };
 Marker merge_marker(std::string_view line);
 
 std::uint32_t skip_blanks(std::string_view text, std::uint32_t at, std::uint32_t end);
+/// Where [begin, end) ends without the blanks at its end.
+std::uint32_t trim_end(std::string_view text, std::uint32_t begin, std::uint32_t end);
+/// Length in bytes of the quote at `at`, straight or curly; 0 where there is none.
+std::uint32_t quote_at(std::string_view text, std::uint32_t at);
 
 }  // namespace levigate

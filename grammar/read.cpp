@@ -14,9 +14,6 @@ namespace levigate {
 
 namespace {
 
-/// More findings than this in one file tell that it is no shade file.
-constexpr std::size_t most_findings = 200;
-
 struct Reader {
     std::string_view text;
     Draft draft;
@@ -323,7 +320,7 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
     }
     while (reader.at < text.size()) {
         read_physical(reader);
-        if (out.findings.size() < most_findings) continue;
+        if (out.findings.size() < most_findings_read) continue;
         out.findings.push_back(
             {.code = "line-unknown",
              .message = "So much can't be read here that the rest of the file was not looked at.",

@@ -11,6 +11,9 @@
 
 namespace levigate {
 
+/// More findings than this in one file tell that it is no shade file; the rest is not looked at.
+inline constexpr std::size_t most_findings_read = 200;
+
 Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names);
 
 /// The size of a batch, as it stands behind the batch's name, from the command line.

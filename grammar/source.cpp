@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 #include <utf8proc.h>
 
+#include "grammar/hidden.hpp"
+
 namespace levigate {
 namespace {
 
@@ -27,13 +29,6 @@ CodePoint first_of(std::string_view text) {
 
 bool plain_ascii(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c < '\x7F'; });
-}
-
-/// Code points that steer a terminal, or reorder or hide what stands around them.
-bool steers(utf8proc_int32_t c) {
-    return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0xAD || c == 0x061C || c == 0x200B ||
-           c == 0x200E || c == 0x200F || c == 0x2060 || c == 0xFEFF ||
-           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
 }
 
 bool is_flag_half(utf8proc_int32_t c) { return c >= 0x1F1E6 && c <= 0x1F1FF; }
@@ -124,16 +119,19 @@ std::size_t display_width(std::string_view text) {
 std::string shown(std::string_view text) {
     if (plain_ascii(text)) return std::string(text);
     std::string out;
+    char32_t before = 0;
     while (!text.empty()) {
         CodePoint point = first_of(text);
+        const auto sign = static_cast<char32_t>(point.value);
         if (point.value < 0)
             out += fmt::format("\\x{:02X}", static_cast<unsigned char>(text[0]));
         else if (point.value == '\t')
             out += ' ';
-        else if (steers(point.value))
+        else if (hidden(sign, before))
             out += fmt::format("\\u{{{:X}}}", static_cast<unsigned>(point.value));
         else
             out += text.substr(0, point.bytes);
+        before = point.value < 0 ? 0 : sign;
         text.remove_prefix(point.bytes);
     }
     return out;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <ctime>
 #include <filesystem>
 
 #include <fcntl.h>
@@ -42,21 +43,44 @@ std::variant<std::string, Unreadable> read_all(int file, std::size_t expected) {
     return text;
 }
 
-// Regular files only: a pipe could wait for ever, a device never end. Opening does not wait.
-std::variant<std::string, Unreadable> read_path(const std::string& path) {
-    int file = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
+bool same_state(const struct stat& a, const struct stat& b) {
+    return a.st_size == b.st_size && a.st_mtim.tv_sec == b.st_mtim.tv_sec &&
+           a.st_mtim.tv_nsec == b.st_mtim.tv_nsec;
+}
+
+// Regular files only: a pipe could wait for ever, a device never end. A text that was written to
+// while it was read is none: half of it may be old.
+std::variant<std::string, Unreadable> read_open(int file) {
+    struct stat before = {}, after = {};
+    if (::fstat(file, &before) != 0) return why(errno);
+    if (S_ISDIR(before.st_mode)) return Unreadable::directory;
+    if (!S_ISREG(before.st_mode)) return Unreadable::failed;
+    if (before.st_size > static_cast<off_t>(largest_file)) return Unreadable::too_big;
+    auto text = read_all(file, static_cast<std::size_t>(before.st_size));
+    if (::fstat(file, &after) != 0) return why(errno);
+    const auto* whole = std::get_if<std::string>(&text);
+    const bool size_is_right = !whole || whole->size() == static_cast<std::size_t>(after.st_size);
+    if (!same_state(before, after) || !size_is_right) return Unreadable::changing;
+    return text;
+}
+
+std::variant<std::string, Unreadable> read_once(const std::string& path) {
+    // Opening does not wait.
+    const int file = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
     if (file < 0) return why(errno);
-    std::variant<std::string, Unreadable> text = Unreadable::failed;
-    struct stat about = {};
-    if (::fstat(file, &about) != 0)
-        text = why(errno);
-    else if (S_ISDIR(about.st_mode))
-        text = Unreadable::directory;
-    else if (S_ISREG(about.st_mode) && about.st_size > static_cast<off_t>(largest_file))
-        text = Unreadable::too_big;
-    else if (S_ISREG(about.st_mode))
-        text = read_all(file, static_cast<std::size_t>(about.st_size));
+    auto text = read_open(file);
     ::close(file);
+    return text;
+}
+
+std::variant<std::string, Unreadable> read_path(const std::string& path) {
+    constexpr int tries = 3;
+    constexpr timespec pause = {0, 20'000'000};  // what an editor takes to write a file
+    auto text = read_once(path);
+    for (int i = 1; i < tries && text == decltype(text)(Unreadable::changing); ++i) {
+        ::nanosleep(&pause, nullptr);
+        text = read_once(path);
+    }
     return text;
 }
 

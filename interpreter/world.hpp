@@ -9,7 +9,15 @@
 
 namespace levigate {
 
-enum class Unreadable : std::uint8_t { missing, directory, denied, outside, too_big, failed };
+enum class Unreadable : std::uint8_t {
+    missing,
+    directory,
+    denied,
+    outside,
+    too_big,
+    changing,
+    failed
+};
 
 /// A text, or why there is none.
 struct FileText {

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <deque>
 
+#include "interpreter/cli/folder.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
@@ -77,6 +78,7 @@ int check(const Arguments& arguments) {
         if (checked.compiled.unreadable) status = file_trouble;
         for (std::string& path : files_read(checked.compiled)) read.push_back(std::move(path));
     }
+    append(all.back().report.findings, same_names(arguments.operands));
     Output output = Output::open(arguments, read);
     if (!output.problem().empty())
         return stop(check_verb, arguments, file_trouble, "file-unwritable", output.problem());

@@ -21,6 +21,7 @@ namespace {
 // written into it. Standard output that was closed stays one that can't be written.
 void guard_streams() {
     std::signal(SIGPIPE, SIG_IGN);  // a reader that went away is a write that failed
+    std::signal(SIGXFSZ, SIG_IGN);  // so is a limit on the size of files
     for (int stream : {0, 1, 2})
         if (::fcntl(stream, F_GETFD) == -1)
             (void)::open("/dev/null", stream == 1 ? O_RDONLY : O_RDWR);

@@ -37,6 +37,7 @@ std::string reason(int error) {
         case EROFS: return "nothing can be written there";
         case ENOSPC:
         case EDQUOT: return "there is no room left";
+        case EFBIG: return "it would be larger than files may be";
         case EEXIST: return "it is there already";
         case EPIPE: return "nobody reads it any more";
         case EBADF: return "it is closed";
@@ -71,23 +72,32 @@ Output Output::open(const Arguments& arguments, const std::vector<std::string>& 
     if (!arguments.has("-o")) return out;
     std::string path = arguments.get_or("-o", "");
     if (path == "-") return out;
-    out.replace_ = arguments.has("--replace");
-    out.file_ = -1;
+    const bool replace = arguments.has("--replace");
     std::vector<std::string> read = arguments.operands;
     read.insert(read.end(), sources.begin(), sources.end());
-    out.problem_ =
-        path.empty() ? "A path is needed behind -o." : in_the_way(path, out.replace_, read);
-    if (!out.problem_.empty()) return out;
+    out.problem_ = path.empty() ? "A path is needed behind -o." : in_the_way(path, replace, read);
+    if (out.problem_.empty()) out.begin(path, replace);
+    return out;
+}
+
+Output Output::over(const std::string& path) {
+    Output out;
+    // Putting another in its place needs leave for the folder alone; the file's own counts too.
+    if (::access(path.c_str(), W_OK) != 0) out.fail(path, errno);
+    if (out.problem_.empty()) out.begin(path, true);
+    return out;
+}
+
+void Output::begin(const std::string& path, bool replace) {
+    replace_ = replace;
     std::error_code error;
     fs::path real = fs::canonical(path, error);  // through a link to the file that it means
-    out.path_ = error ? path : real.string();
-    out.part_ = fmt::format("{}.part-{}", out.path_, ::getpid());
-    out.file_ = ::open(out.part_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (out.file_ < 0) {
-        out.part_.clear();
-        out.fail(out.path_, errno);
-    }
-    return out;
+    path_ = error ? path : real.string();
+    part_ = fmt::format("{}.part-{}", path_, ::getpid());
+    file_ = ::open(part_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (file_ >= 0) return;
+    part_.clear();
+    fail(path_, errno);
 }
 
 Output::Output(Output&& from) noexcept

@@ -19,6 +19,8 @@ public:
     /// and `sources` are files that must not be written over. When something is in the way,
     /// problem() says so.
     static Output open(const Arguments& arguments, const std::vector<std::string>& sources);
+    /// In the place of a file that is there, or of the one that it is a link to.
+    static Output over(const std::string& path);
     Output(Output&& from) noexcept;
     Output& operator=(Output&&) = delete;
     ~Output();
@@ -32,6 +34,7 @@ public:
 
 private:
     Output() = default;
+    void begin(const std::string& path, bool replace);
     void fail(std::string_view what, int error);
     void put_in_place();
 

@@ -25,6 +25,8 @@ std::string_view words(Unreadable why) {
         case Unreadable::denied: return "you have no leave to read it";
         case Unreadable::outside: return "it lies outside the folder";
         case Unreadable::too_big: return "it holds more than 16 MB, the most that is read";
+        case Unreadable::changing:
+            return "it changes while it is read; try again when it is written";
         case Unreadable::failed: return "it is no plain file, or reading it failed";
     }
     return {};

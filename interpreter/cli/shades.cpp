@@ -32,13 +32,18 @@ int shades(const Arguments& arguments) {
     Choice choice;
     choice.all = true;
     choice.words = choice.materials = choice.expectations = false;
-    Sheets sheets = expand(compiled.formulary, compiled.names, choice);
+    Overviews overviews(compiled.formulary);
+    Findings of_sheets;
+    const Findings outside =
+        expand_each(compiled.formulary, compiled.names, choice, [&](const Sheet& sheet) {
+            overviews.add(sheet);
+            of_sheets.insert(of_sheets.end(), sheet.findings.begin(), sheet.findings.end());
+        });
     Findings findings = std::move(compiled.findings);
-    findings.insert(findings.end(), sheets.findings.begin(), sheets.findings.end());
-    for (const Sheet& sheet : sheets.sheets)
-        findings.insert(findings.end(), sheet.findings.begin(), sheet.findings.end());
+    findings.insert(findings.end(), outside.begin(), outside.end());
+    findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
     findings = each_once(findings);
-    std::vector<ShadeOverview> overview = overview_of(compiled.formulary, sheets.sheets);
+    const std::vector<ShadeOverview> overview = overviews.take();
     std::string out;
     if (arguments.json())
         out = overview_json(compiled.sources, overview, findings);

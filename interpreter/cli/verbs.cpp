@@ -3,12 +3,12 @@
 namespace levigate::cli {
 
 extern const Verb weigh_verb, check_verb, label_verb, cost_verb, plan_verb, shades_verb, why_verb,
-    explain_verb;
+    explain_verb, tidy_verb;
 
 // The one table of verbs.
 static constexpr const Verb* table[] = {
-    &weigh_verb, &check_verb,  &label_verb, &cost_verb,
-    &plan_verb,  &shades_verb, &why_verb,   &explain_verb,
+    &weigh_verb,  &check_verb, &label_verb, &cost_verb,    &plan_verb,
+    &shades_verb, &why_verb,   &tidy_verb,  &explain_verb,
 };
 
 std::span<const Verb* const> verbs() { return table; }

@@ -1,6 +1,7 @@
 #include "interpreter/plan/plan.hpp"
 
-#include <algorithm>
+#include <map>
+#include <unordered_map>
 
 #include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/words.hpp"
@@ -9,6 +10,9 @@
 
 namespace levigate {
 namespace {
+
+/// More than anybody makes at once; all their bowls are kept until the end.
+constexpr std::size_t most_batches = 1000;
 
 std::optional<std::string> name_behind(const Names& names, Sym sym) {
     if (sym == no_name) return std::nullopt;
@@ -27,16 +31,21 @@ Choice choice_of(const Names& names, const PlanLine& line, const std::optional<R
     return out;
 }
 
-/// What is judged in a batch's own bowl; of blends the plan has bowls of its own.
-Findings own_findings(const Sheet& sheet, const Blueprint& blueprint) {
-    Findings out;
-    const BlueprintBowl& own = blueprint.bowls.back();
-    for (const Finding& finding : sheet.findings) {
-        bool of_blend = finding.code.starts_with("weigh-");
-        for (std::uint32_t n = own.first; n < own.first + own.count; ++n)
-            of_blend = of_blend && !(finding.span == blueprint.lines[n].span);
-        if (!of_blend || finding.code == "weigh-capacity") out.push_back(finding);
-    }
+/// What is said of a batch's own bowl and of what is in it; of blends the plan has bowls of its
+/// own.
+Findings own_findings(const Formulary& formulary, const Sheet& sheet, const Blueprint& blueprint) {
+    const auto of_blend = [&](const Finding& finding) {
+        if (!finding.code.starts_with("weigh-")) return false;
+        for (std::size_t k = 0; k + 1 < blueprint.bowls.size(); ++k) {
+            const BlueprintBowl& bowl = blueprint.bowls[k];
+            if (finding.span == formulary.ingredients[bowl.mix].span) return true;
+            for (std::uint32_t n = bowl.first; n < bowl.first + bowl.count; ++n)
+                if (finding.span == blueprint.lines[n].span) return true;
+        }
+        return false;
+    };
+    Findings out = sheet.findings;
+    std::erase_if(out, of_blend);
     return out;
 }
 
@@ -62,15 +71,24 @@ Exact filled_by(const PlanBatch& batch, const Exact& times) {
     return count.sign() < 0 ? Exact() : count;
 }
 
+/// Tells materials and containers apart by one number.
+std::uint64_t key(const Needed& of) { return std::uint64_t{of.material} << 32 | of.container; }
+
 class Planner {
 public:
     Planner(const Formulary& formulary, const Names& names, const Plan& plan,
             const std::optional<Reading>& reading)
         : formulary_(formulary), names_(names), reading_(reading) {
         out_.plan = &plan;
+        for (const Stock& stock : formulary.shelf)
+            shelf_[key({stock.material, stock.container, {}})].push_back(&stock);
     }
 
     Planned operator()() {
+        if (out_.plan->lines.size() > most_batches) {
+            report_too_many();
+            return std::move(out_);
+        }
         for (const PlanLine& line : out_.plan->lines) draw(line);
         if (out_.batches.empty() || !settle_reading()) {
             out_.batches.clear();
@@ -84,6 +102,13 @@ public:
     }
 
 private:
+    void report_too_many() {
+        out_.findings.push_back({"too-many-sheets", Severity::error,
+                                 "More than " + std::to_string(most_batches) +
+                                     " batches stand in " + out_.plan->name + ".",
+                                 out_.plan->span, "several plans of fewer batches"});
+    }
+
     void draw(const PlanLine& line) {
         bool made = false;
         const Choice choice = choice_of(names_, line, reading_);
@@ -105,7 +130,7 @@ private:
     void add_batch(const Sheet& sheet, const Blueprint& blueprint, const BatchSize& size) {
         PlanBatch& batch = out_.batches.emplace_back();
         batch.sheet = sheet;
-        batch.sheet.findings = own_findings(sheet, blueprint);
+        batch.sheet.findings = own_findings(formulary_, sheet, blueprint);
         for (const Finding& finding : batch.sheet.findings) out_.findings.push_back(finding);
         drawn_.push_back({blueprint, sheet.total});
         out_.total += sheet.total;
@@ -181,46 +206,51 @@ private:
     }
 
     void supply_all() {
-        for (const MaterialLine& line : materials_) {
-            std::vector<Use> uses;
-            for (std::size_t k = 0; k < out_.bowls.size(); ++k)
-                for (const SheetLine& part : out_.bowls[k].bowl.lines)
-                    if (part.what == line.what) uses.push_back({k, in_grams(part.exact)});
-            add_supply({line.what, nothing, in_grams(line.exact)}, uses);
-        }
-        for (ContainerId id = 0; id < formulary_.containers.size(); ++id) {
-            std::vector<Use> uses;
+        std::unordered_map<IngredientId, std::vector<Use>> uses;
+        for (std::size_t k = 0; k < out_.bowls.size(); ++k)
+            for (const SheetLine& part : out_.bowls[k].bowl.lines)
+                uses[part.what].push_back({k, in_grams(part.exact)});
+        for (const MaterialLine& line : materials_)
+            add_supply({line.what, nothing, in_grams(line.exact)}, uses[line.what]);
+        std::map<ContainerId, std::vector<Use>> filled;
+        for (std::size_t i = 0; i < out_.batches.size(); ++i)
+            if (const auto& count = out_.batches[i].filled)
+                filled[count->container].push_back({i, count->count});
+        for (const auto& [container, of] : filled) {
             Exact count;
-            for (std::size_t i = 0; i < out_.batches.size(); ++i) {
-                const auto& filled = out_.batches[i].filled;
-                if (!filled || filled->container != id) continue;
-                uses.push_back({i, filled->count});
-                count += filled->count;
-            }
-            if (count.sign() > 0) add_supply({no_ingredient, id, count}, uses);
+            for (const Use& use : of) count += use.amount;
+            add_supply({no_ingredient, container, count}, of);
         }
     }
 
     void add_supply(const Needed& need, const std::vector<Use>& uses) {
-        Supply made = supply(formulary_, need, uses, out_.plan->on, out_.findings);
+        Supply made =
+            supply(formulary_, need, shelf_[key(need)], uses, out_.plan->on, out_.findings);
         if (made.cost) {
             if (const Coin* coin = std::get_if<Coin>(&*made.cost))
                 out_.to_buy.add(*coin);
             else
                 out_.lacking.push_back(std::get<Lack>(*made.cost));
         }
+        have_[key(need)] = made.have;
         out_.supplies.push_back(std::move(made));
+    }
+
+    Largest largest_of(const std::vector<Needed>& needs) {
+        std::vector<Exact> have;
+        for (const Needed& need : needs) have.push_back(have_[key(need)]);
+        return largest(needs, have);
     }
 
     void find_largest() {
         std::vector<Needed> all;
         for (const Supply& one : out_.supplies) all.push_back(one.need);
-        out_.all = largest(all, out_.supplies);
+        out_.all = largest_of(all);
         for (PlanBatch& batch : out_.batches) {
             std::vector<Needed> needs;
             for (const MaterialLine& line : batch.sheet.materials)
                 needs.push_back({line.what, nothing, in_grams(line.exact)});
-            batch.alone = largest(needs, out_.supplies);
+            batch.alone = largest_of(needs);
             if (batch.alone.times) find_largest_alone(batch);
         }
     }
@@ -230,11 +260,11 @@ private:
         batch.alone_grams = in_grams(batch.sheet.total) * *batch.alone.times;
         if (!batch.filled) return;
         batch.alone_count = filled_by(batch, *batch.alone.times);
-        for (const Supply& one : out_.supplies) {
-            if (one.need.container != batch.filled->container) continue;
-            if (!(one.have.floor() < batch.alone_count)) continue;
-            batch.alone_count = one.have.floor();
-            batch.alone.by = one.need;
+        const Needed need{no_ingredient, batch.filled->container, batch.filled->count};
+        const Exact there = have_[key(need)].floor();
+        if (there < batch.alone_count) {
+            batch.alone_count = there;
+            batch.alone.by = need;
         }
         batch.alone_grams = batch.alone_count.sign() > 0
                                 ? batch.alone_count * batch.each + batch.holdback
@@ -247,6 +277,8 @@ private:
     Planned out_;
     std::vector<Drawn> drawn_;
     std::vector<MaterialLine> materials_;
+    std::unordered_map<std::uint64_t, Lots> shelf_;  ///< by what it is of
+    std::unordered_map<std::uint64_t, Exact> have_;  ///< what of that can be used
 };
 
 }  // namespace

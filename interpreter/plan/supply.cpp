@@ -7,10 +7,6 @@
 namespace levigate {
 namespace {
 
-bool same(const Needed& a, const Needed& b) {
-    return a.material == b.material && a.container == b.container;
-}
-
 std::string amount_words(const Formulary& formulary, const Stock& stock) {
     if (stock.material != no_ingredient)
         return gram_words(grams(stock.amount)) + " of " + formulary.name(stock.material);
@@ -28,15 +24,15 @@ void report_past(const Formulary& formulary, const Stock& stock, const Date& on,
                         stock.span, "Take the line out, or plan for an earlier day."});
 }
 
-std::vector<const Stock*> lots_of(const Formulary& formulary, const Needed& need,
-                                  const std::optional<Date>& on, Findings& findings) {
-    std::vector<const Stock*> out;
-    for (const Stock& stock : formulary.shelf) {
-        if (stock.material != need.material || stock.container != need.container) continue;
-        if (on && stock.best_before && last_day(*stock.best_before) < *on)
-            report_past(formulary, stock, *on, findings);
+/// Those that can be used, in the order of their use.
+Lots usable(const Formulary& formulary, const Lots& all, const std::optional<Date>& on,
+            Findings& findings) {
+    Lots out;
+    for (const Stock* stock : all) {
+        if (on && stock->best_before && last_day(*stock->best_before) < *on)
+            report_past(formulary, *stock, *on, findings);
         else
-            out.push_back(&stock);
+            out.push_back(stock);
     }
     const auto last = [](const Stock* stock) {
         return stock->best_before ? last_day(*stock->best_before) : Date{1 << 20, 1, 1};
@@ -46,7 +42,7 @@ std::vector<const Stock*> lots_of(const Formulary& formulary, const Needed& need
     return out;
 }
 
-void take(const std::vector<const Stock*>& lots, const std::vector<Use>& uses, Supply& out) {
+void take(const Lots& lots, const std::vector<Use>& uses, Supply& out) {
     std::size_t lot = 0;
     Exact left = lots.empty() ? Exact() : lots[0]->amount;
     for (const Use& use : uses) {
@@ -83,11 +79,11 @@ Exact ceiling(const Exact& value) { return -(-value).floor(); }
 
 }  // namespace
 
-Supply supply(const Formulary& formulary, const Needed& need, const std::vector<Use>& uses,
-              const std::optional<Date>& on, Findings& findings) {
+Supply supply(const Formulary& formulary, const Needed& need, const Lots& all,
+              const std::vector<Use>& uses, const std::optional<Date>& on, Findings& findings) {
     Supply out;
     out.need = need;
-    const std::vector<const Stock*> lots = lots_of(formulary, need, on, findings);
+    const Lots lots = usable(formulary, all, on, findings);
     for (const Stock* stock : lots) out.have += stock->amount;
     take(lots, uses, out);
     if (need.amount > out.have) out.lacking = need.amount - out.have;
@@ -99,17 +95,14 @@ Supply supply(const Formulary& formulary, const Needed& need, const std::vector<
     return out;
 }
 
-Largest largest(const std::vector<Needed>& needs, const std::vector<Supply>& supplies) {
+Largest largest(const std::vector<Needed>& needs, const std::vector<Exact>& have) {
     Largest out;
-    for (const Needed& need : needs) {
-        if (need.amount.sign() <= 0) continue;
-        const auto there = std::find_if(supplies.begin(), supplies.end(),
-                                        [&](const Supply& one) { return same(one.need, need); });
-        if (there == supplies.end()) continue;
-        const Exact times = there->have / need.amount;
+    for (std::size_t i = 0; i < needs.size(); ++i) {
+        if (needs[i].amount.sign() <= 0) continue;
+        const Exact times = have[i] / needs[i].amount;
         if (out.times && !(times < *out.times)) continue;
         out.times = times;
-        out.by = there->need;
+        out.by = needs[i];
     }
     return out;
 }

@@ -35,17 +35,19 @@ struct Use {
     Exact amount;
 };
 
-/// Lots that go first are used first: by their dates, those without one last, equal ones as they
-/// are written. A lot that is past its date on that day is left where it is, with a finding.
-Supply supply(const Formulary& formulary, const Needed& need, const std::vector<Use>& uses,
-              const std::optional<Date>& on, Findings& findings);
+using Lots = std::vector<const Stock*>;
+/// `lots`: all that is there of it, in written order. Lots that go first are used first: by their
+/// dates, those without one last, equal ones as they are written. A lot that is past its date on
+/// that day is left where it is, with a finding.
+Supply supply(const Formulary& formulary, const Needed& need, const Lots& lots,
+              const std::vector<Use>& uses, const std::optional<Date>& on, Findings& findings);
 
 /// How many times as much there is as is needed, by the scarcest of what is needed.
 struct Largest {
     std::optional<Exact> times;  ///< nothing where nothing is needed
     Needed by;                   ///< the scarcest
 };
-/// `needs` against `supplies`, which hold each of them.
-Largest largest(const std::vector<Needed>& needs, const std::vector<Supply>& supplies);
+/// `have`: how much there is of each.
+Largest largest(const std::vector<Needed>& needs, const std::vector<Exact>& have);
 
 }  // namespace levigate

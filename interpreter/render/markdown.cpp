@@ -11,7 +11,7 @@ namespace {
 
 using namespace document;
 
-constexpr std::string_view always_escaped = "\\`*_[]<>|&~$";
+constexpr std::string_view always_escaped = "\\`*_[]<>|&~$@";
 
 void append(std::string& out, const Heading& heading) {
     out += std::string(static_cast<std::size_t>(std::clamp(heading.level, 1, 6)), '#') + " ";
@@ -65,6 +65,11 @@ std::size_t opener(std::string_view text) {
     return numbers ? digits : std::string_view::npos;
 }
 
+bool behind_www(std::string_view text, std::size_t dot) {
+    const auto is_w = [](char sign) { return sign == 'w' || sign == 'W'; };
+    return dot >= 3 && std::all_of(text.begin() + dot - 3, text.begin() + dot, is_w);
+}
+
 }  // namespace
 
 std::string markdown_escaped(std::string_view raw, bool starts_line) {
@@ -72,14 +77,11 @@ std::string markdown_escaped(std::string_view raw, bool starts_line) {
     text.erase(0, text.find_first_not_of(' '));  // four blanks would make it code
     std::size_t open = starts_line ? opener(text) : std::string_view::npos;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        bool link = text.compare(i, 3, "://") == 0 || text.compare(i, 4, "www.") == 0;
-        if (link && text[i] == 'w') {  // a bare address would become a link
-            out += "www\\.";
-            i += 3;
-            continue;
-        }
+        // A bare address would become a link, and a # at the end would close a heading.
+        bool link = text.compare(i, 3, "://") == 0 || (text[i] == '.' && behind_www(text, i));
+        bool closes = starts_line && text[i] == '#' && i + 1 == text.size();
         bool markup = always_escaped.find(text[i]) != std::string_view::npos;
-        if (i == open || link || markup) out += '\\';
+        if (i == open || link || closes || markup) out += '\\';
         out += text[i];
     }
     return out;

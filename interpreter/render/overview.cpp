@@ -124,25 +124,35 @@ Table shade_table(const ShadeOverview& shade) {
 
 }  // namespace
 
-std::vector<ShadeOverview> overview_of(const Formulary& formulary,
-                                       const std::vector<Sheet>& sheets) {
-    std::vector<ShadeOverview> out;
-    std::vector<std::size_t> at(formulary.shades.size(), formulary.shades.size());
+Overviews::Overviews(const Formulary& formulary)
+    : formulary_(formulary), at_(formulary.shades.size(), formulary.shades.size()) {
     for (std::size_t i = 0; i < formulary.shades.size(); ++i) {
         if (!formulary.shades[i].own) continue;
-        at[i] = out.size();
-        out.push_back({&formulary.shades[i], {}});
+        at_[i] = shades_.size();
+        shades_.push_back({&formulary.shades[i], {}});
     }
-    for (const Sheet& sheet : sheets)
-        if (at[sheet.shade] < out.size()) add_sheet(formulary, sheet, out[at[sheet.shade]]);
-    for (ShadeOverview& shade : out) {
+}
+
+void Overviews::add(const Sheet& sheet) {
+    if (at_[sheet.shade] < shades_.size()) add_sheet(formulary_, sheet, shades_[at_[sheet.shade]]);
+}
+
+std::vector<ShadeOverview> Overviews::take() {
+    for (ShadeOverview& shade : shades_) {
         if (!shade.rows.empty()) continue;
         for (const Version& version : shade.shade->versions)
             if (!version.broken && version.formula.solved())
                 shade.rows.push_back(
-                    {version.variant, {}, {}, roles_in(formulary, lines_of(version.formula))});
+                    {version.variant, {}, {}, roles_in(formulary_, lines_of(version.formula))});
     }
-    return out;
+    return std::move(shades_);
+}
+
+std::vector<ShadeOverview> overview_of(const Formulary& formulary,
+                                       const std::vector<Sheet>& sheets) {
+    Overviews overviews(formulary);
+    for (const Sheet& sheet : sheets) overviews.add(sheet);
+    return overviews.take();
 }
 
 Document overview_document(const std::vector<ShadeOverview>& shades) {

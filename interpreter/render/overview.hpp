@@ -35,8 +35,20 @@ struct ShadeOverview {
     std::vector<OverviewRow> rows;
 };
 
-/// FILE's own shades. `sheets` are those of every variant, finish and batch; a shade without a
-/// sheet is told from its formula.
+/// Makes the overview of FILE's own shades from the sheets of every variant, finish and batch,
+/// which it takes one by one and doesn't keep.
+class Overviews {
+public:
+    explicit Overviews(const Formulary& formulary);
+    void add(const Sheet& sheet);
+    /// At the end: a shade without a sheet is told from its formula.
+    std::vector<ShadeOverview> take();
+
+private:
+    const Formulary& formulary_;
+    std::vector<ShadeOverview> shades_;
+    std::vector<std::size_t> at_;  ///< in `shades_`, by the shade's number
+};
 std::vector<ShadeOverview> overview_of(const Formulary& formulary,
                                        const std::vector<Sheet>& sheets);
 

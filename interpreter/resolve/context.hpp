@@ -199,6 +199,13 @@ std::string near_name(Context& context, const Table& table, Sym written);
 /// Of ingredients: materials, their other names, blends and shades.
 std::string near_ingredient(Context& context, Sym written);
 
+// ---- alike.cpp ---------------------------------------------------------------------------------
+
+/// Warns of a person's names that look like another, or mix the letters of two scripts.
+void report_lookalikes(Context& context);
+/// Where what is written looks like what should be: the sign that tells them apart. Else empty.
+std::string told_apart(std::string_view written, std::string_view meant);
+
 // ---- measures.cpp ------------------------------------------------------------------------------
 
 /// The measure by its folded name in singular or plural; null where unknown.
@@ -217,6 +224,9 @@ std::optional<Split> split_measure(Context& context, Span words);
 /// The same for `slim tubes of Damson`: the longest measure that `of` stands behind, and the name
 /// behind that.
 std::optional<Split> split_at_of(Context& context, Span words);
+
+/// Bytes of the longest measure that begins `words`, be its block sound or not; 0 for none.
+std::size_t measure_length(Context& context, std::string_view words);
 
 // ---- evaluate.cpp ------------------------------------------------------------------------------
 

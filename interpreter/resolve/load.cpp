@@ -41,6 +41,7 @@ std::string_view why_not(Unreadable why) {
         case Unreadable::denied: return "The file may not be read.";
         case Unreadable::outside: return "The file lies outside the folder of the first one.";
         case Unreadable::too_big: return "The file is larger than any shade file.";
+        case Unreadable::changing: return "The file changes while it is read.";
         case Unreadable::failed: return "The file could not be read.";
     }
     return "";
@@ -198,6 +199,7 @@ Loaded load(const World& world, const std::string& path, Sources& sources, Names
     loader.identities.push_back(file.identity);
     loader.shown.push_back(path);
     add_file(loader, path, std::move(std::get<std::string>(file.text)), false, true);
+    loader.out.of_reading = loader.out.findings.size();
     follow_uses(loader, 0);
     for (const char* page : always) add_page(loader, page);
     if (library == Library::with_rules)

@@ -22,6 +22,7 @@ struct LoadedFile {
 struct Loaded {
     std::vector<LoadedFile> files;  ///< FILE first, then what it uses, then the library
     Findings findings;
+    std::size_t of_reading = 0;  ///< so many of the findings, the first, are of reading FILE itself
     bool newer = false;  ///< one of them is of a version that nobody here knows
     bool lost = false;   ///< a `use` came to nothing: names may be missing for that reason
     std::optional<Unreadable> unreadable;  ///< FILE could not be read; nothing else is there

@@ -357,4 +357,14 @@ std::optional<Split> split_at_of(Context& context, Span words) {
     return found;
 }
 
+std::size_t measure_length(Context& context, std::string_view words) {
+    const std::vector<WordEnd> ends = word_ends(words);
+    std::string folded;
+    for (auto end = ends.rbegin(); end != ends.rend(); ++end) {
+        fold_name(words.substr(0, end->word), folded);
+        if (has_measure_block(context, folded) || measure(context, folded)) return end->word;
+    }
+    return 0;
+}
+
 }  // namespace levigate::resolving

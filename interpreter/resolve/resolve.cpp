@@ -72,6 +72,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     for (const LoadedFile& file : files) context.shades.emplace_back(file.tree.blocks.size());
     context.lost.file = lost;
     fill_scope(context);
+    report_lookalikes(context);
     add_containers_and_balances(context);
     add_materials(context);
     for (IngredientId id = 0; id < context.blend_at.size(); ++id)
@@ -91,6 +92,15 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
                                 .span = {},
                                 .remedy = "Give the same command again when these are mended."});
     return out;
+}
+
+void with_measures(const Sources& sources, Names& names, const std::vector<LoadedFile>& files,
+                   const std::function<void(const MeasureSplit&)>& then) {
+    Formulary tables;
+    Findings unsaid;
+    Context context{sources, names, files, tables, unsaid};
+    fill_scope(context);
+    then([&](std::string_view words) { return measure_length(context, words); });
 }
 
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,

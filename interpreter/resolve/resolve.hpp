@@ -2,8 +2,11 @@
 // Tree to formulary: names looked up, chains of `like` followed, holes filled, edits applied,
 // blends solved. What is broken stays, marked as such.
 
+#include <functional>
+
 #include "grammar/names.hpp"
 #include "grammar/source.hpp"
+#include "grammar/tidy.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/resolve/load.hpp"
 
@@ -17,5 +20,9 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
                                                Names& names, const std::vector<LoadedFile>& files,
                                                Formulary& formulary);
+
+/// Runs `then` with the measures of `files` at hand: those of the library, and their own.
+void with_measures(const Sources& sources, Names& names, const std::vector<LoadedFile>& files,
+                   const std::function<void(const MeasureSplit&)>& then);
 
 }  // namespace levigate

@@ -6,6 +6,7 @@
 
 #include "grammar/near.hpp"
 #include "grammar/words.hpp"
+#include "interpreter/lookalike/lookalike.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -176,11 +177,23 @@ Finding& throw_away() {
     return none;
 }
 
+namespace {
+
+/// The last step of both ways in. A name that only looks like the one that was meant seems right
+/// to the eye, so what is wrong with it is said in so many words.
+Finding& add(Context& context, Finding finding) {
+    if (finding.here.empty())
+        finding.here = told_apart(context.written(finding.span), finding.remedy);
+    context.findings.push_back(std::move(finding));
+    return context.findings.back();
+}
+
+}  // namespace
+
 Finding& report(Context& context, Finding finding) {
     if (context.findings.size() >= most_findings) return throw_away();
     if (!context.said.insert(place_key(finding)).second) return throw_away();
-    context.findings.push_back(std::move(finding));
-    return context.findings.back();
+    return add(context, std::move(finding));
 }
 
 Finding& report_of(Context& context, Finding finding, const std::string& whose,
@@ -192,8 +205,7 @@ Finding& report_of(Context& context, Finding finding, const std::string& whose,
     if (again && which == 0) return throw_away();
     if (again && finding.message.find(whose) == std::string::npos)
         finding.message = fmt::format("{}: {}", whose, finding.message);
-    context.findings.push_back(std::move(finding));
-    return context.findings.back();
+    return add(context, std::move(finding));
 }
 
 void fill_scope(Context& context) {
@@ -241,16 +253,19 @@ std::string digits(std::string_view name) {
     return out;
 }
 
-/// Keeps the nearest of the names that are offered to it.
+/// Keeps the nearest of the names that are offered to it; what looks the same is as near as can be.
 struct Nearest {
     std::string_view written;
+    std::uint64_t look = lookalike::skeleton_hash(written);
     std::size_t far = 1000;
     At at{};
     Sym sym = no_name;
     void offer(const Names& names, Sym candidate, At where) {
         const std::string_view name = names.folded(candidate);
-        if (!where || !is_near(written, name) || digits(written) != digits(name)) return;
-        const std::size_t apart = distance(written, name);
+        const bool same_look = look == lookalike::skeleton_hash(name);
+        const bool near = same_look || (is_near(written, name) && digits(written) == digits(name));
+        if (!where || !near) return;
+        const std::size_t apart = same_look ? 0 : distance(written, name);
         // A table has no order of its own: of two equally near the one that was met first.
         if (apart > far || (apart == far && candidate > sym)) return;
         far = apart;

@@ -133,7 +133,16 @@ void report_lot_twice(Context& context, const tree::Have& have, const Stock& old
             .here = "again here"});
 }
 
-void have_line(Context& context, std::uint32_t file, const tree::Line& line) {
+/// Where a lot of a thing stands already, by both.
+using Lots = std::unordered_map<std::uint64_t, std::size_t>;
+
+std::uint64_t lot_key(const Stock& stock) {
+    const bool container = stock.container != nothing;
+    const std::uint64_t thing = container ? (1ull << 31) + stock.container : stock.material;
+    return thing << 32 | stock.lot.sym;
+}
+
+void have_line(Context& context, std::uint32_t file, const tree::Line& line, Lots& lots) {
     const auto& have = std::get<tree::Have>(line.body);
     const auto had = part_had(context, file, have);
     if (!had) return;
@@ -154,13 +163,12 @@ void have_line(Context& context, std::uint32_t file, const tree::Line& line) {
     }
     if (have.lot) {
         out.lot = called(context, have.lot);
-        for (const Stock& old : context.out.shelf)
-            if (old.lot.sym == out.lot.sym && old.material == out.material &&
-                old.container == out.container)
-                return report_lot_twice(context, have, old,
-                                        out.material != no_ingredient
-                                            ? context.out.name(out.material)
-                                            : context.out.containers[out.container].name);
+        const auto [old, fresh] = lots.emplace(lot_key(out), context.out.shelf.size());
+        if (!fresh)
+            return report_lot_twice(context, have, context.out.shelf[old->second],
+                                    out.material != no_ingredient
+                                        ? context.out.name(out.material)
+                                        : context.out.containers[out.container].name);
     }
     context.out.shelf.push_back(std::move(out));
 }
@@ -168,12 +176,13 @@ void have_line(Context& context, std::uint32_t file, const tree::Line& line) {
 }  // namespace
 
 void add_shelves(Context& context) {
+    Lots lots;
     for (std::uint32_t f = 0; f < context.files.size(); ++f) {
         const tree::File& file = context.file(f);
         for (const tree::Block& block : file.blocks) {
             if (block.heading != Heading::shelf) continue;
             for (std::uint32_t i = block.first; i < block.first + block.count; ++i)
-                if (file.lines[i].form == Form::have) have_line(context, f, file.lines[i]);
+                if (file.lines[i].form == Form::have) have_line(context, f, file.lines[i], lots);
         }
     }
 }

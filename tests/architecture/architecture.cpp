@@ -57,9 +57,19 @@ TEST_CASE("libraries keep to their rooms") {
     none(library_outside(product(), "<boost/units", "interpreter/measure/"),
          "Boost.Units' own conversions go through double, silently; in one room we can see to "
          "it that only exact factors of our own are used.");
+    none(library_outside(product(), "<unicode/", "interpreter/lookalike/generate/"),
+         "ICU is asked while levigate is built. Loading it would make the command start a third "
+         "slower, and carrying it would make a page thirty megabytes larger.");
     none(library_outside(product(), "<CLI/", "interpreter/cli/"),
          "Only the command has a command line; editor and web page use the same library "
          "without one.");
+}
+
+TEST_CASE("a file can reach neither the network nor another program") {
+    for (const char* door :
+         {"<sys/socket", "<netinet", "<netdb", "<arpa/", "<curl", "<spawn", "<dlfcn"})
+        none(library_outside(product(), door, "nowhere/"),
+             "README promises that opening a stranger's file does nothing of the kind.");
 }
 
 TEST_CASE("nothing throws across a phase") {

@@ -1,6 +1,7 @@
 // Files made to hurt. Each must end within the guard's time, without a signal, with a documented
-// exit status and a finding, and within 100 MB. Times are printed, not asserted: what a loaded
-// machine takes says nothing. The issue asks for under 1 s each.
+// exit status and a finding, and within 100 MB, or 120 where more is asked than `check`. Times are
+// printed, not asserted: what a loaded machine takes says nothing. The issue asks for under 1 s
+// each.
 #include "tests/hostile/generate.hpp"
 #include "tests/hostile/measured.hpp"
 #include "tests/support/text.hpp"
@@ -23,6 +24,7 @@ constexpr bool limits = true;
 
 constexpr double patience = 10;  // seconds: a guard, not a target
 constexpr double most_megabytes = 100;
+constexpr double most_of_others = 120;         // label holds the rules of two regions as well
 constexpr unsigned long address_space = 1024;  // megabytes: a leak ends here, not the machine
 
 struct Hostile {
@@ -62,6 +64,14 @@ constexpr Hostile table[] = {
     {"1,000 swaps over 900 steps", swaps_and_steps, 1, "edit-missing"},
 };
 
+const std::vector<std::vector<std::string>> other_verbs = {
+    {"weigh", "hostile.shade", "--all", "--as", "csv", "--brief"},
+    {"label", "hostile.shade", "--market", "US,EU", "--brief"},
+    {"cost", "hostile.shade", "--all", "--margin", "50%", "--brief"},
+    {"plan", "hostile.shade", "--brief"},
+    {"shades", "hostile.shade", "--brief"},
+};
+
 std::string program() {
     const char* other = std::getenv("LEVIGATE_BINARY");
     return other != nullptr ? other : LEVIGATE_BINARY;
@@ -69,7 +79,6 @@ std::string program() {
 
 Measured play(const ScratchFolder& scratch, const Hostile& one,
               const std::vector<std::string>& words) {
-    one.write(scratch.path());
     std::vector<std::string> all{program()};
     all.insert(all.end(), words.begin(), words.end());
     const Measured came = run_guarded(all, scratch.path(), patience, limits ? address_space : 0);
@@ -94,7 +103,30 @@ void judge(const Hostile& one, const Measured& came) {
 TEST_CASE("what is made to hurt ends in a finding") {
     for (const Hostile& one : table) {
         const ScratchFolder scratch;
+        one.write(scratch.path());
         judge(one, play(scratch, one, {"check", "hostile.shade", "--brief"}));
+        // What check says each verb may say in its own way; how long it may take is the same.
+        for (const std::vector<std::string>& words : other_verbs) {
+            const Measured came = play(scratch, one, words);
+            INFO(words[0] << ", " << one.name << ": " << visible(came.err.substr(0, 600)));
+            CHECK_FALSE(came.killed);
+            CHECK(came.status >= 0);
+            CHECK(came.status <= 3);
+            CHECK((came.status == 0 || !came.err.empty()));
+            if (limits) CHECK(came.megabytes < most_of_others);
+        }
+    }
+}
+
+TEST_CASE("what is made to hurt is laid out, or left as it is") {
+    for (const Hostile& one : table) {
+        const ScratchFolder scratch;
+        const Measured came = play(scratch, one, {"tidy", "hostile.shade", "--check", "--brief"});
+        INFO(one.name << ": " << visible(came.err.substr(0, 600)));
+        CHECK_FALSE(came.killed);
+        CHECK((came.status == 0 || came.status == 1 || came.status == one.status));
+        CHECK(came.err.find("tidy-changed") == std::string::npos);
+        if (limits) CHECK(came.megabytes < most_megabytes);
     }
 }
 
@@ -103,6 +135,7 @@ TEST_CASE("2^60 ways down are weighed bowl by bowl, and come out right") {
     // of 2 g each; the shade's own bowl makes 121.
     const ScratchFolder scratch;
     const Hostile one{"2^60 ways down through blends", blends_60_by_2, 0, ""};
+    one.write(scratch.path());
     const Measured came = play(scratch, one, {"weigh", "hostile.shade", "--as", "csv"});
     judge(one, came);
     std::size_t halves = 0, own = 0, others = 0;

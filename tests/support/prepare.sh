@@ -7,8 +7,11 @@ build="$root/build/release"
 packages=(
     g++ cmake ninja-build pkg-config git
     tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev
-    catch2 units glpk-utils
+    libicu-dev catch2 units glpk-utils python3
 )
+# Needed by the tests alone, and often there from elsewhere than Debian, which then forbids Debian's.
+command -v node >/dev/null || packages+=(nodejs)
+command -v npm >/dev/null || packages+=(npm)
 
 missing_packages() {
     local package
@@ -56,6 +59,23 @@ configure() {
     cmake -S "$root" -B "$build" "${options[@]}" </dev/null >"$build.log" || {
         cat "$build.log" >&2
         return 1
+    }
+}
+
+# The outside reader of Markdown, in the build folder, by the lock file. Without the network the rest
+# is tested all the same, and the tests of Markdown say what they miss.
+install_reader() {
+    local reader="$build/outside"
+    mkdir -p "$reader"
+    if cmp -s "$root/tests/outside/package-lock.json" "$reader/package-lock.json" &&
+        [[ -d "$reader/node_modules/markdown-it" ]]; then
+        return 0
+    fi
+    cp "$root"/tests/outside/package*.json "$reader/"
+    npm ci --prefix "$reader" --ignore-scripts --no-audit --no-fund </dev/null >"$reader/npm.log" 2>&1 || {
+        echo "markdown-it can't be installed, so the tests of Markdown will fail: is there a network?" >&2
+        tail -n 5 "$reader/npm.log" >&2
+        rm -f "$reader/package-lock.json"
     }
 }
 

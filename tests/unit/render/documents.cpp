@@ -70,6 +70,11 @@ TEST_CASE("names stay text in Markdown", "[markdown]") {
     CHECK(markdown_escaped("1.5 g", false) == "1.5 g");
     CHECK(markdown_escaped("http://x", false) == "http\\://x");
     CHECK(markdown_escaped("www.x", false) == "www\\.x");
+    CHECK(markdown_escaped("WWW.x", false) == "WWW\\.x");
+    CHECK(markdown_escaped("w.x ww.y", false) == "w.x ww.y");
+    CHECK(markdown_escaped("a@b", false) == "a\\@b");
+    CHECK(markdown_escaped("x #", true) == "x \\#");  // would close a heading, section 4.2
+    CHECK(markdown_escaped("#1 x", false) == "#1 x");
     CHECK(markdown_escaped("a\x1B", false) == "a\\\\u{1B}");
     document::Table table;
     table.columns = {{"a"}, {"b", document::Align::right}};

@@ -81,6 +81,15 @@ TEST_CASE("nothing of a file steers a terminal", "[source][shown]") {
     CHECK(shown("a\nb") == "a\\u{A}b");
     CHECK(shown("\u202Ex\u2066\u200F\u061C") == "\\u{202E}x\\u{2066}\\u{200F}\\u{61C}");
     CHECK(shown("\xFFz\xC3") == "\\xFFz\\xC3");
+    CHECK(shown("\u200B\u00AD\u2060\u3164") == "\\u{200B}\\u{AD}\\u{2060}\\u{3164}");
+    CHECK(shown("\U000E0041") == "\\u{E0041}");  // a letter of a tag, drawn by nobody
+    // Joiners and selectors stay where they shape a picture or a script that joins, ...
+    for (const char* fine : {"\u2764\uFE0F\u200D\U0001F525", "1\uFE0F\u20E3", "\u0645\u200C\u0647",
+                             "\U0001F469\U0001F3FD\u200D\U0001F52C"})
+        CHECK(shown(fine) == fine);
+    // ... and are written out where they only hide.
+    CHECK(shown("mi\u200Dca\uFE0F") == "mi\\u{200D}ca\\u{FE0F}");
+    CHECK(shown("\u2764\uFE0F\uFE0E") == "\u2764\uFE0F\\u{FE0E}");
     CHECK(shown(std::string_view("\0", 1)) == "\\u{0}");
     CHECK(shown("\xED\xA0\x80") == "\\xED\\xA0\\x80");  // half a surrogate pair is no letter
 }

@@ -1,9 +1,12 @@
 // The outside world: what is read, and what never is.
 #include "interpreter/world.hpp"
 
+#include <atomic>
 #include <filesystem>
 #include <fstream>
+#include <thread>
 
+#include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -22,6 +25,7 @@ std::string text_or(const FileText& file) {
         case Unreadable::denied: return "<denied>";
         case Unreadable::outside: return "<outside>";
         case Unreadable::too_big: return "<too big>";
+        case Unreadable::changing: return "<changing>";
         case Unreadable::failed: return "<failed>";
     }
     return {};
@@ -77,6 +81,39 @@ TEST_CASE("only plain files are read, and none too big", "[world]") {
     CHECK(text_or(world.open(folder / "big")).size() == largest_file);
     fs::resize_file(folder.path / "big", largest_file + 1);
     CHECK(text_or(world.open(folder / "big")) == "<too big>");
+}
+
+// Several touch the file as fast as they can, so that sooner or later each of the three readings of
+// one try is disturbed. What is read nevertheless is whole.
+TEST_CASE("a file that is written while it is read is not taken for a whole one", "[world]") {
+    Folder folder;
+    World world = disk_world();
+    const std::string path = folder / "touched", text(12u << 20, 'a');
+    folder.write("touched", text);
+    std::atomic<bool> enough = false;
+    std::vector<std::thread> writers;
+    for (int i = 0; i < 4; ++i)
+        writers.emplace_back([&, i] {
+            for (long n = 0; !enough; ++n) {
+                const timespec times[2] = {{n, 0}, {n, i}};
+                (void)::utimensat(AT_FDCWD, path.c_str(), times, 0);
+            }
+        });
+    bool seen = false, whole_ones = true;
+    for (int i = 0; i < 300 && !seen; ++i) {
+        const FileText file = world.open(path);
+        const auto* whole = std::get_if<std::string>(&file.text);
+        seen = !whole && std::get<Unreadable>(file.text) == Unreadable::changing;
+        whole_ones = whole_ones && (!whole || *whole == text);
+    }
+    enough = true;
+    for (std::thread& writer : writers) writer.join();
+    CHECK(seen);
+    CHECK(whole_ones);
+    CHECK(text_or(world.open(path)) == text);
+    // What calls itself empty and isn't, as the system's own tables, is no file of shades.
+    if (fs::exists("/proc/self/status"))
+        CHECK(text_or(world.open("/proc/self/status")) == "<changing>");
 }
 
 TEST_CASE("one file has one identity", "[world]") {

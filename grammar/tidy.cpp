@@ -1,0 +1,246 @@
+// A file in canonical form: its lines in their order, each with its indentation, and the blank
+// lines between them.
+
+#include "grammar/tidy.hpp"
+
+#include <algorithm>
+
+#include "grammar/lines.hpp"
+#include "grammar/read.hpp"
+#include "grammar/tidy_parts.hpp"
+
+namespace levigate {
+
+namespace {
+
+/// What stands on a line of its own, or on those of a list that goes on. Its text is made when it
+/// is written: that of a whole file would take more room than the file.
+struct Entry {
+    enum class Kind : std::uint8_t { heading, line, comment };
+    Kind kind = Kind::line;
+    Heading heading = Heading::none;
+    bool raw = false;           ///< can't be read, and stays as it is
+    bool blank_before = false;  ///< as it was written
+    std::uint32_t at = 0;       ///< where its first line begins
+    std::uint32_t index = 0;    ///< of the tree's block or line
+};
+using Entries = std::vector<Entry>;
+
+bool stands_alone(Heading heading) {
+    return heading == Heading::language || heading == Heading::market || heading == Heading::use ||
+           heading == Heading::unit || heading == Heading::rate;
+}
+
+// ---- From the tree to entries ------------------------------------------------------------------
+
+struct Gatherer {
+    std::string_view text;
+    const Outcome<tree::File>& read;
+    std::uint32_t block = 0, line = 0;  ///< the next ones
+    Entries out{};
+
+    bool wrong(std::uint32_t begin, std::uint32_t end) const {
+        return std::ranges::any_of(read.findings, [&](const Finding& finding) {
+            return finding.span.begin < end && finding.span.end > begin;
+        });
+    }
+    /// The next of `all`, if it begins on this line.
+    template <typename T>
+    static const T* on(const std::vector<T>& all, std::uint32_t index, const PhysicalLine& line) {
+        return index < all.size() && all[index].span.begin < line.next ? &all[index] : nullptr;
+    }
+
+    /// One line with content; it begins at `at`. Returns where the next begins.
+    std::uint32_t take(std::uint32_t at, bool blank) {
+        PhysicalLine last = cut_line(text, at);
+        const std::uint32_t first_end = last.next;
+        const tree::Block* heading = on(read.value.blocks, block, last);
+        const tree::Line* plain = on(read.value.lines, line, last);
+        Entry entry{.blank_before = blank, .at = at};
+        if (heading) {
+            entry.kind = Entry::Kind::heading;
+            entry.heading = heading->heading;
+            entry.index = block++;
+        } else if (plain) {
+            entry.index = line++;
+        }
+        const std::uint32_t end = heading ? heading->span.end : plain ? plain->span.end : 0;
+        while (last.next < end) last = cut_line(text, last.next);
+        entry.raw = (!heading && !plain) || wrong(at, last.next);
+        out.push_back(entry);
+        return entry.raw ? first_end : last.next;
+    }
+
+    void all() {
+        bool blank = false;
+        std::uint32_t at = text.starts_with("\xEF\xBB\xBF") ? 3 : 0;
+        while (at < text.size()) {
+            const PhysicalLine here = cut_line(text, at);
+            const bool content = here.begin < here.end;
+            const bool comment = !content && here.comment < here.next;
+            if (comment)
+                out.push_back({.kind = Entry::Kind::comment, .blank_before = blank, .at = at});
+            at = content ? take(at, blank) : here.next;
+            blank = !content && !comment;
+        }
+    }
+};
+
+// ---- From entries to text ----------------------------------------------------------------------
+
+struct Writer {
+    std::string_view text;
+    const tree::File& file;
+    const MeasureSplit& split;
+    const Entries& entries;
+    std::string out{};
+    const Entry* before = nullptr;  ///< the last that was no comment
+    bool in_block = false;
+    bool joined = false;  ///< nothing, or the comment that belongs to it, stands before a heading
+
+    std::string_view trimmed(std::uint32_t begin, std::uint32_t end) const {
+        return text.substr(begin, trim_end(text, begin, end) - begin);
+    }
+    void put(const Entry& entry, bool indent, bool blank) {
+        if (blank && !out.empty()) out += '\n';
+        out.append(indent ? line_indent : 0, ' ');
+        PhysicalLine line = cut_line(text, entry.at);
+        if (entry.kind == Entry::Kind::comment)
+            out += trimmed(line.comment, line.comment_end);
+        else if (entry.raw)
+            out += trimmed(skip_blanks(text, entry.at, line.comment_end), line.comment_end);
+        else
+            put_read(entry, line);
+        out += '\n';
+    }
+    void put_read(const Entry& entry, PhysicalLine line) {
+        std::uint32_t end = 0;
+        if (entry.kind == Entry::Kind::heading) {
+            const tree::Block& block = file.blocks[entry.index];
+            out += heading_text(text, file, block, line.begin, Comments::kept);
+            end = block.span.end;
+        } else {
+            out += line_text(text, file, file.lines[entry.index], split, Comments::kept);
+            end = file.lines[entry.index].span.end;
+        }
+        while (line.next < end) line = cut_line(text, line.next);
+        if (line.comment == line.next) return;
+        out += "  ";
+        out += trimmed(line.comment, line.comment_end);
+    }
+
+    /// Comments behind a block's last line: a paragraph right below it is the block's, one right
+    /// above the next heading is the heading's, and what has blanks on both sides stands alone.
+    void between(std::size_t from, std::size_t to) {
+        const bool heading_close = to < entries.size() && !entries[to].blank_before;
+        std::size_t last = to - 1;  // where the last paragraph begins
+        while (last > from && !entries[last].blank_before) --last;
+        bool above = before && !entries[from].blank_before && !(heading_close && last == from);
+        const bool indent =
+            above && in_block &&
+            !(before->kind == Entry::Kind::heading && stands_alone(before->heading));
+        for (std::size_t i = from; i < to; ++i) {
+            const bool first = i == from || entries[i].blank_before;
+            if (i > from && first) above = false;
+            put(entries[i], above && indent, first && !above);
+        }
+        joined = heading_close;
+    }
+
+    /// Returns where the comments that begin at `from` end.
+    std::size_t comments(std::size_t from) {
+        std::size_t to = from;
+        while (to < entries.size() && entries[to].kind == Entry::Kind::comment) ++to;
+        if (to == entries.size() || entries[to].kind == Entry::Kind::heading)
+            between(from, to);
+        else
+            for (std::size_t i = from; i < to; ++i)
+                put(entries[i], in_block, entries[i].blank_before);
+        return to;
+    }
+
+    /// A heading of a word that needs no lines, and that has none.
+    bool bare(const Entry& entry) const {
+        if (entry.kind != Entry::Kind::heading || entry.raw || !stands_alone(entry.heading))
+            return false;
+        const Entry* next = &entry + 1;
+        const Entry* end = entries.data() + entries.size();
+        while (next != end && next->kind == Entry::Kind::comment) ++next;
+        return next == end || next->kind == Entry::Kind::heading;
+    }
+    void heading(const Entry& entry, bool comment_before) {
+        const bool together = before && !comment_before && bare(*before) && bare(entry) &&
+                              before->heading == entry.heading;
+        put(entry, false, !joined && !together);
+        in_block = true;
+    }
+
+    void all() {
+        for (std::size_t i = 0; i < entries.size(); ++i) {
+            joined = false;
+            const std::size_t from = i;
+            if (entries[i].kind == Entry::Kind::comment) i = comments(i);
+            if (i == entries.size()) return;
+            const Entry& entry = entries[i];
+            // Behind what can't be read a blank line may be what ends a list.
+            const bool risky = entry.raw || (before && before->raw);
+            if (entry.kind == Entry::Kind::heading)
+                heading(entry, i > from);
+            else
+                put(entry, in_block, risky && entry.blank_before);
+            before = &entry;
+        }
+    }
+};
+
+/// What stands in an unfinished merge, or is no shade file at all, is not ours to write anew.
+bool untouchable(std::string_view text, const Findings& findings) {
+    if (findings.size() > most_findings_read) return true;
+    if (text.find('\0') != std::string_view::npos) return true;
+    return std::ranges::any_of(findings,
+                               [](const Finding& one) { return one.code == "text-merge-marker"; });
+}
+
+std::string laid_out(std::string_view text, const Outcome<tree::File>& file,
+                     const MeasureSplit& split) {
+    Gatherer gatherer{text, file};
+    const tree::File& tree = file.value;
+    gatherer.out.reserve(tree.blocks.size() + tree.lines.size() + tree.comments.size());
+    gatherer.all();
+    Writer writer{text, tree, split, gatherer.out};
+    writer.out.reserve(text.size() + gatherer.out.size() * 8);  // that much indentation and more
+    writer.all();
+    return std::move(writer.out);
+}
+
+}  // namespace
+
+Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
+            const MeasureSplit& split) {
+    const Source& source = sources[file.value.source];
+    const std::string& text = source.text;
+    Tidied out;
+    std::string written = untouchable(text, file.findings) ? text : laid_out(text, file, split);
+    out.changed = written != text;
+    const std::uint64_t meaning = out.changed ? meaning_of(text, file) : 0;
+    out.findings = std::move(file.findings);
+    file = {};
+    Sources again;
+    const SourceId id = again.add({source.name, std::move(written), false});
+    if (out.changed && meaning != meaning_of(again[id].text, read(again, id, names))) {
+        out.changed = false;
+        out.findings.push_back({.code = "tidy-changed",
+                                .message = "In canonical form this file would not say what it "
+                                           "says now: a fault of levigate, not of the file.",
+                                .span = {},
+                                .remedy = "Nothing was written. Report the file."});
+    }
+    out.text = out.changed ? again[id].text : text;
+    return out;
+}
+
+Tidied tidy(const Sources& sources, SourceId source, Names& names, const MeasureSplit& split) {
+    return tidy(sources, read(sources, source, names), names, split);
+}
+
+}  // namespace levigate
