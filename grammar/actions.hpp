@@ -253,7 +253,10 @@ LEVIGATE_ACTION(text_hole) {
         draft.pieces.back().span = span;
 }
 LEVIGATE_ACTION(need_label_part) {
-    draft.labels.push_back({draft.pop_name(), draft.exprs.empty() ? tree::no_expr : draft.pop()});
+    tree::LabelPart part{draft.pop_name()};
+    if (draft.exprs.size() > 1) part.most = draft.pop();
+    if (!draft.exprs.empty()) part.share = draft.pop();
+    draft.labels.push_back(part);
 }
 LEVIGATE_ACTION(lips_yes) { draft.lips = tree::Lips::yes; }
 LEVIGATE_ACTION(lips_no) { draft.lips = tree::Lips::no; }

@@ -29,7 +29,7 @@ auto fields(const tree::BatchLine& x) {
 auto fields(const tree::Reference& x) { return std::tie(x.name); }
 auto fields(const tree::Expect& x) { return std::tie(x.measure, x.name, x.compare, x.low, x.high); }
 auto fields(const tree::Text& x) { return std::tie(x.pieces); }
-auto fields(const tree::LabelPart& x) { return std::tie(x.name, x.share); }
+auto fields(const tree::LabelPart& x) { return std::tie(x.name, x.share, x.most); }
 auto fields(const tree::LabelLine& x) { return std::tie(x.parts); }
 auto fields(const tree::Colourant& x) { return std::tie(x.indices, x.strength); }
 auto fields(const tree::QuantityLine& x) { return std::tie(x.expr); }
@@ -50,6 +50,7 @@ auto fields(const tree::Make& x) {
 }
 auto fields(const std::monostate&) { return std::tuple<>(); }
 auto fields(const tree::Rebalance&) { return std::tuple<>(); }
+auto fields(const tree::Sealed&) { return std::tuple<>(); }
 
 struct Flattener {
     std::string_view text;

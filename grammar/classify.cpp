@@ -85,6 +85,13 @@ void guess(LineKind& kind, std::string_view word, Heading block) {
             if (form.word == kind.guess) kind.form = form.form;
 }
 
+/// An edition's words are common ones, `shades` among them: elsewhere they are slips for others.
+bool claimed(const Entry& found, Heading block) {
+    const bool edition =
+        found.form != Form::ingredient && entry(found.form).where == in(Heading::edition);
+    return !edition || block == Heading::edition;
+}
+
 bool amount_sign(std::string_view text, std::uint32_t at) {
     const auto first = static_cast<unsigned char>(text[at]);
     if ((first >= '0' && first <= '9') || first == '{' || first == '(' || first == '"') return true;
@@ -110,7 +117,8 @@ LineKind classify(std::string_view text, std::uint32_t begin, std::uint32_t end,
             kind.begin = begin;
             return kind;
         }
-        if (const auto found = table().find(word); found != table().end()) {
+        const auto found = table().find(word);
+        if (found != table().end() && claimed(found->second, block)) {
             // A word that both opens a block and stands in one (`market`) is the latter where it
             // can.
             kind.form = found->second.form;

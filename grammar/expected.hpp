@@ -112,6 +112,9 @@ LEVIGATE_EXPECTED(need_of, "`of` and a shade");
 LEVIGATE_EXPECTED(need_of_ahead, "`of` and a shade");
 LEVIGATE_EXPECTED(need_made_shade, "a shade's name");
 LEVIGATE_EXPECTED(need_made_under, "a variant's or a finish's name");
+LEVIGATE_EXPECTED(need_edition_number, "a whole number, as in 3");
+LEVIGATE_EXPECTED(need_date, "a day, as in 2026-10-01");
+LEVIGATE_EXPECTED(need_digest, "what `share` wrote there");
 
 #undef LEVIGATE_EXPECTED
 

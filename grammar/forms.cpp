@@ -63,6 +63,7 @@ tree::Body without(Draft& d) { return tree::Without{d.met[0]}; }
 tree::Body swap(Draft& d) { return tree::Swap{d.met[0], d.met[1]}; }
 tree::Body scale(Draft& d) { return tree::Scale{d.refs[0], d.exprs[0]}; }
 tree::Body rebalance(Draft&) { return tree::Rebalance{}; }
+tree::Body sealed(Draft&) { return tree::Sealed{}; }
 tree::Body fresh(Draft& d) { return tree::Fresh{d.inherited}; }
 tree::Body let(Draft& d) { return tree::Let{d.met[0], d.values[0]}; }
 tree::Body names(Draft& d) { return tree::NameList{d.met}; }
@@ -181,6 +182,11 @@ constexpr FormReader form_readers[] = {
     reader<rules::contents_line>(Form::contents, contents),
     reader<rules::on_line>(Form::on, on),
     reader<rules::make_line>(Form::make, make),
+    reader<rules::sealed_line>(Form::sealed, sealed),
+    reader<rules::number_line>(Form::number, quantity),
+    reader<rules::date_line>(Form::date, reference),
+    reader<rules::shades_line>(Form::shades, names),
+    reader<rules::digest_line>(Form::digest, reference),
 };
 
 struct HeadingReader {
@@ -206,6 +212,7 @@ constexpr HeadingReader heading_readers[] = {
     {Heading::region, &parse<rules::region_heading>},
     {Heading::rule, &parse<rules::rule_heading>},
     {Heading::plan, &parse<rules::plan_heading>},
+    {Heading::edition, &parse<rules::edition_heading>},
 };
 
 }  // namespace

@@ -51,6 +51,7 @@ struct shelf_heading : line<LEVIGATE_WORD("shelf"), opt<blanks, name<>>> {};
 struct region_heading : line<LEVIGATE_WORD("region"), need_region> {};
 struct rule_heading : line<LEVIGATE_WORD("rule"), need_region, need_block_name> {};
 struct plan_heading : line<LEVIGATE_WORD("plan"), need_block_name> {};
+struct edition_heading : line<LEVIGATE_WORD("edition"), need_block_name> {};
 
 // ---- Ingredients and edits ---------------------------------------------------------------------
 
@@ -166,6 +167,7 @@ struct part_end : seq<gap, sor<eof, one<','>, and_in_brackets>> {};
 struct share_word : sor<LEVIGATE_WORD("percent"), LEVIGATE_WORD("ppm")> {};
 struct worded_share : seq<number, gap, share_word> {};
 struct label_share : sor<in_quantity, percent_quantity, worded_share> {};
+struct label_range : seq<label_share, opt<blanks, to_word, blanks, label_share>> {};
 /// The number at the end of `Red 7` belongs to the name; a third and 3 parts don't look like that.
 struct pointed : seq<star<digit>, one<'.'>, digits> {};
 struct no_share_word
@@ -182,10 +184,10 @@ struct bad_locants : failure {};
 struct locants_ahead : seq<at<digits, one<','>, locants>, raise<bad_locants>> {};
 struct no_locants : sor<not_at<one<','>, locants>, raise<bad_locants>> {};
 struct part_stop
-    : sor<locants_ahead, bare_share, and_in_brackets, and_inside, seq<label_share, part_end>> {};
+    : sor<locants_ahead, bare_share, and_in_brackets, and_inside, seq<label_range, part_end>> {};
 template <>
 struct name_lacks<part_stop> : part_stop {};
-struct need_label_part : seq<name<part_stop>, opt<blanks, sor<bare_share, label_share>>> {};
+struct need_label_part : seq<name<part_stop>, opt<blanks, sor<bare_share, label_range>>> {};
 struct between_parts : sor<seq<no_locants, comma>, seq<gap, and_in_brackets, gap>> {};
 struct label_parts : list<need_label_part, between_parts> {};
 struct label_line : line<LEVIGATE_WORD("label"), blanks, label_parts> {};
@@ -305,5 +307,16 @@ struct need_made : seq<blanks, sor<made_quantity, made_of_batch>> {};
 struct made_slash : seq<gap, one<'/'>> {};
 struct make_line : line<LEVIGATE_WORD("make"), need_made, opt<made_slash, need_made_under>,
                         opt<made_slash, need_made_under>> {};
+
+// ---- Editions ----------------------------------------------------------------------------------
+
+struct sealed_line : line<LEVIGATE_WORD("sealed")> {};
+struct need_edition_number : seq<blanks, quantity> {};
+struct number_line : line<LEVIGATE_WORD("number"), need_edition_number> {};
+struct need_date : seq<blanks, name<>> {};
+struct date_line : line<LEVIGATE_WORD("date"), need_date> {};
+struct shades_line : line<LEVIGATE_WORD("shades"), blanks, name_list> {};
+struct need_digest : seq<blanks, name<>> {};
+struct digest_line : line<LEVIGATE_WORD("digest"), need_digest> {};
 
 }  // namespace levigate::rules

@@ -40,11 +40,19 @@ void damage(Reader& reader, bool formula) {
     block.formula_lost = block.formula_lost || formula;
 }
 
+/// One that is for readers begins its line with `##` and a blank: a ruler of many `#` doesn't.
+void add_comment(Reader& reader, const PhysicalLine& line) {
+    const std::uint32_t begin = line.comment, end = line.comment_end;
+    const bool shared = line.begin == line.end && reader.text.substr(begin, 2) == "##" &&
+                        (begin + 2 == end || skip_blanks(reader.text, begin + 2, end) > begin + 2);
+    reader.file.comments.push_back({reader.span(begin, end), shared});
+}
+
 bool touches_formula(Form form) {
     return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
 }
 
-void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
+void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, std::uint32_t end) {
     const std::uint32_t begin = kind.begin;
     if (kind.known && kind.heading == Heading::language && !reader.file.blocks.empty()) {
         // It opens no block: what follows belongs to the one before.
@@ -73,6 +81,12 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t end) {
         const std::uint32_t name = skip_blanks(reader.text, kind.word_end, end);
         if (name < end) block.name = reader.draft.name(reader.span(name, end));
     }
+    if (kind.is_private)
+        reader.findings.push_back(
+            {.code = "line-misplaced",
+             .message = "`private` stands before a line of a block, and keeps no whole block back.",
+             .span = reader.span(line_begin, line_begin + 7),
+             .remedy = "Take it out here, or write it before each line that is to stay with you."});
     if (wrong) {
         reader.file.exprs.resize(exprs);
         block.value = tree::no_expr;
@@ -181,7 +195,7 @@ bool joins(Reader& reader, const LineKind& kind, std::uint32_t end) {
 void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     const LineKind kind = classify(reader.text, begin, end, reader.block());
     if (joins(reader, kind, end)) return;
-    if (kind.heading != Heading::none) return open_block(reader, kind, end);
+    if (kind.heading != Heading::none) return open_block(reader, kind, begin, end);
     if (reader.file.blocks.empty()) return stray_line(reader, reader.span(begin, end));
     if (!kind.known) {
         reader.findings.push_back(
@@ -250,7 +264,7 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
         PhysicalLine next = cut_line(reader.text, line.next);
         // A line that is only a comment doesn't end the list.
         while (next.begin == next.end && next.comment < next.next && next.next > line.next) {
-            reader.file.comments.push_back({reader.span(next.comment, next.comment_end)});
+            add_comment(reader, next);
             line = next;
             next = cut_line(reader.text, line.next);
         }
@@ -264,8 +278,7 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
                                        .remedy = "Leave the comma out, or write what is missing."});
             return end - 1;
         }
-        if (next.comment < next.next)
-            reader.file.comments.push_back({reader.span(next.comment, next.comment_end)});
+        if (next.comment < next.next) add_comment(reader, next);
         end = next.end;
         line = next;
     }
@@ -289,8 +302,7 @@ void read_physical(Reader& reader) {
                                                 reader.file.source, reader.findings)) {
         lose_line(reader, line);
     } else {
-        if (line.comment < line.next)
-            reader.file.comments.push_back({reader.span(line.comment, line.comment_end)});
+        if (line.comment < line.next) add_comment(reader, line);
         if (line.begin < line.end) {
             const std::uint32_t end = continues(reader, line) ? join(reader, line) : line.end;
             read_line(reader, begin, end);

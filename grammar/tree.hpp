@@ -84,6 +84,7 @@ struct Scale {
     ExprId factor = no_expr;
 };
 struct Rebalance {};
+struct Sealed {};
 enum class Inherited : std::uint8_t { steps, notes, expects, batches, finishes, variants };
 struct Fresh {
     Inherited what;
@@ -134,7 +135,7 @@ struct Text {
 
 struct LabelPart {
     Name name;
-    ExprId share = no_expr;
+    ExprId share = no_expr, most = no_expr;  ///< `most` of a range: `10 % to 30 %`
 };
 struct LabelLine {
     std::vector<LabelPart> parts;
@@ -200,10 +201,10 @@ struct Make {
     bool open = false;
 };
 
-using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Fresh, Let,
-                          NameList, BatchLine, Reference, Expect, Text, LabelLine, Colourant,
-                          QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine, Colourants,
-                          Bound, Contents, Have, Day, Make>;
+using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Sealed,
+                          Fresh, Let, NameList, BatchLine, Reference, Expect, Text, LabelLine,
+                          Colourant, QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine,
+                          Colourants, Bound, Contents, Have, Day, Make>;
 
 struct Line {
     Form form = Form::ingredient;
@@ -232,6 +233,7 @@ struct Block {
 
 struct Comment {
     Span span;
+    bool shared = false;  ///< `## …` at a line's start: for readers, `share` keeps it
 };
 
 struct File {

@@ -29,6 +29,7 @@ constexpr std::array headings = {
     HeadingWord{"region", Heading::region, "region EU"},
     HeadingWord{"rule", Heading::rule, "rule US Red 33"},
     HeadingWord{"plan", Heading::plan, "plan Autumn launch"},
+    HeadingWord{"edition", Heading::edition, "edition Autumn shades"},
 };
 
 // In the order of enum Form.
@@ -101,6 +102,11 @@ constexpr std::array forms = {
     FormWord{"contents", Form::contents, "contents  in grams from 5 g", in(Heading::region)},
     FormWord{"on", Form::on, "on  2026-12-01", in(Heading::plan)},
     FormWord{"make", Form::make, "make  full of Quince / satin", in(Heading::plan)},
+    FormWord{"sealed", Form::sealed, "sealed", in(Heading::blend)},
+    FormWord{"number", Form::number, "number  3", in(Heading::edition)},
+    FormWord{"date", Form::date, "date  2026-10-01", in(Heading::edition)},
+    FormWord{"shades", Form::shades, "shades  Quince, Damson", in(Heading::edition)},
+    FormWord{"digest", Form::digest, "digest  sha256 9f86d081", in(Heading::edition)},
 };
 
 }  // namespace

@@ -28,6 +28,7 @@ enum class Heading : std::uint8_t {
     region,
     rule,
     plan,
+    edition,
 };
 
 enum class Form : std::uint8_t {
@@ -87,6 +88,11 @@ enum class Form : std::uint8_t {
     contents,
     on,
     make,
+    sealed,
+    number,
+    date,
+    shades,
+    digest,
 };
 
 struct HeadingWord {

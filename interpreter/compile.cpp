@@ -4,6 +4,7 @@
 
 #include "interpreter/resolve/load.hpp"
 #include "interpreter/resolve/resolve.hpp"
+#include "interpreter/share/digest.hpp"
 
 namespace levigate {
 
@@ -15,6 +16,22 @@ void sort_findings(Findings& findings) {
         if (a.span.source != b.span.source) return a.span.source < b.span.source;
         return a.span.begin < b.span.begin;
     });
+}
+
+/// Whether FILE is still the edition that `share` wrote.
+void check_digest(Compiled& compiled) {
+    if (!compiled.formulary.edition || compiled.formulary.edition->digest.empty()) return;
+    Edition& edition = *compiled.formulary.edition;
+    edition.unaltered =
+        edition_digest(compiled.sources[compiled.formulary.file].text) == edition.digest;
+    if (*edition.unaltered) return;
+    compiled.findings.push_back(
+        {.code = "edition-altered",
+         .severity = Severity::warning,
+         .message = "This is not the edition as it went out: something in it was changed.",
+         .span = edition.digest_span,
+         .remedy = "Take it from its maker again; or, where the change is yours, leave the digest "
+                   "out."});
 }
 
 /// True where all that the shade names can be made.
@@ -61,6 +78,7 @@ Compiled compile(const World& world, const std::string& path, Library library) {
     out.formulary = std::move(resolved.value);
     out.files = std::move(loaded.files);
     for (Finding& finding : resolved.findings) out.findings.push_back(std::move(finding));
+    check_digest(out);
     never_in_silence(out.formulary, out.findings);
     sort_findings(out.findings);
     return out;

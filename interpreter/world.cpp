@@ -143,15 +143,7 @@ FileText open_beside_on_disk(const std::string& root, const std::string& from,
 
 World disk_world() { return {open_on_disk, open_beside_on_disk}; }
 
-World memory_world(std::map<std::string, std::string> files) {
-    auto open = [files = std::move(files)](const std::string& path) -> FileText {
-        std::string identity = fs::path(path).lexically_normal().string();
-        auto found = files.find(path);
-        if (found == files.end()) found = files.find(identity);
-        if (found == files.end()) return {Unreadable::missing, identity};
-        if (found->second.size() > largest_file) return {Unreadable::too_big, identity};
-        return {found->second, identity};
-    };
+World world_of(std::function<FileText(const std::string& path)> open) {
     auto open_beside = [open](const std::string& root, const std::string& from,
                               const std::string& relative, std::string& shown_path) -> FileText {
         fs::path path;
@@ -161,7 +153,18 @@ World memory_world(std::map<std::string, std::string> files) {
         shown_path = path.string();
         return open(shown_path);
     };
-    return {open, open_beside};
+    return {std::move(open), open_beside};
+}
+
+World memory_world(std::map<std::string, std::string> files) {
+    return world_of([files = std::move(files)](const std::string& path) -> FileText {
+        std::string identity = fs::path(path).lexically_normal().string();
+        auto found = files.find(path);
+        if (found == files.end()) found = files.find(identity);
+        if (found == files.end()) return {Unreadable::missing, identity};
+        if (found->second.size() > largest_file) return {Unreadable::too_big, identity};
+        return {found->second, identity};
+    });
 }
 
 }  // namespace levigate

@@ -38,6 +38,9 @@ struct World {
 };
 
 World disk_world();
+/// A world of which this alone is known: what stands behind a path with `/` between its parts.
+/// Where `use` leads is told by the words of the paths.
+World world_of(std::function<FileText(const std::string& path)> open);
 /// For tests and pages: paths to texts.
 World memory_world(std::map<std::string, std::string> files);
 

@@ -1,5 +1,6 @@
 #include "interpreter/cli/output.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
@@ -10,6 +11,7 @@
 #include <unistd.h>
 
 #include "interpreter/render/findings.hpp"
+#include "interpreter/world.hpp"
 
 namespace levigate::cli {
 namespace {
@@ -43,6 +45,18 @@ std::string reason(int error) {
         case EBADF: return "it is closed";
         default: return std::strerror(error);
     }
+}
+
+/// Line by line as a person may see it.
+std::string for_terminal(std::string_view text) {
+    std::string out;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        out += shown(text.substr(0, end));
+        if (end < text.size()) out += '\n';
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return out;
 }
 
 std::string in_the_way(const std::string& path, bool replace,
@@ -80,8 +94,9 @@ Output Output::open(const Arguments& arguments, const std::vector<std::string>& 
     return out;
 }
 
-Output Output::over(const std::string& path) {
+Output Output::over(const std::string& path, std::string_view before) {
     Output out;
+    out.before_ = before;
     // Putting another in its place needs leave for the folder alone; the file's own counts too.
     if (::access(path.c_str(), W_OK) != 0) out.fail(path, errno);
     if (out.problem_.empty()) out.begin(path, true);
@@ -102,7 +117,7 @@ void Output::begin(const std::string& path, bool replace) {
 
 Output::Output(Output&& from) noexcept
     : file_(from.file_), path_(std::move(from.path_)), part_(std::move(from.part_)),
-      replace_(from.replace_), problem_(std::move(from.problem_)) {
+      replace_(from.replace_), before_(from.before_), problem_(std::move(from.problem_)) {
     from.file_ = -1;
     from.part_.clear();
 }
@@ -118,7 +133,10 @@ void Output::fail(std::string_view what, int error) {
     problem_ = fmt::format("{} can't be written: {}.", where, reason(error));
 }
 
+// What goes on to a file or a program goes as it is. A terminal would obey it, so nothing reaches
+// one that isn't shown; most of it was already.
 void Output::drain(std::string& buffer) {
+    if (file_ == 1 && ::isatty(1) == 1) buffer = for_terminal(buffer);
     if (problem_.empty())
         if (int error = write_all(file_, buffer)) fail(path_, error);
     // The disk begins while the next piece is made, so that finish() has less to wait for.
@@ -129,6 +147,17 @@ void Output::drain(std::string& buffer) {
 // A link appears only where nothing is, so without --replace not even a file that came meanwhile
 // is lost. File systems without links fall back to a last look.
 void Output::put_in_place() {
+    if (before_) {
+        const FileText now = disk_world().open(path_);
+        const auto* text = std::get_if<std::string>(&now.text);
+        if (!text || *text != *before_) {
+            problem_ =
+                fmt::format("\"{}\" was changed by somebody else meanwhile, so it was left as "
+                            "it is. Give the command again.",
+                            path_);
+            return;
+        }
+    }
     struct stat old = {};
     if (replace_ && ::stat(path_.c_str(), &old) == 0)
         (void)::chmod(part_.c_str(), old.st_mode & 07777);

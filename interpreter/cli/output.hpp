@@ -1,6 +1,7 @@
 #pragma once
 // Where results go: standard output, or a file that is there whole or not at all.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -19,8 +20,9 @@ public:
     /// and `sources` are files that must not be written over. When something is in the way,
     /// problem() says so.
     static Output open(const Arguments& arguments, const std::vector<std::string>& sources);
-    /// In the place of a file that is there, or of the one that it is a link to.
-    static Output over(const std::string& path);
+    /// In the place of a file that is there, or of the one that it is a link to, for as long as it
+    /// holds `before`, which must outlive this: what somebody else writes meanwhile is not lost.
+    static Output over(const std::string& path, std::string_view before);
     Output(Output&& from) noexcept;
     Output& operator=(Output&&) = delete;
     ~Output();
@@ -41,6 +43,7 @@ private:
     int file_ = 1;
     std::string path_, part_;  // empty: standard output
     bool replace_ = false;
+    std::optional<std::string_view> before_;
     std::string problem_;
 };
 

@@ -42,11 +42,6 @@ struct Run {
         say(findings_text(sources, findings, finding_style(arguments)));
         if (any_error(findings)) worsen(recipe_wrong);
     }
-    void trouble(std::string_view code, std::string message) {
-        say(findings_text(Sources(), {{code, Severity::error, std::move(message), Span{}}},
-                          finding_style(arguments)));
-        worsen(file_trouble);
-    }
 };
 
 /// Standard input, or why it can't be read.
@@ -78,21 +73,11 @@ std::string as_seen(std::string text) {
     return out;
 }
 
-/// Puts the text in the file's place, unless the file has changed since it was read.
 void write_back(Run& run, const std::string& path, TidiedFile& file) {
-    Output output = Output::over(path);
-    if (output.problem().empty()) {
-        const FileText now = disk_world().open(path);
-        const auto* text = std::get_if<std::string>(&now.text);
-        if (!text || *text != file.before())
-            return run.trouble("file-changed",
-                               fmt::format("\"{}\" was changed by somebody else meanwhile, so it "
-                                           "was left as it is. Give the command again.",
-                                           path));
-        if (output.finish(file.tidied.text)) {
-            run.out += fmt::format("{}\n", shown(path));
-            return;
-        }
+    Output output = Output::over(path, file.before());
+    if (output.problem().empty() && output.finish(file.tidied.text)) {
+        run.out += fmt::format("{}\n", shown(path));
+        return;
     }
     say_problem(output);
     run.worsen(file_trouble);
@@ -160,11 +145,11 @@ std::vector<std::string> all_files(Run& run) {
         }
         const std::vector<std::string> found = shade_files(operand, findings);
         paths.insert(paths.end(), found.begin(), found.end());
+        const Findings alike = same_names(found);
+        findings.insert(findings.end(), alike.begin(), alike.end());
     }
-    if (!findings.empty()) {
-        run.complain(Sources(), findings);
-        run.worsen(file_trouble);
-    }
+    if (any_error(findings)) run.worsen(file_trouble);
+    run.complain(Sources(), findings);
     return paths;
 }
 

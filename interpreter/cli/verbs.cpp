@@ -2,13 +2,13 @@
 
 namespace levigate::cli {
 
-extern const Verb weigh_verb, check_verb, label_verb, cost_verb, plan_verb, shades_verb, why_verb,
-    explain_verb, tidy_verb;
+extern const Verb weigh_verb, check_verb, label_verb, cost_verb, plan_verb, share_verb, shades_verb,
+    why_verb, tidy_verb, changes_verb, git_verb, explain_verb;
 
 // The one table of verbs.
 static constexpr const Verb* table[] = {
-    &weigh_verb,  &check_verb, &label_verb, &cost_verb,    &plan_verb,
-    &shades_verb, &why_verb,   &tidy_verb,  &explain_verb,
+    &weigh_verb,  &check_verb, &label_verb, &cost_verb,    &plan_verb, &share_verb,
+    &shades_verb, &why_verb,   &tidy_verb,  &changes_verb, &git_verb,  &explain_verb,
 };
 
 std::span<const Verb* const> verbs() { return table; }

@@ -46,6 +46,7 @@ struct Ingredient {
     std::optional<Density> bulk;     ///< stated: grams of loose powder a millilitre
     std::uint32_t index = nothing;   ///< MaterialId, or MixId of a blend or a shade
     Span span;                       ///< the name in its heading
+    bool sealed = false;             ///< a blend whose amounts `share` doesn't give away
     bool damaged = false;            ///< a line of its block was lost, or its formula is broken
 };
 
@@ -55,11 +56,18 @@ struct Called {
     Sym sym = no_name;
 };
 
+/// A share that is known to lie between two; the same twice where it is known outright.
+struct Extent {
+    Share least, most;
+
+    bool open() const { return !(least == most); }
+};
+
 /// Part of a material: what the ingredient list calls it, or a substance that rules count.
 struct LabelPart {
     std::string name;
     Sym sym = no_name;
-    std::optional<Share> share;
+    std::optional<Extent> share;
 };
 
 struct Price {
@@ -286,6 +294,18 @@ struct PlanLine {
     Sym variant = no_name, finish = no_name;
     Span span;
 };
+/// What a file says of itself where it goes out to others.
+struct Edition {
+    std::string title;
+    Exact number;             ///< 0: none is stated
+    std::string date;         ///< "2026-10-01", or empty
+    std::vector<Sym> shades;  ///< that go out; empty: all of FILE's own
+    std::string digest;  ///< as it is written, "sha256 …"; empty where `share` hasn't been at work
+    std::vector<TextId> notes;
+    std::optional<bool> unaltered;  ///< since `share` wrote it; none where there is no digest
+    Span span, digest_span;
+};
+
 struct Plan {
     std::string name;
     Sym sym = no_name;
@@ -309,6 +329,7 @@ struct Formulary {
     std::vector<Region> regions;
     std::vector<Called> markets;  ///< of FILE, for shades that name none
     std::vector<Plan> plans;
+    std::optional<Edition> edition;  ///< of FILE itself
     std::vector<Text> texts;
     std::vector<Origin> origins;
     std::vector<Interpolation> interpolations;

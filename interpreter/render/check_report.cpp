@@ -27,12 +27,21 @@ std::string_view verdict_word(Verdict verdict) {
     return {};
 }
 
+/// "Autumn shades: unaltered since edition 3, 2026-10-01."
+std::string edition_words(const Edition& edition) {
+    const std::string number = edition.number.sign() > 0 ? "edition " + edition.number.exactly()
+                                                         : std::string("it was shared");
+    return fmt::format("{}: unaltered since {}{}.", edition.title, number,
+                       edition.date.empty() ? "" : ", " + edition.date);
+}
+
 }  // namespace
 
 CheckReport check_report(const std::string& file, const Sources& sources,
                          const Formulary& formulary, const Findings& findings,
                          const Verdicts& verdicts) {
     CheckReport report{file, &sources, each_once(findings), {}};
+    if (formulary.edition && formulary.edition->unaltered) report.edition = &*formulary.edition;
     std::map<std::pair<SourceId, std::uint32_t>, std::size_t> seen;
     for (ShadeId id = 0; id < formulary.shades.size(); ++id) {
         const Shade& shade = formulary.shades[id];
@@ -64,6 +73,8 @@ Document check_document(const CheckReport& report) {
     std::string counts = count_words(report.findings);
     if (counts.empty()) counts = "nothing wrong";
     out.emplace_back(Paragraph{fmt::format("{}: {}.", report.file, counts)});
+    if (report.edition && *report.edition->unaltered)
+        out.emplace_back(Paragraph{edition_words(*report.edition)});
     if (report.expects.empty()) return out;
     Table table;
     table.columns = {{"expected in", Align::left}, {"what", Align::left}, {"", Align::left}};

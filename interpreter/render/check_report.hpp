@@ -28,6 +28,7 @@ struct CheckReport {
     const Sources* sources = nullptr;
     Findings findings;  ///< all of them, each once
     std::vector<ExpectResult> expects;
+    const Edition* edition = nullptr;  ///< where the file has a digest
 };
 
 CheckReport check_report(const std::string& file, const Sources& sources,

@@ -121,6 +121,15 @@ Json overview_row_json(const OverviewRow& row) {
     return json;
 }
 
+Json edition_json(const Edition& edition) {
+    Json number;
+    if (edition.number.sign() > 0) number = edition.number.exactly();
+    return {{"title", edition.title},
+            {"number", std::move(number)},
+            {"date", name_or_null(edition.date)},
+            {"unaltered", *edition.unaltered}};
+}
+
 Json check_json(const CheckReport& report) {
     Json expectations = Json::array();
     for (const ExpectResult& result : report.expects) {
@@ -131,7 +140,9 @@ Json check_json(const CheckReport& report) {
                                 {"expects", result.wording},
                                 {"holds", holds}});
     }
-    return {{"file", report.file}, {"expectations", std::move(expectations)}};
+    Json json = {{"file", report.file}, {"expectations", std::move(expectations)}};
+    if (report.edition) json["edition"] = edition_json(*report.edition);
+    return json;
 }
 
 }  // namespace

@@ -27,13 +27,14 @@ std::vector<Name> given_names(const Context& context) {
         seen[name.sym] = true;
         names.push_back(name);
     };
-    for (const LoadedFile& file : context.files) {
-        for (const tree::Block& block : file.tree.blocks)
+    for (const LoadedFile& file : context.files)
+        for (const tree::Block& block : file.tree.blocks) {
             if (in(block.heading) & naming) add(block.name);
-        for (const tree::Line& line : file.tree.lines)
-            if (line.form == Form::also_called)
-                for (const Name& name : std::get<tree::NameList>(line.body).names) add(name);
-    }
+            if (block.heading != Heading::material) continue;
+            for (std::uint32_t i = block.first; i < block.first + block.count; ++i)
+                if (const tree::Line& line = file.tree.lines[i]; line.form == Form::also_called)
+                    for (const Name& name : std::get<tree::NameList>(line.body).names) add(name);
+        }
     return names;
 }
 
@@ -123,16 +124,19 @@ std::uint64_t hash_of_written(const Context& context, Span span) {
 
 void report_lookalikes(Context& context) {
     const std::vector<Name> names = given_names(context);
-    const bool plain = std::all_of(names.begin(), names.end(), [&](const Name& name) {
-        return plain_ascii(context.names.folded(name.sym));
-    });
-    Looks looks(plain ? names.size() : 2 * names.size());
+    Looks looks(names.size());
+    bool plain = true;
     for (std::uint32_t i = 0; i < names.size(); ++i) {
         const std::uint64_t look = hash_of_written(context, names[i].span);
         report_pair(context, names[looks.first(look, i)], names[i]);
-        if (plain) continue;
+        plain = plain && plain_ascii(context.sources.text(names[i].span));
+    }
+    if (plain) return;
+    Looks small(names.size());
+    for (std::uint32_t i = 0; i < names.size(); ++i) {
         const std::string_view folded = context.names.folded(names[i].sym);
-        report_pair(context, names[looks.first(lookalike::skeleton_hash(folded), i)], names[i]);
+        const std::uint64_t look = lookalike::skeleton_hash(folded);
+        report_pair(context, names[small.first(look, i)], names[i]);
         report_mixed(context, names[i]);
     }
 }

@@ -361,6 +361,9 @@ std::optional<Share> possible_share(Context& context, std::uint32_t file, tree::
 /// The parts of a `label`, `contains` or `in` line.
 std::vector<LabelPart> label_parts(Context& context, std::uint32_t file,
                                    const tree::LabelLine& line);
+/// What FILE says of itself where it goes out, and blends that are sealed.
+void add_edition(Context& context);
+void check_sealed(Context& context);
 void add_swatches(Context& context);
 void check_unused(Context& context);
 void add_family(Context& context, At at);

@@ -134,6 +134,8 @@ void blend_properties(Context& context, IngredientId id) {
     for (std::size_t depth = 0; at && depth < longest_chain; ++depth) {
         const auto [first, last] = lines_of(context, at);
         for (const tree::Line* line = first; line != last; ++line) {
+            if (line->form == Form::sealed && at.is(context.blend_at[id]))
+                context.out.ingredients[id].sealed = true;
             bool* known = line->form == Form::role      ? &role
                           : line->form == Form::density ? &dense
                           : line->form == Form::bulk    ? &bulk

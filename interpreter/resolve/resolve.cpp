@@ -85,6 +85,8 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     add_rules(context);
     name_what_lists_need(context);
     add_plans(context);
+    add_edition(context);
+    check_sealed(context);
     check_unused(context);
     if (out.findings.size() >= most_findings)
         out.findings.push_back({.code = "too-many-findings",

@@ -3,6 +3,7 @@
 // blends solved. What is broken stays, marked as such.
 
 #include <functional>
+#include <string_view>
 
 #include "grammar/names.hpp"
 #include "grammar/source.hpp"
@@ -11,6 +12,9 @@
 #include "interpreter/resolve/load.hpp"
 
 namespace levigate {
+
+/// "2026-10-01": a day of the calendar, as ISO 8601 writes it.
+bool is_date(std::string_view text);
 
 /// `lost`: some file that is used could not be read.
 Outcome<Formulary> resolve(const Sources& sources, Names& names,

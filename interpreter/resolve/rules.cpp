@@ -34,12 +34,33 @@ std::optional<Share> possible_share(Context& context, std::uint32_t file, tree::
     return std::nullopt;
 }
 
+namespace {
+
+/// A part's share, or its range with the smaller end first.
+std::optional<Extent> extent(Context& context, std::uint32_t file, const tree::LabelPart& part) {
+    const auto least = possible_share(context, file, part.share, "60 %");
+    if (!least || part.most == tree::no_expr)
+        return least ? std::optional(Extent{*least, *least}) : std::nullopt;
+    const auto most = possible_share(context, file, part.most, "60 %");
+    if (!most) return std::nullopt;
+    if (*least <= *most) return Extent{*least, *most};
+    const auto& exprs = context.file(file).exprs;
+    report(context, {.code = "share-impossible",
+                     .message = "Nothing lies in this range: the smaller share stands first.",
+                     .span = cover(exprs[part.share].span, exprs[part.most].span),
+                     .remedy = fmt::format("{} to {}", context.written(exprs[part.most].span),
+                                           context.written(exprs[part.share].span))});
+    return std::nullopt;
+}
+
+}  // namespace
+
 std::vector<LabelPart> label_parts(Context& context, std::uint32_t file,
                                    const tree::LabelLine& line) {
     std::vector<LabelPart> out;
     for (const tree::LabelPart& part : line.parts)
-        out.push_back({context.written(part.name.span), part.name.sym,
-                       possible_share(context, file, part.share, "60 %")});
+        out.push_back(
+            {context.written(part.name.span), part.name.sym, extent(context, file, part)});
     return out;
 }
 

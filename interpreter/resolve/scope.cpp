@@ -120,6 +120,11 @@ bool only_once(Form form) {
         case Form::on:
         case Form::weigh_on:
         case Form::rebalance:
+        case Form::sealed:
+        case Form::number:
+        case Form::date:
+        case Form::shades:
+        case Form::digest:
         case Form::variants:
         case Form::finishes: return true;
         default: return false;

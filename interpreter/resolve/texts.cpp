@@ -44,15 +44,11 @@ TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, E
     text.is_private = line.is_private;
     for (const tree::TextPiece& written : std::get<tree::Text>(line.body).pieces) {
         if (written.text) {
-            text.pieces.push_back({TextPiece::Kind::words, context.written(written.text),
+            // Blanks beside a hole part it from its neighbours: between two letters they stay.
+            const std::string between =
+                tidy_name(fmt::format("x{}x", context.sources.text(written.text)));
+            text.pieces.push_back({TextPiece::Kind::words, between.substr(1, between.size() - 2),
                                    no_ingredient, written.text});
-            // Blanks beside a hole part it from its neighbours.
-            std::string& words = text.pieces.back().words;
-            const std::string_view raw = context.sources.text(written.text);
-            if (!raw.empty() && (raw.front() == ' ' || raw.front() == '\t'))
-                words.insert(words.begin(), ' ');
-            if (!words.empty() && words.back() != ' ' && (raw.back() == ' ' || raw.back() == '\t'))
-                words += ' ';
             continue;
         }
         if (written.expr != tree::no_expr) {

@@ -34,25 +34,28 @@ bool numbered(const Names& names, const Rule& rule) {
 /// Adds up how much of a material a rule means. A part of which nobody says how much it is counts
 /// as all of the material.
 struct Tally {
-    Share sum;
+    Extent sum;
     bool any = false, cautious = false, by_strength = false;
-    void add(const std::optional<Share>& size, const Share& times = share(1)) {
+    void add(const std::optional<Extent>& size, const Extent& times = {share(1), share(1)}) {
         any = true;
         cautious = cautious || !size;
-        sum += times * size.value_or(share(1));
+        sum.least += times.least * (size ? size->least : share(1));
+        sum.most += times.most * (size ? size->most : share(1));
     }
     std::optional<Claim> claim(std::uint32_t rule) const {
-        if (!any || as_fraction(sum).is_zero()) return std::nullopt;
-        return Claim{rule, sum > share(1) ? share(1) : sum, cautious || by_strength, by_strength};
+        if (!any || as_fraction(sum.most).is_zero()) return std::nullopt;
+        return Claim{rule, std::min(sum.most, share(1)), std::min(sum.least, share(1)),
+                     cautious || by_strength, by_strength};
     }
 };
 
 /// By colour index numbers, each part once, a lake by its strength where the rule counts colour.
 void tally_indices(const Rule& rule, const Material& material, const MaterialParts& parts,
                    Tally& tally) {
-    const auto count = [&](const std::optional<Share>& size) {
+    const Share colour = rule.counts_colour ? material.strength.value_or(share(1)) : share(1);
+    const auto count = [&](const std::optional<Extent>& size) {
         tally.by_strength = tally.by_strength || (rule.counts_colour && !material.strength);
-        tally.add(size, rule.counts_colour ? material.strength.value_or(share(1)) : share(1));
+        tally.add(size, {colour, colour});
     };
     for (const MaterialPart& part : parts.parts) {
         const bool covered =
@@ -63,7 +66,7 @@ void tally_indices(const Rule& rule, const Material& material, const MaterialPar
     for (const Called& index : parts.loose)
         if (among(rule.covers, index.sym) && !among(rule.except, index.sym)) {
             // Without a label the material is its colour; else nothing tells its share.
-            count(parts.parts.empty() ? std::optional<Share>(share(1)) : std::nullopt);
+            count(parts.parts.empty() ? std::optional(Extent{share(1), share(1)}) : std::nullopt);
             break;
         }
 }
@@ -126,7 +129,7 @@ std::optional<Claim> RuleBook::claim(std::uint32_t id, const Ingredient& ingredi
                 return !part.indices.empty() && !find_part(rule.held_in, part.plain);
             });
         if (carried && parts.parts.size() > 1 && (coloured || !parts.loose.empty()))
-            return Claim{id, share(1)};
+            return Claim{id, share(1), share(1)};
         return std::nullopt;
     }
     tally_indices(rule, material, parts, tally);

@@ -11,9 +11,12 @@ namespace levigate {
 
 struct Claim {
     std::uint32_t rule = 0;    ///< index in Formulary::rules
-    Share part;                ///< of the material; never more than all of it
+    Share part;                ///< of the material, at most; never more than all of it
+    Share least;               ///< … and at least, where its label or `contains` gives a range
     bool cautious = false;     ///< more may be counted than should: the material doesn't say
     bool by_strength = false;  ///< … namely its `strength`
+
+    bool ranged() const { return least < part; }
 };
 
 struct Claims {

@@ -63,6 +63,11 @@ bool in_minor_group(const Region& region, const Share& size) {
     return region.minor_below ? size < region.minor : size <= region.minor;
 }
 
+bool order_known(const Region& region, const Listed& a, const Listed& b) {
+    return a.most <= b.least || b.most <= a.least ||
+           (in_minor_group(region, a.most) && in_minor_group(region, b.most));
+}
+
 Declarer::Declarer(const Formulary& formulary, const Names& names, const Region& region)
     : formulary_(formulary), names_(names), region_(region),
       book_(formulary, names, region.name.sym), known_(formulary.ingredients.size()) {
@@ -149,17 +154,23 @@ Declarer::Known Declarer::reckon(const Material& material) const {
     Known out;
     const MaterialParts parts = parts_of(formulary_, names_, material);
     if (parts.parts.empty()) return out;
-    Share given;
+    Extent given;
     bool open = false;
     for (const MaterialPart& part : parts.parts) {
-        if (part.share) given += *part.share;
+        if (part.share) given.least += part.share->least;
+        if (part.share) given.most += part.share->most;
         open = open || !part.share;
     }
-    if (open ? !(given < share(1)) : !(given == share(1))) out.off = given;
+    const bool over = open ? !(given.least < share(1)) : given.least > share(1);
+    if (over)
+        out.off = given.least;
+    else if (!open && given.most < share(1))
+        out.off = given.most;
     for (const MaterialPart& part : parts.parts) {
         if (out.off && !part.share) out.left_out.push_back(part.name.name);
-        if (part.share == Share()) continue;
-        enter(part, part.share.value_or(Share()), part.share.value_or(share(1) - given), out);
+        if (part.share && part.share->most == Share()) continue;
+        const Extent size = part.share.value_or(Extent{Share(), share(1) - given.least});
+        enter(part, size.least, size.most, out);
     }
     for (const Called& index : parts.loose)
         if (rule_of(colour_, index.sym) != nothing) out.homeless.push_back(index);
@@ -281,8 +292,9 @@ std::vector<Declarer::NamedSum> Declarer::sum_named(const Product& product, Decl
             auto sum = std::find_if(sums.begin(), sums.end(), [&](const NamedSum& other) {
                 return other.rule == claim.rule;
             });
-            if (sum == sums.end()) sum = sums.insert(sum, {claim.rule, {}, {}});
-            sum->all += one.share * claim.part;
+            if (sum == sums.end()) sum = sums.insert(sum, {claim.rule, {}, {}, {}});
+            sum->least += one.share * claim.least;
+            sum->most += one.share * claim.part;
             sum->from.push_back(one.what);
         }
         ask_about(one.what, claims, out);
@@ -294,7 +306,13 @@ std::vector<Declarer::NamedSum> Declarer::sum_named(const Product& product, Decl
 void Declarer::add_named(const Product& product, Declaration& out) {
     for (NamedSum& sum : sum_named(product, out)) {
         const Rule& rule = formulary_.rules[sum.rule];
-        if (!(sum.all > *rule.named_above)) continue;
+        if (!(sum.most > *rule.named_above)) continue;
+        if (!(sum.least > *rule.named_above))
+            out.undecided.push_back(fmt::format(
+                "{} must be named above {}, and is named here; how much of it is in {} is not "
+                "known.",
+                rule.covers.front().name, exact_percent_words(*rule.named_above),
+                names_of(formulary_, sum.from)));
         add_once(out.rules, sum.rule);
         const auto there = std::find_if(out.list.begin(), out.list.end(), [&](const Listed& one) {
             return covers(rule, one.name.sym) || labelled(names_, rule, one.name.sym);
@@ -302,11 +320,12 @@ void Declarer::add_named(const Product& product, Declaration& out) {
         if (there == out.list.end()) {
             const Called name =
                 rule.label.empty() ? rule.covers.front() : Called{rule.label, rule.label_sym};
-            out.list.push_back({Listed::Group::named, name, sum.all, sum.all, std::move(sum.from)});
+            out.list.push_back(
+                {Listed::Group::named, name, sum.least, sum.most, std::move(sum.from)});
             continue;
         }
-        there->least = std::max(there->least, sum.all);
-        there->most = std::max(there->most, sum.all);
+        there->least = std::max(there->least, sum.least);
+        there->most = std::max(there->most, sum.most);
         for (const IngredientId what : sum.from) add_once(there->from, what);
     }
 }
@@ -351,15 +370,11 @@ void Declarer::put_in_order(Declaration& out) const {
 
 /// An open share is no matter where no order hangs on it.
 void Declarer::refuse_open(const Product& product, Declaration& out) const {
-    const auto settled = [&](const Listed& a, const Listed& b) {
-        return a.most <= b.least || b.most <= a.least ||
-               (in_minor_group(region_, a.most) && in_minor_group(region_, b.most));
-    };
     for (const Listed& one : out.list) {
         if (one.colours() || one.least == one.most) continue;
         const std::string who = names_of(formulary_, one.from);
         const auto rival = std::find_if(out.list.begin(), out.list.end(), [&](const Listed& other) {
-            return &other != &one && !other.colours() && !settled(one, other);
+            return &other != &one && !other.colours() && !order_known(region_, one, other);
         });
         if (rival == out.list.end()) {
             out.undecided.push_back(fmt::format(

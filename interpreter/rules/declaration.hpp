@@ -28,6 +28,9 @@ struct Declaration {
 /// Whether the region lets an ingredient of so little stand in any order.
 bool in_minor_group(const Region& region, const Share& size);
 
+/// Whether it can be told which of two ingredients comes first, or needs not be.
+bool order_known(const Region& region, const Listed& a, const Listed& b);
+
 /// Writes the ingredient lists of one region. Reckons each material once.
 class Declarer {
 public:
@@ -53,7 +56,7 @@ private:
     /// A substance that must be named above a share.
     struct NamedSum {
         std::uint32_t rule = nothing;
-        Share all;  ///< of the finished whole
+        Share least, most;  ///< of the finished whole
         std::vector<IngredientId> from;
     };
 

@@ -134,23 +134,25 @@ void LipJudge::judge_limit(const Product& product, Regional& regional, const Sum
     said_[said].worst = over;
     Finding& finding = said_[said].finding;
     std::vector<std::string> terms;
-    bool cautious = false, by_strength = false;
+    bool cautious = false, by_strength = false, ranged = false;
     for (const ProductMaterial& one : product.materials) {
         for (const Claim& claim : told(regional, one).limits) {
             if (claim.rule != sum.rule) continue;
             if (terms.empty()) finding.span = one.span;
             terms.push_back(
                 fmt::format("{} {}", exact_percent(one.share), formulary_.name(one.what)));
-            if (!(claim.part == share(1))) terms.back() += " × " + exact_percent(claim.part);
+            if (!(claim.part == share(1)))
+                terms.back() += (claim.ranged() ? " × up to " : " × ") + exact_percent(claim.part);
+            ranged = ranged || claim.ranged();
             cautious = cautious || claim.cautious;
             by_strength = by_strength || claim.by_strength;
         }
     }
     finding.message =
-        fmt::format("{} comes to {} of {}, and {} lets at most {} on lips ({}). {} = {}.",
-                    rule.name, exact_percent(sum.all), title_of(formulary_, product),
-                    rule.region.name, exact_percent(*rule.limit), source_words(rule),
-                    fmt::join(terms, " + "), exact_percent(sum.all));
+        fmt::format("{} comes to {}{} of {}, and {} lets at most {} on lips ({}). {} = {}.",
+                    rule.name, ranged ? "up to " : "", exact_percent(sum.all),
+                    title_of(formulary_, product), rule.region.name, exact_percent(*rule.limit),
+                    source_words(rule), fmt::join(terms, " + "), exact_percent(sum.all));
     finding.remedy = "Use less of it. Check the current text.";
     if (!cautious) return;
     finding.message += by_strength

@@ -86,23 +86,37 @@ std::string_view without_letters(std::string_view name) {
     return name;
 }
 
+/// Together the parts are all of it: none is more than the others leave, and none is less.
+void narrow(MaterialParts& out, const Extent& sum) {
+    if (sum.least > share(1) || sum.most < share(1)) return;
+    for (MaterialPart& part : out.parts) {
+        Extent& own = *part.share;
+        const Share most = share(1) - (sum.least - own.least);
+        const Share least = share(1) - (sum.most - own.most);
+        own = {std::max(own.least, least), std::min(own.most, most)};
+    }
+}
+
 /// Fills in the one share that may be left out, and sums them up.
 void settle_shares(MaterialParts& out) {
     MaterialPart* open = nullptr;
     std::size_t lacking = 0;
-    Share sum;
+    Extent sum;
     for (MaterialPart& part : out.parts) {
-        if (part.share)
-            sum += *part.share;
-        else
+        if (!part.share) {
             open = &part, ++lacking;
+            continue;
+        }
+        sum.least += part.share->least;
+        sum.most += part.share->most;
     }
-    if (lacking > 1) return;
-    if (open && sum < share(1)) {
-        open->share = share(1) - sum;
-        sum = share(1);
+    if (lacking > 1 || (open && !(sum.least < share(1)))) return;
+    if (open) {
+        open->share = {Share(), share(1)};
+        sum.most += share(1);
     }
-    if (!open || open->share) out.sum = sum;
+    narrow(out, sum);
+    out.sum = open ? Extent{share(1), share(1)} : sum;
 }
 
 }  // namespace

@@ -12,14 +12,14 @@ namespace levigate {
 struct MaterialPart {
     Called name;
     Sym plain = no_name;  ///< what it is, whatever its grain and what stands behind it in brackets
-    std::optional<Share> share;   ///< of the material; none where the label gives too few shares
+    std::optional<Extent> share;  ///< of the material; none where the label gives too few shares
     std::vector<Called> indices;  ///< the numbers of what colours in it
 };
 
 struct MaterialParts {
     std::vector<MaterialPart> parts;  ///< in the order of the `label` line; empty without one
     std::vector<Called> loose;        ///< numbers that can't be told to belong to a part
-    std::optional<Share> sum;         ///< of the shares, where all parts have one
+    std::optional<Extent> sum;        ///< of the shares, where all parts have one
 
     std::vector<Called> numbers() const;  ///< all of them
 };

@@ -53,9 +53,12 @@ const std::vector<Row>& table() {
                                                           "interpreter/compile"};
     static const std::vector<std::string_view> front_end{"interpreter/compile",
                                                          "interpreter/query/",
+                                                         "interpreter/changes/",
+                                                         "interpreter/history/",
                                                          "interpreter/money/",
                                                          "interpreter/plan/",
                                                          "interpreter/rules/",
+                                                         "interpreter/share/",
                                                          "interpreter/render/",
                                                          world,
                                                          embedded};
@@ -74,13 +77,16 @@ const std::vector<Row>& table() {
         {"interpreter/rules", {measure, formulary, sheet, product, finding, span, names, near}},
         {"interpreter/bench", behind_the_sheet},
         {"interpreter/colour", behind_the_sheet},
-        {"interpreter/share", behind_the_sheet},
+        // it proves what it writes by compiling it
+        {"interpreter/share", everything},
         {"interpreter/record", behind_the_sheet},
         // a finding is shown with its line of the source
         {"interpreter/render",
          {measure, formulary, money, sheet, "interpreter/plan/plan", box, finding, span, names,
           source}},
         {"interpreter/query", everything},
+        {"interpreter/changes", everything},
+        {"interpreter/history", {world}},
         {"interpreter/cli", front_end},
         {"interpreter/editor", front_end},
         {"interpreter/web", front_end},

@@ -100,10 +100,9 @@ std::string in_words(const std::vector<Said>& said) {
 // What a material may be marked with: their pages tell what to do, and have no examples to run.
 const std::set<std::string> hazards = {"powder", "flammable"};
 
-// What no example brings about: a fault of our own (tests/unit/resolve holds it), and a folder of
-// ten thousand files (tests/unit/cli).
-const std::set<std::string> unplayable = {"shade-unexplained", "too-many-files", "tidy-changed",
-                                          "file-changed"};
+// What no example brings about: faults of our own (tests/unit/resolve and tests/unit/grammar hold
+// them), and a folder of ten thousand files (tests/unit/cli).
+const std::set<std::string> unplayable = {"shade-unexplained", "too-many-files", "tidy-changed"};
 
 // Literals of the shape of a code that are none.
 const std::set<std::string> other_words = {};

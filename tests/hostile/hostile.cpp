@@ -121,6 +121,7 @@ TEST_CASE("what is made to hurt ends in a finding") {
 TEST_CASE("what is made to hurt is laid out, or left as it is") {
     for (const Hostile& one : table) {
         const ScratchFolder scratch;
+        one.write(scratch.path());
         const Measured came = play(scratch, one, {"tidy", "hostile.shade", "--check", "--brief"});
         INFO(one.name << ": " << visible(came.err.substr(0, 600)));
         CHECK_FALSE(came.killed);

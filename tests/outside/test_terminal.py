@@ -1,11 +1,14 @@
 """Nothing of a file reaches a terminal as a command, and nothing that can't be seen reaches it at all:
 for every verb, standard output and standard error, whatever the file holds and wherever."""
 
+import os
+import pty
 import random
+import subprocess
 import unicodedata
 import unittest
 
-from support import UNSEEN, VISIBLE, Scratch, encoded, shade_file
+from support import BINARY, UNSEEN, VISIBLE, Scratch, encoded, shade_file
 
 # Behind one of these a joiner or a selector shapes a picture or a letter: it is seen.
 SHAPERS = "\u200c\u200d\ufe0e\ufe0f"
@@ -65,6 +68,36 @@ class Terminal(Scratch):
                           ["why", "a.shade", h, h], ["explain", h], [h], ["weigh", "a.shade", b"--" + h],
                           ["label", "a.shade", "--market", h], ["weigh", "a.shade", "-o", b"no/" + h]):
                 self.judge(words, repr(hostile))
+
+    def test_what_goes_on_as_it_is_stops_at_a_terminal(self):
+        """A difference and a canonical file are bytes for a file or a program. On a real terminal (a
+        pseudo one of the system) they are shown instead."""
+        came = 0
+        for hostile in UNSEEN:
+            text = encoded(f"material m\n# m{hostile}x\nshade S # {hostile}\n  100 % m\n  batch t 9 g\n")
+            self.write("a.shade", text)
+            for words in (["tidy", "a.shade", "--diff"], ["tidy", "--print", "a.shade"], ["weigh", "a.shade"]):
+                with self.subTest((words, hostile)):
+                    seen = self.on_terminal(words)
+                    came += bool(seen)
+                    self.assertEqual(unseen(seen.decode("utf-8").replace("\r\n", "\n")), [])
+
+        self.assertGreater(came, 2 * len(UNSEEN))  # where nothing can be read, nothing may come
+
+    def on_terminal(self, words):
+        ours, its = pty.openpty()
+        done = subprocess.Popen([BINARY, *words], cwd=self.folder, stdin=subprocess.DEVNULL, stdout=its,
+                                stderr=subprocess.DEVNULL, env={"TERM": "dumb", "LC_ALL": "C.UTF-8"})
+        os.close(its)
+        seen = b""
+        try:
+            while piece := os.read(ours, 65536):
+                seen += piece
+        except OSError:  # the other end was closed
+            pass
+        os.close(ours)
+        done.wait(60)
+        return seen
 
     def test_random_bytes_in_a_sound_file(self):
         whole = encoded(shade_file(VISIBLE[:12] + ["m", "S", "n", "o", "p", "q"] * 1, 3))

@@ -16,6 +16,8 @@ std::string scales(const Book& book, std::uint64_t seed);
 std::string order_free(const Book& book, std::uint64_t seed);
 std::string flattens(const Book& book, std::uint64_t seed);
 std::string twins(const Book& book, std::uint64_t seed);
+std::string compared_alike(const Book& book, std::uint64_t seed);
+std::string edits_are_told(const Book& book, std::uint64_t seed);
 std::string tidies(const Book& book, std::uint64_t seed);
 
 }  // namespace levigate::testing

@@ -13,6 +13,7 @@
 #include "tests/properties/changes.hpp"
 #include "tests/properties/compare.hpp"
 #include "tests/properties/generate.hpp"
+#include "tests/properties/shares.hpp"
 #include "tests/properties/shrink.hpp"
 #include "tests/properties/write.hpp"
 
@@ -113,6 +114,23 @@ TEST_CASE("a flattened shade comes to the same as the inherited one") {
 }
 TEST_CASE("like without a change, or with changes that undo each other, changes nothing") {
     hold_mostly(twins, 10, 6);
+}
+TEST_CASE("an edition comes to the same sheets, and what is private stays at home") {
+    hold_mostly(shares, 100, 11);
+    const SharesSeen& seen = shares_seen();
+    const int whole = seen.shared + seen.refused;
+    std::cout << seen.shared << " shared, " << seen.sealed << " of them with sealed blends, "
+              << seen.part << " in part; " << seen.refused << " refused, " << seen.broken
+              << " with errors of their own\n";
+    CHECK(seen.refused * 10 <= whole);
+    CHECK(seen.sealed * 50 >= seen.shared);
+    CHECK(seen.part * 4 >= seen.shared);
+}
+TEST_CASE("two states of a page that mean the same are no change") {
+    hold_mostly(compared_alike, 5, 9);
+}
+TEST_CASE("an edit is told, with the shares and grams that weigh has") {
+    hold_mostly(edits_are_told, 5, 10);
 }
 TEST_CASE("the canonical form says the same, and a page that was mangled comes back to it") {
     const Run run = hold(tidies, 100, 9, true);

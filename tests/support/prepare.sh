@@ -7,7 +7,7 @@ build="$root/build/release"
 packages=(
     g++ cmake ninja-build pkg-config git
     tao-pegtl-dev libfmt-dev libboost1.81-dev nlohmann-json3-dev libcli11-dev libutf8proc-dev
-    libicu-dev catch2 units glpk-utils python3
+    nettle-dev libgit2-dev libicu-dev catch2 units glpk-utils python3
 )
 # Needed by the tests alone, and often there from elsewhere than Debian, which then forbids Debian's.
 command -v node >/dev/null || packages+=(nodejs)

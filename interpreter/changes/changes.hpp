@@ -1,0 +1,144 @@
+#pragma once
+// Two states of files compared: what was edited, in the maker's words, and what comes of it on the
+// sheets, on the box and for what is expected. Plain values; changes_document.hpp writes them.
+
+#include <deque>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "interpreter/compile.hpp"
+#include "interpreter/expand/sheet.hpp"
+#include "interpreter/resolve/meanings.hpp"
+
+namespace levigate {
+
+// ---- What is compared --------------------------------------------------------------------------
+
+struct StateFile {
+    std::string path;  ///< as both states know the file
+    Compiled compiled;
+    Meanings meanings;
+};
+
+/// One state: the shade files of a folder, or one file. What they use stands in them.
+struct State {
+    std::string shown;  ///< "HEAD~2", "orchard.shade"
+    std::deque<StateFile> files;
+};
+
+/// Reads one more file into a state, with the rules of the regions.
+StateFile& add_file(State& state, const World& world, const std::string& opened,
+                    const std::string& path);
+
+struct Comparing {
+    std::vector<std::string> markets;  ///< regions in place of those that shades and files name
+    /// For others to read: private lines aren't told, and of what is sealed, or rests on private
+    /// lines, only that it changed.
+    bool for_members = false;
+};
+
+// ---- What was edited ---------------------------------------------------------------------------
+
+enum class Turn : std::uint8_t { added, gone, changed, renamed };
+
+/// One line. Of an added or gone one the whole line stands in `now` or `before`.
+struct LineChange {
+    Turn turn = Turn::changed;
+    std::string label;  ///< what it speaks of: "Windfall mica", "batch trial"
+    std::string before, now;
+};
+
+struct BlockChange {
+    Turn turn = Turn::changed;
+    std::string kind;       ///< the heading's word: "shade"
+    std::string name, was;  ///< `was`: the name before, where it was renamed
+    std::string file;
+    std::vector<LineChange> lines;
+    bool concealed = false;  ///< changed, and how is not told
+};
+
+// ---- What comes of it --------------------------------------------------------------------------
+
+/// A line on a sheet. A share or an amount that is not there is empty.
+struct RowEffect {
+    std::string bowl;  ///< the blend's; empty for the shade's own
+    std::string ingredient;
+    std::string percent_before, percent_now;
+    std::vector<std::string> grams_before, grams_now;  ///< by batch
+};
+
+struct BatchEffect {
+    std::string name;
+    std::string total_before, total_now;  ///< grams as weighed; empty where it isn't made
+};
+
+/// A shade under one variant and one finish; names are empty where there is none.
+struct ProductEffect {
+    Turn turn = Turn::changed;
+    std::string variant, finish;
+    std::vector<BatchEffect> batches;
+    std::vector<RowEffect> rows;
+};
+
+struct LabelEffect {
+    std::string region, variant, finish;
+    std::string before, now;  ///< the list as it is printed
+};
+
+struct ExpectEffect {
+    std::string wording;
+    std::optional<Verdict> before, now;  ///< nothing where it wasn't or isn't expected
+};
+
+/// Why a shade changes that nobody touched.
+struct Cause {
+    enum class By : std::uint8_t {
+        itself,
+        like,
+        from,
+        inside,
+        variant,
+        finish,
+        unit,
+        container,
+        balance,
+        rules,
+    } by = By::itself;
+    std::string name;      ///< of what was edited
+    std::string how;       ///< "changed", "is new", "is gone", "is more now"
+    std::string via = {};  ///< what in it is like that
+    bool operator==(const Cause&) const = default;
+};
+
+struct ShadeEffect {
+    std::string name;
+    std::string file;
+    std::string family;  ///< which it is a member of
+    Turn turn = Turn::changed;
+    std::vector<Cause> causes;
+    std::vector<ProductEffect> products;
+    std::vector<LabelEffect> labels;
+    std::vector<ExpectEffect> expects;
+    bool concealed = false;
+};
+
+/// A finding about lips that is new, or gone.
+struct LipEffect {
+    bool gone = false;
+    std::string code, message;
+};
+
+struct Changes {
+    std::string before, now;  ///< what was compared
+    std::vector<BlockChange> blocks;
+    std::vector<ShadeEffect> shades;
+    std::vector<LipEffect> lips;
+
+    bool any() const { return !blocks.empty() || !shades.empty() || !lips.empty(); }
+};
+
+Changes compare(State& before, State& now, const Comparing& how);
+
+}  // namespace levigate

@@ -1,0 +1,128 @@
+// levigate changes: what was edited between two states, and what comes of it.
+#include <algorithm>
+
+#include "interpreter/changes/changes_document.hpp"
+#include "interpreter/cli/place.hpp"
+#include "interpreter/cli/report.hpp"
+#include "interpreter/cli/verb.hpp"
+#include "interpreter/render/json.hpp"
+
+namespace levigate::cli {
+
+extern const Verb changes_verb;
+
+namespace {
+
+constexpr Option options[] = {
+    {"--for", "READERS", "for members: private lines and what is in sealed blends stay at home",
+     "members"},
+    {"--market", "REGIONS", "as these regions see it: US,EU"},
+    {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
+    {"--brief", "", "findings on one line each"},
+    {"--colour", "WHEN", "colour in findings", "auto|always|never"},
+    {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
+    {"--replace", "", "even where that file is there already"},
+};
+
+/// What keeps a state from being compared whole, as text and as an array of JSON.
+struct Said {
+    std::string text, array;
+    int status = done;
+};
+
+void join(std::string& array, std::string_view more) {
+    more = more.substr(1, more.size() - 2);
+    if (!array.empty() && !more.empty()) array += ',';
+    array += more;
+}
+
+void say_of(const StateFile& file, const Arguments& arguments, Said& said) {
+    Findings errors = file.compiled.findings;
+    std::erase_if(errors, [](const Finding& one) { return one.severity != Severity::error; });
+    if (file.compiled.unreadable) {
+        errors.push_back(unreadable(file.path, *file.compiled.unreadable));
+        said.status = file_trouble;
+    }
+    if (errors.empty()) return;
+    said.status = std::max<int>(said.status, recipe_wrong);
+    said.text += findings_text(file.compiled.sources, errors, finding_style(arguments));
+    join(said.array, findings_array_json(file.compiled.sources, each_once(errors)));
+}
+
+Said what_is_wrong(const Pair& pair, const Arguments& arguments) {
+    Said out;
+    if (!pair.findings.empty()) {
+        out.text = findings_text(Sources(), pair.findings, finding_style(arguments));
+        join(out.array, findings_array_json(Sources(), pair.findings));
+        if (any_error(pair.findings)) out.status = file_trouble;
+    }
+    for (const State* state : {&pair.before, &pair.now})
+        for (const StateFile& file : state->files) say_of(file, arguments, out);
+    return out;
+}
+
+std::vector<std::string> regions(const Arguments& arguments) {
+    Names names;
+    std::vector<std::string> out;
+    for (const Called& one : markets(arguments, names)) out.push_back(one.name);
+    return out;
+}
+
+int changes(const Arguments& arguments) {
+    if (arguments.has("--replace") && !arguments.has("-o"))
+        return stop(changes_verb, arguments, command_wrong, "command-line", "--replace needs -o.");
+    if (std::string words = wrong_markets(arguments); !words.empty())
+        return stop(changes_verb, arguments, command_wrong, "command-line", words);
+    auto read = read_states(arguments.operands);
+    if (const auto* trouble = std::get_if<Trouble>(&read))
+        return stop(changes_verb, arguments, trouble->status, trouble->code, trouble->message);
+    // Left to the system in the end, as kept() does.
+    static Pair pair;
+    pair = std::get<Pair>(std::move(read));
+    // Beside a file that can't be read all of the other would seem new.
+    for (const State* state : {&pair.before, &pair.now})
+        if (state->files.size() == 1 && state->files[0].compiled.unreadable)
+            return stop(changes_verb, arguments, file_trouble, Sources(),
+                        {unreadable(state->shown, *state->files[0].compiled.unreadable)});
+    std::vector<std::string> sources;
+    for (const State* state : {&pair.before, &pair.now})
+        for (const StateFile& file : state->files)
+            for (std::string& path : files_read(file.compiled)) sources.push_back(std::move(path));
+    Output output = Output::open(arguments, sources);
+    if (!output.problem().empty())
+        return stop(changes_verb, arguments, file_trouble, "file-unwritable", output.problem());
+    const Changes found =
+        compare(pair.before, pair.now, {regions(arguments), arguments.has("--for")});
+    const Said said = what_is_wrong(pair, arguments);
+    std::string out;
+    // A finding shows lines as they are, private ones too: others don't get to read it.
+    const bool apart = !arguments.json() || arguments.has("--for");
+    if (arguments.json())
+        out = changes_json(found, apart ? "[]" : "[" + said.array + "]");
+    else
+        append_document(arguments, out, changes_document(found));
+    const bool written = output.finish(out);
+    if (apart) say(said.text);
+    if (written) return said.status;
+    say_problem(output);
+    return file_trouble;
+}
+
+}  // namespace
+
+constexpr Verb changes_verb = {
+    "changes",
+    "OLD [NEW]",
+    1,
+    2,
+    "what was edited between two files, folders or revisions, and what comes of it",
+    options,
+    "  levigate changes orchard-old.shade orchard.shade\n"
+    "  levigate changes orchard.shade             (since the last commit)\n"
+    "  levigate changes v1 orchard.shade          (since the revision v1)\n"
+    "  levigate changes HEAD~2 HEAD               (all shade files of this folder)\n"
+    "  levigate changes v1:spring new --for members --as markdown -o post.md\n",
+    "edits",
+    changes};
+
+}  // namespace levigate::cli

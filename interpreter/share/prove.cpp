@@ -1,0 +1,227 @@
+// Whether an edition comes to the same sheets as its source.
+
+#include "interpreter/share/prove.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
+
+namespace levigate::sharing {
+
+namespace {
+
+struct SeenLine {
+    std::string name;
+    Exact exact, steps;
+    bool operator==(const SeenLine&) const = default;
+};
+struct SeenBowl {
+    std::string name;
+    std::vector<SeenLine> lines;
+    std::vector<std::string> steps;
+};
+struct SeenSheet {
+    ShadeId shade = nothing;
+    Exact total;
+    std::vector<SeenBowl> bowls;
+    std::set<std::string_view> errors;
+};
+/// By "Quince / sheer / matte, full".
+using SeenSheets = std::map<std::string, SeenSheet>;
+
+Choice everything() {
+    Choice choice;
+    choice.all = true;
+    choice.materials = false;
+    return choice;
+}
+
+std::string title_of_sheet(const Formulary& formulary, const Sheet& sheet) {
+    std::string out = title_of(formulary, {sheet.shade, sheet.version, sheet.finishing});
+    if (sheet.batch != nothing)
+        out += ", " + formulary.shades[sheet.shade].batches[sheet.batch].name;
+    return out;
+}
+
+template <typename Wanted>
+SeenSheets sheets_of(const Compiled& compiled, Wanted wanted) {
+    SeenSheets out;
+    const Formulary& formulary = compiled.formulary;
+    expand_each(formulary, compiled.names, everything(), [&](Sheet& sheet) {
+        if (!wanted(sheet.shade)) return;
+        SeenSheet& seen = out[title_of_sheet(formulary, sheet)];
+        seen.shade = sheet.shade;
+        seen.total = in_grams(sheet.total);
+        for (const Bowl& bowl : sheet.bowls) {
+            SeenBowl& one = seen.bowls.emplace_back();
+            if (bowl.mix != no_ingredient) one.name = formulary.name(bowl.mix);
+            one.steps = bowl.steps_text;
+            for (const SheetLine& line : bowl.lines)
+                one.lines.push_back({formulary.name(line.what), in_grams(line.exact), line.steps});
+        }
+        for (const Finding& finding : sheet.findings)
+            if (finding.severity == Severity::error) seen.errors.insert(finding.code);
+    });
+    return out;
+}
+
+/// What of a sheet is another one; empty where it is the same.
+std::string difference(const SeenSheet& source, const SeenSheet& edition) {
+    if (!(source.total == edition.total))
+        return fmt::format("it would come to {} g in all, and not to {} g",
+                           edition.total.decimal(4), source.total.decimal(4));
+    for (const std::string_view error : edition.errors)
+        if (!source.errors.contains(error)) return fmt::format("it would get the error {}", error);
+    for (const std::string_view error : source.errors)
+        if (!edition.errors.contains(error))
+            return fmt::format("it would no longer get the error {}", error);
+    for (const SeenBowl& bowl : edition.bowls) {
+        const auto same = std::find_if(source.bowls.begin(), source.bowls.end(),
+                                       [&](const SeenBowl& one) { return one.name == bowl.name; });
+        if (same == source.bowls.end()) return "there would be another bowl, " + bowl.name;
+        for (const std::string& step : bowl.steps)  // private ones are missing
+            if (std::find(same->steps.begin(), same->steps.end(), step) == same->steps.end())
+                return fmt::format("a step would say \"{}\"", step);
+        for (std::size_t i = 0; i < std::max(bowl.lines.size(), same->lines.size()); ++i) {
+            if (i >= bowl.lines.size()) return same->lines[i].name + " would be missing";
+            if (i >= same->lines.size()) return bowl.lines[i].name + " would be too much";
+            const SeenLine &was = same->lines[i], &is = bowl.lines[i];
+            if (was.name != is.name)
+                return fmt::format("{} would stand where {} stands", is.name, was.name);
+            if (!(was == is))
+                return fmt::format("of {} there would be {} g, and not {} g", is.name,
+                                   is.exact.decimal(6), was.exact.decimal(6));
+        }
+    }
+    return {};
+}
+
+bool has_sealed(const Picked& picked) {
+    return std::any_of(picked.mixes.begin(), picked.mixes.end(),
+                       [](const PickedMix& mix) { return mix.way == Way::sealed; });
+}
+
+/// What mostly brings it, and what to write.
+std::string remedy_for(std::string_view code, bool sealed) {
+    if (code == "role-empty" || code == "reference-unknown")
+        return sealed ? "Nobody can count what is inside a sealed blend: go by the blend's own "
+                        "name or role, write the amount as a share, or make the line private."
+                      : "What the line goes by is private: let it go out.";
+    if (code == "name-unknown" || code == "hole-unknown")
+        return sealed ? "It is private, or only a sealed blend holds it: name something else, or "
+                        "make the line that names it private."
+                      : "It is private: let it go out, or write another name.";
+    if (code == "density-missing")
+        return "A density is private, or a sealed blend states none: let it go out, or state it.";
+    if (sealed)
+        return "Mostly something counts what is inside a sealed blend, as `the ROLE` does: go by "
+               "the blend's own name or role, write the amount as a share, or state the blend's "
+               "density.";
+    return "Mostly a line that all rests on is private: let it go out.";
+}
+
+/// A shade of which a batch, its variants or its finishes are private has fewer sheets.
+bool keeps_sheets(const Index& index, const Formulary& formulary, const Shade& shade) {
+    std::vector<Place> places = index.chain(index.at(shade.span));
+    if (shade.member) {
+        const Place family = index.find(Heading::family, shade.family.sym);
+        for (const tree::Line* line : index.lines(family)) {
+            Sym from = no_name;
+            if (line->form == Form::from) from = std::get<tree::Reference>(line->body).name.sym;
+            if (const auto* between = std::get_if<tree::Between>(&line->body))
+                from = between->first.sym;
+            if (const Place place = index.find(Heading::shade, from); from != no_name && place)
+                places = index.chain(place);
+        }
+    }
+    (void)formulary;
+    for (const Place place : places)
+        for (const tree::Line* line : index.lines(place))
+            if (line->is_private && (line->form == Form::batch || line->form == Form::variants ||
+                                     line->form == Form::finishes))
+                return false;
+    return true;
+}
+
+/// An expectation of what is inside a sealed blend too: in the edition it would be judged without.
+const Expectation* counts_inside(const Compiled& source, const Index& index, const Picked& picked) {
+    const Formulary& formulary = source.formulary;
+    const auto inside = [&](const Expectation& expect, IngredientId blend) {
+        const Mix& mix = *mix_of(formulary, blend);
+        if (expect.measure == Expectation::Measure::ingredient)
+            return !(content_of(formulary, mix.formula, expect.ingredient) == Share());
+        return expect.measure == Expectation::Measure::role &&
+               formulary.ingredients[blend].role != expect.role &&
+               std::any_of(mix.roles.begin(), mix.roles.end(), [&](const RoleShare& one) {
+                   return one.role == expect.role && !(one.share == Share());
+               });
+    };
+    for (ShadeId id = 0; id < picked.chosen.size(); ++id) {
+        if (!picked.chosen[id]) continue;
+        for (const Expectation& expect : formulary.shades[id].expects) {
+            const tree::Line* line = index.line_at(expect.span);
+            if (line && line->is_private) continue;
+            for (const PickedMix& mix : picked.mixes)
+                if (mix.way == Way::sealed && inside(expect, mix.id)) return &expect;
+        }
+    }
+    return nullptr;
+}
+
+}  // namespace
+
+Findings same_sheets(const Compiled& source, const Index& index, const Compiled& edition,
+                     const Picked& picked) {
+    const bool sealed = has_sealed(picked);
+    const auto differs = [&](const std::string& what, Span span, std::string_view code) {
+        return Findings{
+            {"share-differs", Severity::error,
+             fmt::format("The edition would not come to the same as this file: {}.", what), span,
+             remedy_for(code, sealed)}};
+    };
+    const auto first = std::find(picked.chosen.begin(), picked.chosen.end(), true);
+    const auto& shades = source.formulary.shades;
+    const Span head = first == picked.chosen.end()
+                          ? Span{}
+                          : shades[static_cast<std::size_t>(first - picked.chosen.begin())].span;
+    if (const Expectation* expect = counts_inside(source, index, picked))
+        return differs("this expectation counts what a sealed blend holds, and there nobody could "
+                       "tell",
+                       expect->span, "role-empty");
+    for (const Finding& finding : edition.findings)
+        if (finding.severity == Severity::error) {
+            std::string said = finding.message;
+            while (said.ends_with('.')) said.pop_back();
+            return differs(
+                fmt::format("there it would be said that \"{}\" ({})", said, finding.code), head,
+                finding.code);
+        }
+    const SeenSheets was =
+        sheets_of(source, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); });
+    const SeenSheets is = sheets_of(edition, [](ShadeId) { return true; });
+    for (const auto& [title, sheet] : was) {
+        const Shade& shade = source.formulary.shades[sheet.shade];
+        const auto same = is.find(title);
+        if (same == is.end()) {
+            if (!keeps_sheets(index, source.formulary, shade)) continue;
+            return differs(title + " could not be made", shade.span, {});
+        }
+        const std::string what = difference(sheet, same->second);
+        if (!what.empty()) return differs(fmt::format("of {} {}", title, what), shade.span, {});
+    }
+    for (const auto& [title, sheet] : is) {
+        if (was.contains(title)) continue;
+        const std::string& name = edition.formulary.shades[sheet.shade].name;
+        for (const Shade& shade : source.formulary.shades)
+            if (shade.name == name && keeps_sheets(index, source.formulary, shade))
+                return differs(fmt::format("there would be {} too", title), shade.span, {});
+    }
+    return {};
+}
+
+}  // namespace levigate::sharing

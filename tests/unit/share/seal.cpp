@@ -1,0 +1,127 @@
+// What is told of a sealed blend, and the digest. The ranges are those of 29 CFR
+// 1910.1200(i)(1)(iv) as amended in 2024 (memory); sums by hand; the digest by sha256sum.
+
+#include <catch2/catch.hpp>
+
+#include "interpreter/compile.hpp"
+#include "interpreter/rules/lips.hpp"
+#include "interpreter/share/digest.hpp"
+#include "interpreter/share/seal.hpp"
+
+using namespace levigate;
+using namespace levigate::sharing;
+
+namespace {
+
+Extent range(const Exact& least, const Exact& most) { return {percent(least), percent(most)}; }
+
+bool same(const Extent& a, const Extent& b) { return a.least == b.least && a.most == b.most; }
+
+Compiled page(const std::string& text) {
+    return compile(memory_world({{"a.shade", text}}), "a.shade", Library::with_rules);
+}
+
+Seal sealed(const std::string& text) {
+    const Compiled compiled = page(text);
+    REQUIRE_FALSE(any_error(compiled.findings));
+    const Formulary& formulary = compiled.formulary;
+    for (IngredientId id = 0; id < formulary.ingredients.size(); ++id)
+        if (formulary.ingredients[id].sealed) {
+            auto made = seal(formulary, compiled.names, id);
+            CHECK(made.findings.empty());
+            return made.value;
+        }
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("the smallest of the ranges that hold a share") {
+    const auto told = [](const Exact& share) { return told_range(range(share, share)); };
+    CHECK(same(told(Exact(1, 20)), range(0, Exact(1, 10))));
+    CHECK(same(told(Exact(3, 10)), range(Exact(1, 10), 1)));
+    CHECK(same(told(1), range(Exact(1, 10), 1)));  // 0.9 wide; 0.5 to 1.5 is 1 wide
+    CHECK(same(told(Exact(6, 5)), range(Exact(1, 2), Exact(3, 2))));
+    CHECK(same(told(2), range(1, 5)));
+    CHECK(same(told(6), range(3, 7)));
+    CHECK(same(told(8), range(5, 10)));
+    CHECK(same(told(12), range(7, 13)));
+    CHECK(same(told(20), range(10, 30)));
+    CHECK(same(told(35), range(15, 40)));
+    CHECK(same(told(50), range(45, 70)));
+    CHECK(same(told(42), range(30, 60)));
+    CHECK(same(told(75), range(60, 80)));
+    CHECK(same(told(82), range(65, 85)));
+    CHECK(same(told(95), range(80, 100)));
+    CHECK(same(told(0), range(0, 0)));
+    // None holds both ends: from the last that begins before to the first that ends behind.
+    CHECK(same(told_range(range(2, 50)), range(1, 60)));
+    CHECK(same(told_range(range(0, 38)), range(0, 40)));
+}
+
+TEST_CASE("a range that is halved still holds the truth") {
+    Told told{{}, range(62, 62), range(60, 80), {}};
+    told.range = narrowed(told);  // 61 and 71
+    CHECK(same(told.range, range(61, 71)));
+    told.range = narrowed(told);  // 61.5 and 66.5
+    CHECK(same(told.range, range(61, 67)));
+    told = {{}, range(Exact(1, 3), Exact(1, 3)), range(Exact(1, 10), 1), {}};
+    told.range = narrowed(told);  // 0.21666… and 0.6666…
+    CHECK(same(told.range, range(Exact(21, 100), Exact(67, 100))));
+}
+
+TEST_CASE("names of one ingredient add up, and largest come first") {
+    // 3 of 4 are wax mix, of which 60 % is wax: 45 %; and 1 of 4 is wax alone: 70 % in all.
+    const Seal seal = sealed("material wax mix\n    label Cera Alba 60 %, Candelilla Cera\n"
+                             "material wax\n    label Cera Alba\n"
+                             "blend inner\n    1 part wax\n    3 parts wax mix\n"
+                             "blend base\n    sealed\n    1 part inner\n"
+                             "shade S\n    1 part base\n    batch t 6 g\n");
+    REQUIRE(seal.label.size() == 2);
+    CHECK(seal.label[0].name.name == "Cera Alba");
+    CHECK(same(seal.label[0].truth, range(70, 70)));
+    CHECK(same(seal.label[1].truth, range(30, 30)));
+}
+
+TEST_CASE("what a rule asks about and a material doesn't say may be all of that material") {
+    const Seal seal = sealed("rule XX Aluminium\n    covers aluminium\n    lips at most 1 %\n"
+                             "    ask of lake\n"
+                             "material red\n    role lake\n    label Red 7 Lake\n"
+                             "    colourant CI 15850:1\n"
+                             "material white\n    label Silica\n    contains aluminium 10 %\n"
+                             "blend colour\n    sealed\n    1 part red\n    3 parts white\n"
+                             "shade S\n    1 part colour\n    batch t 6 g\n");
+    REQUIRE(seal.contains.size() >= 1);
+    CHECK(seal.contains[0].name.name == "aluminium");
+    // 10 % of 75 % is known; of the lake's 25 % nothing is.
+    CHECK(same(seal.contains[0].truth, range(Exact(15, 2), Exact(65, 2))));
+}
+
+TEST_CASE("rules count a range at its upper end, and say so") {
+    const Compiled compiled =
+        page("market XX\nrule XX Red\n    covers CI 17200\n    lips at most 3 %\n"
+             "material red\n    label CI 17200 10 % to 40 %, Mica\n    colourant CI 17200\n"
+             "material base\nshade S\n    10 % red\n    rest base\n    batch t 6 g\n");
+    REQUIRE_FALSE(any_error(compiled.findings));
+    LipJudge judge(compiled.formulary, compiled.names, {});
+    each_product(compiled.formulary, compiled.names, {},
+                 [&](const Product& product) { judge.add(product); });
+    std::string limit;
+    for (const Finding& finding : judge.findings())
+        if (finding.code == "lips-limit") limit = finding.message;
+    // 10 % of the whole, of which at most 40 % is red: 4 %.
+    CHECK(limit.find("comes to up to 4 %") != std::string::npos);
+    CHECK(limit.find("10 % red × up to 40 %") != std::string::npos);
+}
+
+TEST_CASE("the digest is SHA-256 over lines without their blanks") {
+    // printf 'edition One\nnumber 3\n' | sha256sum
+    const std::string digest =
+        "sha256 07bd8c2858d3c104760896fb76d47cc9f5f7c5ccd1cdb5b39e1ab7d22a9134ca";
+    CHECK(edition_digest("edition One\n    number 3\n") == digest);
+    CHECK(edition_digest("edition  One\r\n\r\nnumber\t3") == digest);
+    CHECK(edition_digest("> edition One\n>  number 3 \n>\n") == digest);
+    CHECK(edition_digest("edition One\n  digest  sha256 00\n  number 3\n") == digest);
+    CHECK(edition_digest("edition One\n    number 4\n") != digest);
+    CHECK(edition_digest("edition One number 3\n") != digest);
+}
