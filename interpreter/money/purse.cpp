@@ -44,4 +44,9 @@ std::string money_words(const Purse& purse) {
     return out.empty() ? "nothing" : out;
 }
 
+std::string sum_words(const Purse& purse, bool complete) {
+    if (!complete && purse.empty()) return "not known";
+    return (complete ? "" : "at least ") + money_words(purse);
+}
+
 }  // namespace levigate

@@ -36,5 +36,7 @@ std::string money_words(const Coin& coin);
 std::string fine_money_words(const Coin& coin, int more_places = 2);
 /// "14.20 USD and 3.00 EUR"; "nothing" where there is none.
 std::string money_words(const Purse& purse);
+/// The same of a sum that isn't complete: "at least 3.00 EUR"; "not known" where nothing of it is.
+std::string sum_words(const Purse& purse, bool complete);
 
 }  // namespace levigate

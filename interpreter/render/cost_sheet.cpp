@@ -38,7 +38,7 @@ std::string own_cell(const CostLine& line) {
 }
 
 std::string at_least(const SheetCost& cost, const Purse& purse) {
-    return (cost.all.complete() ? "" : "at least ") + money_words(purse);
+    return sum_words(purse, cost.all.complete());
 }
 
 bool any_rate(const SheetCost& cost) {
@@ -82,12 +82,14 @@ std::string fine_words(const Purse& purse) {
 }
 
 std::string each_words(const Formulary& formulary, const SheetCost& cost) {
-    const std::string least = cost.all.complete() ? "" : "at least ";
+    const bool nothing = !cost.gram_complete && cost.of_gram.empty();
+    const std::string least = cost.gram_complete || nothing ? "" : "at least ";
     std::string out;
     if (cost.filled)
         out = fmt::format("One {}: {}. ", formulary.containers[cost.filled->container].name,
-                          least + money_words(of_one(cost)));
-    return out + fmt::format("One gram of what is filled: {}.", least + fine_words(cost.of_gram));
+                          at_least(cost, of_one(cost)));
+    return out + fmt::format("One gram of what is filled: {}.",
+                             nothing ? "not known" : least + fine_words(cost.of_gram));
 }
 
 std::string margin_words(const Formulary& formulary, const SheetCost& cost, const Share& margin) {
@@ -107,8 +109,9 @@ SheetCost sheet_cost(const Formulary& formulary, const Sheet& sheet, const Batch
     std::vector<Needed> needed;
     for (const MaterialLine& line : sheet.materials)
         needed.push_back({line.what, nothing, in_grams(line.exact)});
-    SheetCost out{sheet, {}, costing(formulary, needed, order.into).sum, {}};
-    out.of_gram = out.of_gram.times(1 / in_grams(sheet.total));
+    const Costing materials = costing(formulary, needed, order.into);
+    SheetCost out{
+        sheet, {}, materials.sum.times(1 / in_grams(sheet.total)), materials.complete(), {}};
     if (const auto* count = std::get_if<ContainerCount>(&size.amount)) {
         out.filled = *count;
         needed.push_back({no_ingredient, count->container, count->count});
@@ -126,8 +129,9 @@ Document cost_document(const Formulary& formulary, const SheetCost& cost, const 
     out.emplace_back(Heading{1, title(formulary, cost.sheet)});
     out.emplace_back(cost_table(formulary, cost));
     if (!cost.all.complete())
-        out.emplace_back(Paragraph{
-            fmt::format("It is at least that: {}.", lacking_words(formulary, cost.all.lacking))});
+        out.emplace_back(Paragraph{fmt::format(
+            "{}: {}.", cost.all.sum.empty() ? "It can't be told" : "It is at least that",
+            lacking_words(formulary, cost.all.lacking))});
     if (cost.sheet.estimated)
         out.emplace_back(Paragraph{"The total is an estimate: it comes from a volume."});
     out.emplace_back(Paragraph{each_words(formulary, cost)});

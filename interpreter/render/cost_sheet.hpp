@@ -21,6 +21,7 @@ struct SheetCost {
     const Sheet& sheet;
     Costing all;    ///< materials as exactly needed, overage and holdback too, and containers
     Purse of_gram;  ///< what is known of the materials in a gram of what is filled
+    bool gram_complete = true;  ///< no material lacks a price, whatever the container does
     std::optional<ContainerCount> filled;
 };
 /// `size`: what the sheet was made by.

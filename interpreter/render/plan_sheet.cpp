@@ -95,9 +95,7 @@ Table supply_table(const Formulary& formulary, const Planned& plan) {
              amount_cell(plan, one.need, one.have, false),
              one.lacking.sign() > 0 ? amount_cell(plan, one.need, one.lacking, true) : "",
              buy_cell(plan, one), cost_cell(one)});
-    table.foot = {"in all", "",
-                  "",       "",
-                  "",       (plan.lacking.empty() ? "" : "at least ") + money_words(plan.to_buy)};
+    table.foot = {"in all", "", "", "", "", sum_words(plan.to_buy, plan.lacking.empty())};
     return table;
 }
 
@@ -168,8 +166,10 @@ void add_supplies(const Formulary& formulary, const Planned& plan, Document& out
     out.emplace_back(Heading{2, "Needed, there, and to buy"});
     out.emplace_back(supply_table(formulary, plan));
     if (!plan.lacking.empty())
-        out.emplace_back(Paragraph{fmt::format("What is to be bought costs at least that: {}.",
-                                               lacking_words(formulary, plan.lacking))});
+        out.emplace_back(
+            Paragraph{fmt::format("What is to be bought {}: {}.",
+                                  plan.to_buy.empty() ? "has no known cost" : "costs at least that",
+                                  lacking_words(formulary, plan.lacking))});
     const Table lots = lot_table(formulary, plan);
     if (!lots.rows.empty()) {
         out.emplace_back(Heading{2, "Which lots go where"});
