@@ -179,7 +179,7 @@ struct action<date> {
     }
 };
 template <>
-struct action<lot> {
+struct action<have_lot> {
     template <typename Input>
     static void apply(const Input& in, Draft& draft) {
         if (draft.lot) throw parse_error("!again", in);
@@ -239,7 +239,7 @@ LEVIGATE_ACTION(made_words) {
     draft.met.push_back({});  // the shade, in these words or in quotes behind them
 }
 LEVIGATE_ACTION(made_in_quotes) {
-    draft.met.front() = draft.met.back();
+    draft.met[draft.met.size() - 2] = draft.met.back();
     draft.met.pop_back();
 }
 LEVIGATE_ACTION(text_words) { draft.pieces.push_back({.text = span, .name = {}, .span = span}); }
@@ -267,6 +267,22 @@ LEVIGATE_ACTION(below) { draft.compare = tree::Compare::under; }
 LEVIGATE_ACTION(grams_alone) { draft.metric = true; }
 LEVIGATE_ACTION(by_name_or_number) { draft.by_number = (draft.at(span).back() | 0x20) == 'r'; }
 LEVIGATE_ACTION(lips_at_most) { draft.lips = tree::Lips::at_most; }
+
+LEVIGATE_ACTION(record_date) { draft.met.push_back(draft.name(span)); }
+LEVIGATE_ACTION(pour_words) {
+    tree::Pour& pour = draft.pours.emplace_back();
+    pour.number = draft.number;
+    pour.words = span;
+    pour.span = cover(draft.number, span);
+}
+inline void add_to_pour(Name tree::Pour::*part, Draft& draft) {
+    tree::Pour& pour = draft.pours.back();
+    pour.*part = draft.pop_name();
+    pour.span = cover(pour.span, (pour.*part).span);
+}
+LEVIGATE_ACTION(pour_in_quotes) { add_to_pour(&tree::Pour::name, draft); }
+LEVIGATE_ACTION(lot_name) { add_to_pour(&tree::Pour::lot, draft); }
+LEVIGATE_ACTION(pour_bowl) { add_to_pour(&tree::Pour::bowl, draft); }
 
 #undef LEVIGATE_ACTION
 

@@ -48,6 +48,7 @@ auto fields(const tree::Day& x) { return std::tie(x.date); }
 auto fields(const tree::Make& x) {
     return std::tie(x.quantity, x.batch, x.shade, x.variant_or_finish, x.finish, x.open);
 }
+auto fields(const tree::PourList& x) { return std::tie(x.pours); }
 auto fields(const std::monostate&) { return std::tuple<>(); }
 auto fields(const tree::Rebalance&) { return std::tuple<>(); }
 auto fields(const tree::Sealed&) { return std::tuple<>(); }
@@ -100,6 +101,13 @@ struct Flattener {
         if (piece.text) return push(Atom::Part::literal, piece.text);
         see(piece.name);
         see(piece.expr);
+    }
+
+    /// Its words hold measure and name; which is which tells nothing apart.
+    void see(const tree::Pour& pour) {
+        push(Atom::Part::number, pour.number);
+        push(Atom::Part::measure, pour.words);
+        for (const Name& name : {pour.name, pour.lot, pour.bowl}) see(name);
     }
 
     void flag(std::size_t value) { out.push_back({.flag = value}); }
@@ -175,6 +183,7 @@ Atoms atoms_of(std::string_view text, const tree::File& file, const tree::Block&
     flat.see(block.listed);
     flat.see(block.value);
     flat.see(block.date);
+    if (block.made != tree::no_expr) flat.see(file.makes[block.made]);
     flat.see(block.damaged);
     flat.see(block.formula_lost);
     flat.flag(block.count);

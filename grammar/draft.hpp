@@ -23,6 +23,7 @@ struct Draft {
     std::vector<tree::Value> values{};
     std::vector<tree::LabelPart> labels{};
     std::vector<tree::TextPiece> pieces{};
+    std::vector<tree::Pour> pours{};
     tree::Amount amount{};
     bool open = false;
     bool path = false;

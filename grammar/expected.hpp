@@ -103,7 +103,7 @@ LEVIGATE_EXPECTED(need_grams, "`grams`, or `ounces and grams`");
 LEVIGATE_EXPECTED(need_contents, "`in grams`, `in ounces and grams`, or `from` and a weight");
 LEVIGATE_EXPECTED(need_had,
                   "an amount and a name, as in 120 g copper mica, or a count of containers");
-LEVIGATE_EXPECTED(need_lot, "the lot, as it stands on the pack");
+LEVIGATE_EXPECTED(need_have_lot, "the lot, as it stands on the pack");
 LEVIGATE_EXPECTED(need_best_date, "a month or a day, as in 2027-03 or 2027-03-31");
 LEVIGATE_EXPECTED(need_have_option, "`lot`, or `best before` and a date");
 LEVIGATE_EXPECTED(need_day, "a day, as in 2026-12-01");
@@ -115,6 +115,10 @@ LEVIGATE_EXPECTED(need_made_under, "a variant's or a finish's name");
 LEVIGATE_EXPECTED(need_edition_number, "a whole number, as in 3");
 LEVIGATE_EXPECTED(need_date, "a day, as in 2026-10-01");
 LEVIGATE_EXPECTED(need_digest, "what `share` wrote there");
+LEVIGATE_EXPECTED(need_record_date, "the day, as in 2026-11-25");
+LEVIGATE_EXPECTED(need_pour, "an amount and a name, as in `6.2 g soft base`");
+LEVIGATE_EXPECTED(need_lot, "the number of the lot");
+LEVIGATE_EXPECTED(need_bowl, "the name of the blend that it went into");
 
 #undef LEVIGATE_EXPECTED
 

@@ -14,6 +14,7 @@ void Draft::clear() {
     values.clear();
     labels.clear();
     pieces.clear();
+    pours.clear();
     amount = {};
     open = path = by_number = metric = false;
     compare = {};
@@ -104,9 +105,9 @@ tree::Body have(Draft& d) {
     return tree::Have{d.exprs[0], d.met.empty() ? Name{} : d.met[0], d.open, d.lot, d.date};
 }
 tree::Body on(Draft& d) { return tree::Day{d.date}; }
-tree::Body make(Draft& d) {
+/// What is made; `next` is the first name that tells it.
+tree::Make made_of(Draft& d, std::size_t next) {
     tree::Make made;
-    std::size_t next = 0;
     made.open = d.open;
     if (!d.exprs.empty())
         made.quantity = d.exprs[0];
@@ -118,6 +119,8 @@ tree::Body make(Draft& d) {
     made.finish = take();
     return made;
 }
+tree::Body make(Draft& d) { return made_of(d, 0); }
+tree::Body pours(Draft& d) { return tree::PourList{d.pours}; }
 
 template <typename Rule>
 constexpr FormReader reader(Form form, tree::Body (*build)(Draft&)) {
@@ -187,6 +190,12 @@ constexpr FormReader form_readers[] = {
     reader<rules::date_line>(Form::date, reference),
     reader<rules::shades_line>(Form::shades, names),
     reader<rules::digest_line>(Form::digest, reference),
+    reader<rules::planned_line>(Form::planned, pours),
+    reader<rules::weighed_line>(Form::weighed, pours),
+    reader<rules::by_line>(Form::by, reference),
+    reader<rules::filled_line>(Form::filled, quantity),
+    reader<rules::deviation_line>(Form::deviation, text),
+    reader<rules::formula_line>(Form::formula, reference),
 };
 
 struct HeadingReader {
@@ -213,6 +222,7 @@ constexpr HeadingReader heading_readers[] = {
     {Heading::rule, &parse<rules::rule_heading>},
     {Heading::plan, &parse<rules::plan_heading>},
     {Heading::edition, &parse<rules::edition_heading>},
+    {Heading::record, &parse<rules::record_heading>},
 };
 
 }  // namespace
@@ -240,7 +250,16 @@ std::optional<Misread> read_heading(Heading heading, const char* begin, const ch
     block.date = draft.date;
     block.path = draft.path;
     if (!draft.exprs.empty()) block.value = draft.exprs.back();
+    if (heading == Heading::record && !wrong) {
+        block.made = static_cast<std::uint32_t>(draft.file.makes.size());
+        draft.file.makes.push_back(made_of(draft, 1));  // the date stands before it
+    }
     return wrong;
+}
+
+std::optional<Misread> read_pours(const char* begin, const char* end, Draft& draft) {
+    draft.clear();
+    return parse<pegtl::seq<rules::pours, rules::need_end>>(begin, end, draft);
 }
 
 std::optional<Misread> read_quantity(const char* begin, const char* end, Draft& draft) {

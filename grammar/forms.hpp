@@ -226,11 +226,11 @@ struct columns_line : line<LEVIGATE_WORD("columns"), blanks, list<need_column, b
 struct need_cell : seq<value<>> {};
 struct row_line : line<LEVIGATE_WORD("row"), blanks, list<need_cell, bar>> {};
 struct holds_line : quantity_line<LEVIGATE_WORD("holds")> {};
-struct need_lot : seq<blanks, name<>> {};
-struct lot : seq<LEVIGATE_WORD("lot"), need_lot> {};
+struct need_have_lot : seq<blanks, name<>> {};
+struct have_lot : seq<LEVIGATE_WORD("lot"), need_have_lot> {};
 struct need_best_date : seq<blanks, date> {};
 struct best_before : seq<LEVIGATE_WORD("best"), blanks, LEVIGATE_WORD("before"), need_best_date> {};
-struct need_have_option : sor<lot, best_before> {};
+struct need_have_option : sor<have_lot, best_before> {};
 /// As in an ingredient line, save that a count of containers is what is there itself.
 struct had_closed : seq<sor<line_negative, closed_quantity>, closed_tail> {};
 struct had_open : seq<open_quantity, open_tail> {};
@@ -318,5 +318,33 @@ struct date_line : line<LEVIGATE_WORD("date"), need_date> {};
 struct shades_line : line<LEVIGATE_WORD("shades"), blanks, name_list> {};
 struct need_digest : seq<blanks, name<>> {};
 struct digest_line : line<LEVIGATE_WORD("digest"), need_digest> {};
+// ---- What was poured ---------------------------------------------------------------------------
+
+// Behind the number the words hold a measure and a name, as in an ingredient's line.
+struct lot_word : LEVIGATE_WORD("lot") {};
+struct lot_ahead : seq<lot_word, blanks, any> {};
+struct lot_name : seq<name<>> {};
+struct need_lot : seq<blanks, lot_name> {};
+struct pour_lot : seq<lot_word, need_lot> {};
+struct pour_bowl : seq<name<>> {};
+struct need_bowl : seq<blanks, pour_bowl> {};
+struct pour_in : seq<in_word, need_bowl> {};
+struct pour_words : seq<not_at<digit>, word, star<blanks, not_at<lot_ahead>, word>> {};
+struct pour_in_quotes : seq<quoted> {};
+struct pour_amount
+    : seq<open_number, no_sign_behind, gap, pour_words, opt<blanks, pour_in_quotes>> {};
+struct need_pour : seq<gap, sor<line_negative, pour_amount>, opt<blanks, pour_lot>> {};
+struct pours : seq<need_pour, star<comma, sor<pour_lot, pour_in, need_pour>>> {};
+
+struct record_date : seq<word> {};
+struct need_record_date : seq<blanks, record_date> {};
+struct record_heading : line<LEVIGATE_WORD("record"), need_record_date, need_made,
+                             opt<made_slash, need_made_under>, opt<made_slash, need_made_under>> {};
+struct planned_line : line<LEVIGATE_WORD("planned"), blanks, pours> {};
+struct weighed_line : line<LEVIGATE_WORD("weighed"), blanks, pours> {};
+struct by_line : line<by_word, need_gone> {};
+struct filled_line : quantity_line<LEVIGATE_WORD("filled")> {};
+struct deviation_line : line<LEVIGATE_WORD("deviation"), need_text> {};
+struct formula_line : line<LEVIGATE_WORD("formula"), need_gone> {};
 
 }  // namespace levigate::rules

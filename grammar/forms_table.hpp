@@ -27,6 +27,8 @@ std::optional<Misread> read_form(Form form, const char* begin, const char* end, 
                                  tree::Body& body);
 std::optional<Misread> read_heading(Heading heading, const char* begin, const char* end,
                                     Draft& draft, tree::Block& block);
+/// What was poured, from the command line: to the draft.
+std::optional<Misread> read_pours(const char* begin, const char* end, Draft& draft);
 /// A size from the command line: a quantity, and what may follow a batch's size.
 std::optional<Misread> read_quantity(const char* begin, const char* end, Draft& draft);
 

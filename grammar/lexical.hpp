@@ -77,7 +77,8 @@ struct to_line_end : star<not_one<'\n', '\r'>> {};
 struct comment_behind : seq<blank_sign, one<'#'>, at<sor<blank_sign, line_end, eof>>, to_line_end> {
 };
 struct comment_line : seq<one<'#'>, to_line_end> {};
-struct next_line : seq<line_end, gap, opt<comment_line>> {};
+struct bullet : seq<sor<one<'-', '*', '>'>, utf8::one<0x2022>>, sor<blanks, at<line_end>>> {};
+struct next_line : seq<line_end, gap, star<bullet>, opt<comment_line>> {};
 struct comma : seq<gap, one<','>, star<sor<comment_behind, blank_sign, next_line>>> {};
 
 // ---- Numbers -----------------------------------------------------------------------------------

@@ -62,14 +62,15 @@ std::uint32_t find_comment(std::string_view text, std::uint32_t begin, std::uint
     return end;
 }
 
-/// Length of a list's bullet with the blank behind it.
+/// Length of a list's bullet with the blank behind it, or of one that the line ends with.
 std::uint32_t bullet_at(std::string_view text, std::uint32_t at, std::uint32_t end) {
     std::uint32_t length = 0;
     if (text[at] == '-' || text[at] == '*' || text[at] == '>')
         length = 1;
     else if (text.substr(at, 3) == "\u2022")
         length = 3;
-    if (length == 0 || at + length >= end) return 0;
+    if (length == 0) return 0;
+    if (at + length >= end) return at + length == end ? length : 0;
     const std::uint32_t blank = blank_at(text, at + length, end);
     return blank > 0 ? length + blank : 0;
 }

@@ -23,4 +23,11 @@ struct SizeText {
 };
 Outcome<SizeText> read_size_text(const Sources& sources, SourceId source, Names& names);
 
+/// What was poured, from the command line: `6.2 g soft base, 1.4 g Windfall mica`.
+struct PoursText {
+    tree::File file;
+    std::vector<tree::Pour> pours;
+};
+Outcome<PoursText> read_pours_text(const Sources& sources, SourceId source, Names& names);
+
 }  // namespace levigate

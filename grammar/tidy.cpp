@@ -193,11 +193,16 @@ struct Writer {
     }
 };
 
-/// What stands in an unfinished merge, or is no shade file at all, is not ours to write anew.
-bool untouchable(std::string_view text, const Findings& findings) {
-    if (findings.size() > most_findings_read) return true;
+/// What stands in an unfinished merge, or is no shade file at all, is not ours to write anew; nor
+/// is a file of records, which is only ever added to.
+bool untouchable(std::string_view text, const Outcome<tree::File>& file) {
+    if (file.findings.size() > most_findings_read) return true;
     if (text.find('\0') != std::string_view::npos) return true;
-    return std::ranges::any_of(findings,
+    if (std::ranges::any_of(file.value.blocks, [](const tree::Block& block) {
+            return block.heading == Heading::record;
+        }))
+        return true;
+    return std::ranges::any_of(file.findings,
                                [](const Finding& one) { return one.code == "text-merge-marker"; });
 }
 
@@ -220,7 +225,7 @@ Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
     const Source& source = sources[file.value.source];
     const std::string& text = source.text;
     Tidied out;
-    std::string written = untouchable(text, file.findings) ? text : laid_out(text, file, split);
+    std::string written = untouchable(text, file) ? text : laid_out(text, file, split);
     out.changed = written != text;
     const std::uint64_t meaning = out.changed ? meaning_of(text, file) : 0;
     out.findings = std::move(file.findings);

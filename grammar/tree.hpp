@@ -201,10 +201,21 @@ struct Make {
     bool open = false;
 };
 
+/// `6.2 g soft base, lot 24-117, in Windfall mica`. The words hold measure and name, or the measure
+/// alone where the name stands in quotes behind them.
+struct Pour {
+    Span number, words;
+    Name name, lot, bowl;
+    Span span;
+};
+struct PourList {
+    std::vector<Pour> pours;
+};
+
 using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Sealed,
                           Fresh, Let, NameList, BatchLine, Reference, Expect, Text, LabelLine,
                           Colourant, QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine,
-                          Colourants, Bound, Contents, Have, Day, Make>;
+                          Colourants, Bound, Contents, Have, Day, Make, PourList>;
 
 struct Line {
     Form form = Form::ingredient;
@@ -222,12 +233,13 @@ struct Block {
     Name like;          ///< `blend … like`, `shade … like`
     Name region;        ///< of a rule; of a `region` it is also the name
     bool path = false;  ///< `use "…"`
-    std::vector<Name> listed;   ///< the regions of `market`
-    ExprId value = no_expr;     ///< `unit … = …`, `rate … = …`, `language …`
-    Span date;                  ///< of a rate
-    bool damaged = false;       ///< a line was lost: what is missing here is not reported again
-    bool formula_lost = false;  ///< … and it may have been an ingredient, an edit or a `let`
-    Span span;                  ///< the heading line
+    std::vector<Name> listed;      ///< the regions of `market`
+    ExprId value = no_expr;        ///< `unit … = …`, `rate … = …`, `language …`
+    Span date;                     ///< of a rate
+    std::uint32_t made = no_expr;  ///< of a record, whose name is its day: in `File::makes`
+    bool damaged = false;          ///< a line was lost: what is missing here is not reported again
+    bool formula_lost = false;     ///< … and it may have been an ingredient, an edit or a `let`
+    Span span;                     ///< the heading line
     std::uint32_t first = 0, count = 0;  ///< its lines, in `File::lines`
 };
 
@@ -240,6 +252,7 @@ struct File {
     SourceId source = no_source;
     std::vector<Block> blocks;
     std::vector<Line> lines;
+    std::vector<Make> makes;  ///< what the records are of
     std::vector<Expr> exprs;
     std::vector<Comment> comments;
 };

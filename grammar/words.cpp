@@ -30,6 +30,7 @@ constexpr std::array headings = {
     HeadingWord{"rule", Heading::rule, "rule US Red 33"},
     HeadingWord{"plan", Heading::plan, "plan Autumn launch"},
     HeadingWord{"edition", Heading::edition, "edition Autumn shades"},
+    HeadingWord{"record", Heading::record, "record 2026-11-25 full of Quince / satin"},
 };
 
 // In the order of enum Form.
@@ -107,6 +108,14 @@ constexpr std::array forms = {
     FormWord{"date", Form::date, "date  2026-10-01", in(Heading::edition)},
     FormWord{"shades", Form::shades, "shades  Quince, Damson", in(Heading::edition)},
     FormWord{"digest", Form::digest, "digest  sha256 9f86d081", in(Heading::edition)},
+    FormWord{"planned", Form::planned, "planned  85.25 g soft base", in(Heading::record)},
+    FormWord{"weighed", Form::weighed, "weighed  85.31 g soft base, lot 24-117",
+             in(Heading::record)},
+    FormWord{"by", Form::by, "by  Ines", in(Heading::record)},
+    FormWord{"filled", Form::filled, "filled  47 slim tubes", in(Heading::record)},
+    FormWord{"deviation", Form::deviation, "deviation  soft base: 0.06 g more than planned.",
+             in(Heading::record)},
+    FormWord{"formula", Form::formula, "formula  5f1d07c2a94e63b8", in(Heading::record)},
 };
 
 }  // namespace

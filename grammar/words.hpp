@@ -29,6 +29,7 @@ enum class Heading : std::uint8_t {
     rule,
     plan,
     edition,
+    record,
 };
 
 enum class Form : std::uint8_t {
@@ -93,6 +94,12 @@ enum class Form : std::uint8_t {
     date,
     shades,
     digest,
+    planned,
+    weighed,
+    by,
+    filled,
+    deviation,
+    formula,
 };
 
 struct HeadingWord {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "grammar/read.hpp"
 #include "interpreter/resolve/load.hpp"
 #include "interpreter/resolve/resolve.hpp"
 #include "interpreter/share/digest.hpp"
@@ -89,6 +90,20 @@ Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view
     const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});
     return resolve_size(compiled.sources, source, compiled.names, compiled.files,
                         compiled.formulary);
+}
+
+Outcome<std::vector<Pour>> read_pours(Compiled& compiled, std::string_view text,
+                                      std::string_view option) {
+    const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});
+    return resolve_pours(compiled.sources, source, compiled.names, compiled.files,
+                         compiled.formulary);
+}
+
+Outcome<std::vector<Record>> read_records(Compiled& compiled, const std::string& path,
+                                          std::string text) {
+    const SourceId source = compiled.sources.add({path, std::move(text), false});
+    return resolve_records(compiled.sources, compiled.names, compiled.files, compiled.formulary,
+                           read(compiled.sources, source, compiled.names));
 }
 
 Outcome<std::optional<std::variant<Mass, Volume>>>

@@ -12,6 +12,7 @@
 #include "grammar/source.hpp"
 #include "interpreter/expand/expand.hpp"
 #include "interpreter/formulary/formulary.hpp"
+#include "interpreter/formulary/records.hpp"
 #include "interpreter/resolve/load.hpp"
 #include "interpreter/world.hpp"
 
@@ -42,5 +43,12 @@ Outcome<std::optional<std::variant<Mass, Volume>>>
 read_bulk(Compiled& compiled, std::string_view text, std::string_view option);
 Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text,
                                        std::string_view option);
+/// `6.2 g soft base, 1.4 g Windfall mica`: what was poured, or what there is.
+Outcome<std::vector<Pour>> read_pours(Compiled& compiled, std::string_view text,
+                                      std::string_view option);
+
+/// The records in a text, read by the names of what was compiled.
+Outcome<std::vector<Record>> read_records(Compiled& compiled, const std::string& path,
+                                          std::string text);
 
 }  // namespace levigate

@@ -31,6 +31,9 @@ function(levigate_write_embedded list_file function_name output)
     set(entries "")
     foreach(page IN LISTS pages)
         get_filename_component(name "${page}" NAME_WLE)
+        if(function_name STREQUAL "page_parts")
+            get_filename_component(name "${page}" NAME) # page.css beside ticks.js
+        endif()
         if(function_name STREQUAL "library_pages")
             string(REPLACE "-" " " name "${name}") # stdlib/lip-materials.shade: use lip materials
         endif()

@@ -10,9 +10,11 @@ struct EmbeddedPage {
     std::string_view text;
 };
 
-// The pages of stdlib/, and of interpreter/explain/ (named after the code of a finding), by name.
-// CMake writes both functions: interpreter/embed.cmake.
+// The pages of stdlib/, of interpreter/explain/ (named after the code of a finding), and the style
+// and script of interpreter/render/page/ (named with their ending), by name. CMake writes these
+// functions: interpreter/embed.cmake.
 std::span<const EmbeddedPage> library_pages();
 std::span<const EmbeddedPage> explanation_pages();
+std::span<const EmbeddedPage> page_parts();
 
 }  // namespace levigate

@@ -1,6 +1,8 @@
 // levigate changes: what was edited between two states, and what comes of it.
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "interpreter/changes/changes_document.hpp"
 #include "interpreter/cli/place.hpp"
 #include "interpreter/cli/report.hpp"
@@ -14,8 +16,7 @@ extern const Verb changes_verb;
 namespace {
 
 constexpr Option options[] = {
-    {"--for", "READERS", "for members: private lines and what is in sealed blends stay at home",
-     "members"},
+    {"--for", "READERS", "for members: private lines stay at home", "members"},
     {"--market", "REGIONS", "as these regions see it: US,EU"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
@@ -61,6 +62,20 @@ Said what_is_wrong(const Pair& pair, const Arguments& arguments) {
     return out;
 }
 
+/// Amounts of other things, a density, a verdict can tell what is in a sealed blend. What others
+/// may know of it is what editions say, so that these are to be compared.
+std::string sealed_for_others(const Pair& pair) {
+    for (const State* state : {&pair.before, &pair.now})
+        for (const StateFile& file : state->files)
+            for (const Ingredient& one : file.compiled.formulary.ingredients)
+                if (one.sealed)
+                    return fmt::format(
+                        "{} is sealed, and what changes around it could tell what is in it. Write "
+                        "an edition of each state with `levigate share`, and compare these.",
+                        shown(one.name));
+    return {};
+}
+
 std::vector<std::string> regions(const Arguments& arguments) {
     Names names;
     std::vector<std::string> out;
@@ -91,6 +106,9 @@ int changes(const Arguments& arguments) {
     Output output = Output::open(arguments, sources);
     if (!output.problem().empty())
         return stop(changes_verb, arguments, file_trouble, "file-unwritable", output.problem());
+    if (arguments.has("--for"))
+        if (std::string words = sealed_for_others(pair); !words.empty())
+            return stop(changes_verb, arguments, recipe_wrong, "share-leaks", words);
     const Changes found =
         compare(pair.before, pair.now, {regions(arguments), arguments.has("--for")});
     const Said said = what_is_wrong(pair, arguments);

@@ -110,6 +110,7 @@ Parsed parse(const Verb& verb, int count, char** words) {
         bound.emplace_back(takes_none ? app.add_flag(std::string(option.name))
                                       : app.add_option(std::string(option.name), values.back()),
                            &values.back());
+        if (option.many) bound.back().first->join();
     }
     try {
         app.parse(count - 1, words + 1);  // the verb stands where a program's name would

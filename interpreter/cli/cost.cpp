@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/cli/choice.hpp"
 #include "interpreter/cli/money_words.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
@@ -56,24 +57,6 @@ std::string read_order(const Arguments& arguments, CostOrder& order) {
                                *text);
     }
     return {};
-}
-
-Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
-    Outcome<Choice> out;
-    Choice& choice = out.value;
-    choice.shade = arguments.get("--shade");
-    choice.variant = arguments.get("--variant");
-    choice.finish = arguments.get("--finish");
-    choice.batch = arguments.get("--batch");
-    choice.all = arguments.has("--all");
-    choice.words = false;
-    choice.reading = Reading{};  // money needs no balance
-    if (auto text = arguments.get("--make")) {
-        auto size = read_size(compiled, *text, "--make");
-        choice.make = std::move(size.value);
-        out.findings = std::move(size.findings);
-    }
-    return out;
 }
 
 /// What was written so far, in the form that was asked for.
@@ -148,6 +131,8 @@ int cost(const Arguments& arguments) {
         return stop(cost_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});
     Outcome<Choice> choice = read_choice(compiled, arguments);
+    choice.value.words = false;
+    choice.value.reading = Reading{};  // money needs no balance
     if (any_error(choice.findings))
         return stop(cost_verb, arguments, command_wrong, compiled.sources, choice.findings);
     Output output = Output::open(arguments, files_read(compiled));

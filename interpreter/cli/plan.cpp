@@ -1,8 +1,8 @@
 // levigate plan: all batches of a plan together, against the shelf.
 #include <fmt/format.h>
 
+#include "interpreter/cli/choice.hpp"
 #include "interpreter/cli/money_words.hpp"
-#include "interpreter/cli/reading.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
@@ -87,9 +87,9 @@ int plan(const Arguments& arguments) {
     if (compiled.unreadable)
         return stop(plan_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});
-    const Outcome<std::optional<Reading>> reading = read_reading(compiled, arguments);
-    if (any_error(reading.findings))
-        return stop(plan_verb, arguments, command_wrong, compiled.sources, reading.findings);
+    const Outcome<Choice> choice = read_choice(compiled, arguments);
+    if (any_error(choice.findings))
+        return stop(plan_verb, arguments, command_wrong, compiled.sources, choice.findings);
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
         return stop(plan_verb, arguments, file_trouble, "file-unwritable", output.problem());
@@ -98,7 +98,7 @@ int plan(const Arguments& arguments) {
     std::vector<Lack> lacking;
     std::vector<Planned> plans;
     for (const Plan* one : choose(compiled, arguments, findings)) {
-        plans.push_back(make_plan(compiled.formulary, compiled.names, *one, reading.value));
+        plans.push_back(make_plan(compiled.formulary, compiled.names, *one, choice.value.reading));
         note_lacking(plans.back().lacking, lacking);
     }
     if (!lacking.empty()) findings.push_back(lacking_finding(compiled.formulary, lacking));

@@ -8,6 +8,7 @@
 #include "interpreter/compile.hpp"
 #include "interpreter/render/csv.hpp"
 #include "interpreter/render/edition_document.hpp"
+#include "interpreter/render/html_card.hpp"
 #include "interpreter/render/json.hpp"
 #include "interpreter/render/text.hpp"
 #include "interpreter/rules/label.hpp"
@@ -25,7 +26,7 @@ constexpr Option options[] = {
     {"--edition", "NUMBER", "its number, in place of the file's own"},
     {"--date", "DAY", "its day, in place of the file's own: 2026-10-01"},
     {"--as", "FORM", "how it is written; a shade file where nothing is said",
-     "shade|markdown|csv|json"},
+     "shade|markdown|html|csv|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
     {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
@@ -74,6 +75,17 @@ std::string page_of(const Compiled& edition, Choice choice) {
     return out;
 }
 
+/// To weigh by. Findings stay at home: they quote the source.
+std::string bench_page_of(const Compiled& edition, Choice choice) {
+    BenchPage page(edition.formulary);
+    choice.words = true;
+    expand_each(edition.formulary, edition.names, choice, [&](Sheet& sheet) {
+        sheet.findings.clear();
+        page.append(sheet);
+    });
+    return page.too_long() ? std::string() : page.page(edition.formulary.edition->title);
+}
+
 std::string written(const Arguments& arguments, const Shared& shared, const Findings& findings) {
     const std::string as = arguments.get_or("--as", "shade");
     const Compiled& edition = shared.edition;
@@ -85,6 +97,7 @@ std::string written(const Arguments& arguments, const Shared& shared, const Find
     if (as == "json")
         return written_sheets(SheetsJson(edition.formulary, edition.sources), edition, choice,
                               findings);
+    if (as == "html") return bench_page_of(edition, choice);
     return as == "markdown" ? page_of(edition, choice) : shared.text;
 }
 
@@ -110,6 +123,10 @@ int share(const Arguments& arguments) {
     if (any_error(shared.findings))
         return stop(share_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
     std::string out = written(arguments, shared.value, findings);
+    if (out.empty())
+        return stop(share_verb, arguments, recipe_wrong, "too-many-sheets",
+                    "The page would hold more than any phone shows. Share fewer shades, one at a "
+                    "time with --shade.");
     return finish(arguments, output, out, compiled.sources, findings);
 }
 
@@ -124,7 +141,8 @@ constexpr Verb share_verb = {
     options,
     "  levigate share orchard.shade -o orchard-3.shade\n"
     "  levigate share orchard.shade --shade \"Quince, Damson\" --edition 3 --date 2026-10-01\n"
-    "  levigate share orchard.shade --as markdown -o orchard-3.md --replace\n",
+    "  levigate share orchard.shade --as markdown -o orchard-3.md --replace\n"
+    "  levigate share orchard.shade --as html -o orchard-3.html\n",
     "sheets",
     share};
 

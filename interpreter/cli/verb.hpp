@@ -24,6 +24,7 @@ struct Option {
     std::string_view value;  ///< "NAME"; empty: a switch that takes none
     std::string_view help;
     std::string_view choices = {};  ///< "text|markdown": the values it takes; empty: any
+    bool many = false;              ///< may stand again; its values are lines, in their order
 };
 
 /// A command line that was understood as far as its verb's options go.

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "interpreter/cli/reading.hpp"
+#include "interpreter/cli/choice.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
@@ -33,35 +33,10 @@ constexpr Option options[] = {
     {"--replace", "", "even where that file is there already"},
 };
 
-/// What was asked for, or why the command line can't be followed.
-Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
-    Outcome<Choice> out;
-    Choice& choice = out.value;
-    choice.shade = arguments.get("--shade");
-    choice.variant = arguments.get("--variant");
-    choice.finish = arguments.get("--finish");
-    choice.batch = arguments.get("--batch");
-    choice.all = arguments.has("--all");
-    bool json = arguments.json(), csv = arguments.get_or("--as", "") == "csv";
-    choice.words = !csv && !json;
-    choice.materials = json;
-    auto take = [&](auto&& read) {
-        out.findings.insert(out.findings.end(), read.findings.begin(), read.findings.end());
-        return read.value;
-    };
-    if (auto text = arguments.get("--make"))
-        choice.make = take(read_size(compiled, *text, "--make"));
-    if (auto text = arguments.get("--onto")) {
-        auto read = read_bulk(compiled, *text, "--onto");
-        for (Finding& finding : read.findings) {
-            finding.remedy = "15 g";
-            if (finding.code == "quantity-bare" || finding.code == "quantity-kind")
-                finding.message = "How much bulk is there? Its weight or its volume is due here.";
-        }
-        choice.onto = take(read);
-    }
-    choice.reading = take(read_reading(compiled, arguments));
-    return out;
+/// Words for people, materials for programs: what no output shows isn't made.
+void choose_contents(Choice& choice, const Arguments& arguments) {
+    choice.words = !arguments.json() && arguments.get_or("--as", "") != "csv";
+    choice.materials = arguments.json();
 }
 
 std::string contradiction(const Arguments& arguments) {
@@ -126,6 +101,7 @@ int weigh(const Arguments& arguments) {
         return stop(weigh_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});
     Outcome<Choice> choice = read_choice(compiled, arguments);
+    choose_contents(choice.value, arguments);
     if (any_error(choice.findings))
         return stop(weigh_verb, arguments, command_wrong, compiled.sources, choice.findings);
     Output output = Output::open(arguments, files_read(compiled));

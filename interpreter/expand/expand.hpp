@@ -20,12 +20,13 @@ struct Choice {
     std::optional<BatchSize> make;  ///< in place of the batches
     /// Additions to this much of the made bulk, a volume by its density; needs a finish.
     std::optional<std::variant<Mass, Volume>> onto;
-    std::optional<Reading> reading;  ///< overrides every balance
-    bool all = false;                ///< every variant and finish that a shade names
-    bool words = true;               ///< fill steps and notes
-    bool materials = true;           ///< list raw materials
-    bool expectations = true;        ///< judge `expect` lines on each sheet
-    bool density = false;            ///< reckon each product's density
+    std::optional<Reading> reading;   ///< overrides every balance
+    bool all = false;                 ///< every variant and finish that a shade names
+    bool words = true;                ///< fill steps and notes
+    bool materials = true;            ///< list raw materials
+    bool expectations = true;         ///< judge `expect` lines on each sheet
+    bool density = false;             ///< reckon each product's density
+    std::optional<std::size_t> most;  ///< sheets, where the limit of a run is too many
 };
 
 struct Sheets {

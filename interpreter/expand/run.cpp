@@ -39,10 +39,10 @@ Findings Run::operator()() {
     if (!start()) return std::move(out_);
     Selection selection = select(formulary_, names_, choice_);
     move_findings(selection.findings, out_);
-    if (selection.sheets > most_sheets) {
+    const std::size_t most = std::min(choice_.most.value_or(most_sheets), most_sheets);
+    if (selection.sheets > most) {
         out_.push_back({"too-many-sheets", Severity::error,
-                        "More than " + std::to_string(most_sheets) + " sheets would come of this.",
-                        Span{},
+                        "More than " + std::to_string(most) + " sheets would come of this.", Span{},
                         "fewer variants, finishes or batches, or one shade at a "
                         "time with --shade"});
         return std::move(out_);

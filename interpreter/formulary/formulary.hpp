@@ -85,10 +85,11 @@ struct Rate {
 };
 
 struct Swatch {
-    std::array<Exact, 3> lab;
-    Share at;
+    std::array<Exact, 3> lab;  ///< CIE Lab, for the light D50
+    Share at;                  ///< how much of it was in what was spread; 1 where nothing is said
     IngredientId in = no_ingredient;
     Span span;
+    bool is_private = false;
 };
 
 struct Material {
@@ -234,7 +235,8 @@ struct Shade {
     std::vector<ShadeFinish> finishes;
     std::vector<Batch> batches;
     std::vector<Expectation> expects;
-    std::vector<Called> markets;  ///< regions that it is sold in; empty: those of the file
+    std::vector<Called> markets;   ///< regions that it is sold in; empty: those of the file
+    std::vector<Swatch> swatches;  ///< measured on it as written and as made; not inherited
     BalanceId balance = nothing;
     bool balance_lost = false;  ///< it names one that isn't there; said already
 };

@@ -55,6 +55,13 @@ std::string percent_text(const Share& share) {
     return out;
 }
 
+int percent_places(const Bowl& bowl) {
+    const Exact least(1, 1000);
+    for (const SheetLine& line : bowl.lines)
+        if (as_fraction(line.share) < least) return 4;
+    return 2;
+}
+
 SheetNames names_of(const Formulary& formulary, const Sheet& sheet) {
     const Shade& shade = formulary.shades[sheet.shade];
     SheetNames names;

@@ -29,6 +29,9 @@ private:
 void append_percent(std::string& out, const Share& share);
 std::string percent_text(const Share& share);
 
+/// Two places are enough to read by, save where a line would look like nothing.
+int percent_places(const Bowl& bowl);
+
 /// The words that tell a sheet from the others; empty where a sheet has none.
 struct SheetNames {
     std::string_view shade, variant, finish, batch;

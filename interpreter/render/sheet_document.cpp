@@ -20,20 +20,6 @@ std::string title(const Formulary& formulary, const Sheet& sheet, const GramsWri
     return out + grams.rounded(sheet.total) + " g";
 }
 
-std::string about_balance(const Sheet& sheet) {
-    std::string step = in_grams(sheet.reading.step).fixed(sheet.reading.places);
-    if (sheet.reading.balance.empty()) return fmt::format("Weighed in steps of {} g.", step);
-    return fmt::format("Weighed on {}, in steps of {} g.", sheet.reading.balance, step);
-}
-
-/// Two places are enough to read by, save where a line would look like nothing.
-int percent_places(const Bowl& bowl) {
-    const Exact least(1, 1000);
-    for (const SheetLine& line : bowl.lines)
-        if (as_fraction(line.share) < least) return 4;
-    return 2;
-}
-
 std::string percent_cell(const Share& share, int places) { return in_percent(share).fixed(places); }
 
 /// Where a blend's own bowl stands on this sheet, from 1.
@@ -95,6 +81,14 @@ std::string bowl_heading(const Formulary& formulary, const Sheet& sheet, const B
     return fmt::format("Bowl {}: {}, {} g asked for", number, name, asked);
 }
 
+}  // namespace
+
+std::string about_balance(const Sheet& sheet) {
+    std::string step = in_grams(sheet.reading.step).fixed(sheet.reading.places);
+    if (sheet.reading.balance.empty()) return fmt::format("Weighed in steps of {} g.", step);
+    return fmt::format("Weighed on {}, in steps of {} g.", sheet.reading.balance, step);
+}
+
 void add_findings(Document& out, const Findings& findings) {
     List list;
     for (const Finding& finding : findings) {
@@ -110,8 +104,6 @@ void add_findings(Document& out, const Findings& findings) {
     out.emplace_back(Heading{2, "To look at before weighing"});
     out.emplace_back(std::move(list));
 }
-
-}  // namespace
 
 Document sheet_document(const Formulary& formulary, const Sheet& sheet, Cautions& cautions) {
     GramsWriter grams(sheet.reading);

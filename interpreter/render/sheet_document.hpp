@@ -13,6 +13,11 @@ namespace levigate {
 document::Document sheet_document(const Formulary& formulary, const Sheet& sheet,
                                   Cautions& cautions);
 
+/// "Weighed on bench balance, in steps of 0.01 g."
+std::string about_balance(const Sheet& sheet);
+/// What is to be looked at before weighing, under a heading of its own; nothing where all is well.
+void add_findings(document::Document& out, const Findings& findings);
+
 /// What stands once below all sheets.
 document::Document sheets_closing();
 

@@ -364,12 +364,15 @@ std::vector<LabelPart> label_parts(Context& context, std::uint32_t file,
 /// What FILE says of itself where it goes out, and blends that are sealed.
 void add_edition(Context& context);
 void check_sealed(Context& context);
+std::vector<Swatch> swatches_in(Context& context, At at);
 void add_swatches(Context& context);
 void check_unused(Context& context);
 void add_family(Context& context, At at);
 FinishingId finishing(Context& context, Name name, Env& env, const std::string& shade);
 std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
                                     const tree::BatchLine& line, Env& env, Span span);
+/// Parts `24 slim tubes of Damson` into size and shade. False where it can't be; said.
+bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine& out);
 /// A size without overage and holdback.
 std::optional<BatchSize> plain_size(Context& context, Span span, const Quantity& value);
 

@@ -51,7 +51,8 @@ void place_under(Context& context, const Name& name, bool finish_only, PlanLine&
                                             : near});
 }
 
-/// Parts `24 slim tubes of Damson` into size and shade. False where it can't be; said.
+}  // namespace
+
 bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine& out) {
     const tree::Expr& expr = context.file(file).exprs[make.quantity];
     const auto split = split_at_of(context, expr.words);
@@ -82,6 +83,8 @@ bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine&
     if (value) out.size = plain_size(context, size, *value);
     return true;
 }
+
+namespace {
 
 void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Plan& plan) {
     auto make = std::get<tree::Make>(line.body);

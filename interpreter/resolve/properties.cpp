@@ -319,34 +319,40 @@ void add_containers_and_balances(Context& context) {
         context.out.only_balance = context.out.own_balances.front();
 }
 
+std::vector<Swatch> swatches_in(Context& context, At at) {
+    std::vector<Swatch> out;
+    const auto [first, last] = lines_of(context, at);
+    for (const tree::Line* line = first; line != last; ++line) {
+        if (line->form != Form::swatch) continue;
+        const auto& written = std::get<tree::Swatch>(line->body);
+        Swatch swatch;
+        swatch.span = line->span;
+        swatch.is_private = line->is_private;
+        Env none;
+        bool whole = true;
+        for (std::size_t i = 0; i < 3; ++i) {
+            const auto value = evaluate(context, at.file, written.lab[i], none);
+            whole = whole && value && value->kind == Kind::number;
+            if (value) swatch.lab[i] = value->value;
+        }
+        swatch.at = share(Exact(1));
+        if (written.at != tree::no_expr) {
+            const auto value = evaluate_as(context, at.file, written.at, none, Kind::share, "5 %");
+            whole = whole && value;
+            if (value) swatch.at = share(value->value);
+        }
+        if (written.in) swatch.in = find_ingredient(context, written.in, none);
+        if (whole) out.push_back(swatch);
+    }
+    return out;
+}
+
 void add_swatches(Context& context) {
     for (IngredientId id = 0; id < context.blend_at.size(); ++id) {
-        if (context.out.ingredients[id].kind != Ingredient::Kind::material) continue;
-        const At at = context.blend_at[id];
-        const auto [first, last] = lines_of(context, at);
-        for (const tree::Line* line = first; line != last; ++line) {
-            if (line->form != Form::swatch) continue;
-            const auto& written = std::get<tree::Swatch>(line->body);
-            Swatch swatch;
-            swatch.span = line->span;
-            Env none;
-            bool whole = true;
-            for (std::size_t i = 0; i < 3; ++i) {
-                const auto value = evaluate(context, at.file, written.lab[i], none);
-                whole = whole && value && value->kind == Kind::number;
-                if (value) swatch.lab[i] = value->value;
-            }
-            swatch.at = share(Exact(1));
-            if (written.at != tree::no_expr) {
-                const auto value =
-                    evaluate_as(context, at.file, written.at, none, Kind::share, "5 %");
-                whole = whole && value;
-                if (value) swatch.at = share(value->value);
-            }
-            if (written.in) swatch.in = find_ingredient(context, written.in, none);
-            if (whole)
-                context.out.materials[context.out.ingredients[id].index].swatches.push_back(swatch);
-        }
+        const Ingredient& ingredient = context.out.ingredients[id];
+        if (ingredient.kind != Ingredient::Kind::material) continue;
+        context.out.materials[ingredient.index].swatches =
+            swatches_in(context, context.blend_at[id]);
     }
 }
 

@@ -9,6 +9,7 @@
 #include "grammar/source.hpp"
 #include "grammar/tidy.hpp"
 #include "interpreter/formulary/formulary.hpp"
+#include "interpreter/formulary/records.hpp"
 #include "interpreter/resolve/load.hpp"
 
 namespace levigate {
@@ -24,6 +25,19 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
                                                Names& names, const std::vector<LoadedFile>& files,
                                                Formulary& formulary);
+
+/// What was poured, from the command line, by the names of a formulary.
+Outcome<std::vector<Pour>> resolve_pours(const Sources& sources, SourceId source, Names& names,
+                                         const std::vector<LoadedFile>& files,
+                                         const Formulary& formulary);
+
+/// The records in a file that was read by itself. Names that are gone since are no error.
+Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& names,
+                                             const std::vector<LoadedFile>& files,
+                                             const Formulary& formulary, Outcome<tree::File> read);
+
+/// A day of the calendar: "2026-11-25".
+bool is_day(std::string_view text);
 
 /// Runs `then` with the measures of `files` at hand: those of the library, and their own.
 void with_measures(const Sources& sources, Names& names, const std::vector<LoadedFile>& files,

@@ -126,6 +126,9 @@ bool only_once(Form form) {
         case Form::shades:
         case Form::digest:
         case Form::variants:
+        case Form::by:
+        case Form::filled:
+        case Form::formula:
         case Form::finishes: return true;
         default: return false;
     }
@@ -151,9 +154,10 @@ void report_same_names(Context& context, const tree::Line& line) {
 }
 
 void report_repeats(Context& context) {
+    std::vector<const tree::Line*> seen;
     for (const LoadedFile& file : context.files) {
         for (const tree::Block& block : file.tree.blocks) {
-            std::vector<const tree::Line*> seen(form_words().size());
+            seen.assign(form_words().size(), nullptr);
             for (std::uint32_t i = block.first; i < block.first + block.count; ++i) {
                 const tree::Line& line = file.tree.lines[i];
                 report_same_names(context, line);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <iterator>
+#include <utility>
 
 #include "grammar/names.hpp"
 
@@ -14,9 +16,27 @@ namespace {
 
 constexpr std::string_view kind = "sha256 ";
 
+/// What mail and chat programs put in place of a sign, and the sign.
+constexpr std::pair<std::string_view, char> turned[] = {
+    {"\u201C", '"'}, {"\u201D", '"'}, {"\u201E", '"'},   // curly quotes
+    {"\u2013", '-'}, {"\u2014", '-'}, {"\u2212", '-'}};  // dashes, the minus sign
+
+std::string turned_back(std::string_view line) {
+    std::string out;
+    while (!line.empty()) {
+        const auto* sign = std::find_if(std::begin(turned), std::end(turned), [&](const auto& one) {
+            return line.starts_with(one.first);
+        });
+        const bool found = sign != std::end(turned);
+        out += found ? sign->second : line.front();
+        line.remove_prefix(found ? sign->first.size() : 1);
+    }
+    return out;
+}
+
 /// A line as it counts; empty where it doesn't.
 std::string counted_line(std::string_view line) {
-    std::string out = tidy_name(line);
+    std::string out = tidy_name(turned_back(line));
     while (out.starts_with('>')) out = tidy_name(out.substr(1));
     if (out.starts_with("digest " + std::string(kind))) out.clear();
     return out;

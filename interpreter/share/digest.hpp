@@ -8,8 +8,8 @@
 namespace levigate {
 
 /// "sha256 " and 64 hexadecimal digits. What mail does to a text doesn't count: the kind of line
-/// ends, indentation, runs of blanks, empty lines, and `>` in front. Nor does the digest's own
-/// line.
+/// ends, indentation, runs of blanks, empty lines, `>` in front, and the shape of quotes and
+/// dashes. Nor does the digest's own line.
 std::string edition_digest(std::string_view text);
 
 }  // namespace levigate

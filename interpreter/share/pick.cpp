@@ -36,6 +36,7 @@ public:
             before = count_;
             list_mixes();
             for (const Place place : written()) mention(place);
+            mention_flat();
         }
         out_.value.versions = version_order_;
         list_materials();
@@ -61,6 +62,12 @@ private:
     bool whole_family(Place family) const;
     std::vector<Place> written() const;
     void mention(Place place);
+    void mention_flat();
+    void mention_texts(const std::vector<TextId>& ids);
+    void mention_role(Sym role);
+    void use_open(IngredientId id) {
+        if (id != no_ingredient && !out_.value.hidden[id]) use(id);
+    }
     void list_materials();
     void refuse_private(Place place);
     void refuse_flat();
@@ -285,8 +292,47 @@ void Picker::mention(Place place) {
     for (const tree::Line* line : index_.lines(place)) {
         if (line->is_private) continue;
         for (const Name& name : names_in(*line)) {
-            const IngredientId id = name.hole ? no_ingredient : index_.ingredient(name.sym);
-            if (id != no_ingredient && !out_.value.hidden[id]) use(id);
+            if (!name.hole) use_open(index_.ingredient(name.sym));
+        }
+    }
+}
+
+void Picker::mention_texts(const std::vector<TextId>& ids) {
+    for (const TextId id : ids)
+        if (!formulary_.texts[id].is_private)
+            for (const TextPiece& piece : formulary_.texts[id].pieces) use_open(piece.ingredient);
+}
+
+/// A role that nothing in the edition would have: then something of it comes along.
+void Picker::mention_role(Sym role) {
+    const auto& all = formulary_.ingredients;
+    IngredientId first = no_ingredient;
+    for (IngredientId id = 0; id < all.size(); ++id) {
+        if (all[id].role != role) continue;
+        if (used_[id]) return;
+        const bool material = all[id].kind == Ingredient::Kind::material;
+        if (first == no_ingredient && material && !out_.value.hidden[id]) first = id;
+    }
+    use_open(first);
+}
+
+/// What is reckoned out names what its texts and expectations name.
+void Picker::mention_flat() {
+    for (const PickedMix& mix : out_.value.mixes) {
+        if (mix.way != Way::flat) continue;
+        mention_texts(mix_of(formulary_, mix.id)->steps);
+        mention_texts(mix_of(formulary_, mix.id)->notes);
+    }
+    for (ShadeId id = 0; id < formulary_.shades.size(); ++id) {
+        if (!out_.value.chosen[id]) continue;
+        const Shade& shade = formulary_.shades[id];
+        mention_texts(shade.versions[0].steps);
+        mention_texts(shade.versions[0].notes);
+        for (const Expectation& expect : shade.expects) {
+            const tree::Line* line = index_.line_at(expect.span);
+            if (line && line->is_private) continue;
+            use_open(expect.ingredient);
+            if (expect.measure == Expectation::Measure::role) mention_role(expect.role);
         }
     }
 }
@@ -305,20 +351,12 @@ void Picker::list_materials() {
 
 // ---- What must not go out ----------------------------------------------------------------------
 
-bool is_formula(Form form) {
-    return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
-}
-
 void Picker::refuse_private(Place place) {
     for (const tree::Line* line : index_.lines(place)) {
-        if (!line->is_private || !is_formula(line->form) || line->form == Form::fresh) continue;
+        if (!line->is_private || !must_go_out(line->form)) continue;
         const bool again = std::any_of(out_.findings.begin(), out_.findings.end(),
                                        [&](const Finding& one) { return one.span == line->span; });
-        if (again) continue;
-        out_.findings.push_back(
-            {"share-private", Severity::error,
-             "This line is private, and without it the formula would be another one.", line->span,
-             "Let it go out, or put what is secret into a blend of its own with a line `sealed`."});
+        if (!again) out_.findings.push_back(private_line(*line));
     }
 }
 

@@ -42,17 +42,18 @@ Choice everything() {
 }
 
 std::string title_of_sheet(const Formulary& formulary, const Sheet& sheet) {
-    std::string out = title_of(formulary, {sheet.shade, sheet.version, sheet.finishing});
+    std::string out =
+        title_of(formulary, {sheet.shade, sheet.version, sheet.finishing, {}, {}, {}});
     if (sheet.batch != nothing)
         out += ", " + formulary.shades[sheet.shade].batches[sheet.batch].name;
     return out;
 }
 
 template <typename Wanted>
-SeenSheets sheets_of(const Compiled& compiled, Wanted wanted) {
+SeenSheets sheets_of(const Compiled& compiled, Wanted wanted, Findings& findings) {
     SeenSheets out;
     const Formulary& formulary = compiled.formulary;
-    expand_each(formulary, compiled.names, everything(), [&](Sheet& sheet) {
+    findings = expand_each(formulary, compiled.names, everything(), [&](Sheet& sheet) {
         if (!wanted(sheet.shade)) return;
         SeenSheet& seen = out[title_of_sheet(formulary, sheet)];
         seen.shade = sheet.shade;
@@ -173,6 +174,38 @@ const Expectation* counts_inside(const Compiled& source, const Index& index, con
     return nullptr;
 }
 
+/// Formulas are compared as well: a shade without a batch has no sheet.
+std::string other_formula(const Formulary& source, const Formulary& edition, const Picked& picked) {
+    std::map<std::string, const Formula*> there;
+    for (const Ingredient& one : edition.ingredients)
+        if (one.kind == Ingredient::Kind::blend)
+            there.emplace("blend " + one.name, &edition.mixes[one.index].formula);
+    for (const Shade& shade : edition.shades)
+        for (const Version& version : shade.versions)
+            there.emplace(shade.name + " / " + version.variant, &version.formula);
+    std::string out;
+    const auto compare = [&](const std::string& key, const std::string& name, const Formula& was) {
+        const auto found = there.find(key);
+        if (found == there.end() || !was.solved() || !out.empty()) return;
+        const Formula& is = *found->second;
+        bool same = is.solved() && is.parts.size() == was.parts.size();
+        for (std::size_t i = 0; same && i < was.parts.size(); ++i)
+            same = source.name(was.parts[i].what) == edition.name(is.parts[i].what) &&
+                   was.shares[i] == is.shares[i];
+        if (!same) out = fmt::format("the shares of {} would be others", name);
+    };
+    for (const PickedMix& mix : picked.mixes)
+        if (mix.way != Way::sealed)
+            compare("blend " + source.name(mix.id), source.name(mix.id),
+                    mix_of(source, mix.id)->formula);
+    for (ShadeId id = 0; id < picked.chosen.size(); ++id)
+        if (picked.chosen[id])
+            for (const Version& version : source.shades[id].versions)
+                compare(source.shades[id].name + " / " + version.variant, source.shades[id].name,
+                        version.formula);
+    return out;
+}
+
 }  // namespace
 
 Findings same_sheets(const Compiled& source, const Index& index, const Compiled& edition,
@@ -201,9 +234,16 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
                 fmt::format("there it would be said that \"{}\" ({})", said, finding.code), head,
                 finding.code);
         }
-    const SeenSheets was =
-        sheets_of(source, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); });
-    const SeenSheets is = sheets_of(edition, [](ShadeId) { return true; });
+    if (std::string what = other_formula(source.formulary, edition.formulary, picked);
+        !what.empty())
+        return differs(what, head, {});
+    Findings found;
+    const SeenSheets was = sheets_of(
+        source, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); }, found);
+    for (const Finding& finding : found)
+        if (finding.code == "too-many-sheets") return {finding};
+    const SeenSheets is = sheets_of(
+        edition, [](ShadeId) { return true; }, found);
     for (const auto& [title, sheet] : was) {
         const Shade& shade = source.formulary.shades[sheet.shade];
         const auto same = is.find(title);

@@ -232,17 +232,6 @@ void Sealer::add_colour() {
     out_.value.certified = certified;
 }
 
-/// To two figures: down, or up.
-Exact two_figures(const Exact& percent, bool up) {
-    if (percent.sign() <= 0) return percent;
-    Exact step(1, 10);
-    while (percent >= step * 100) step = step * 10;
-    while (percent < step * 10) step = step / Exact(10);
-    const Exact steps = percent / step;
-    const Exact whole = steps.floor();
-    return (up && !(whole == steps) ? whole + Exact(1) : whole) * step;
-}
-
 /// "CI 15850:1" needs no quotes: a colon between digits belongs to it.
 std::string number_words(const std::string& name) {
     const bool plain = std::all_of(name.begin(), name.end(), [](char sign) {
@@ -291,10 +280,10 @@ Extent told_range(const Extent& truth) {
 }
 
 Extent narrowed(const Told& told) {
-    const Exact least = (in_percent(told.range.least) + in_percent(told.truth.least)) / Exact(2);
-    const Exact most = (in_percent(told.range.most) + in_percent(told.truth.most)) / Exact(2);
-    return {percent(two_figures(least, false)),
-            std::min(percent(two_figures(most, true)), share(1))};
+    const Share middle = (told.range.least + told.range.most) / Exact(2);
+    if (told.truth.most <= middle) return {told.range.least, middle};
+    if (middle <= told.truth.least) return {middle, told.range.most};
+    return told.range;
 }
 
 Outcome<Seal> seal(const Formulary& formulary, const Names& names, IngredientId blend) {

@@ -34,7 +34,8 @@ struct Seal {
 /// in 2024, lets a secret concentration be told (from memory, not compared with the text), and 0 to
 /// 0.1 % below them. No advice on whether that section applies here.
 Extent told_range(const Extent& truth);
-/// Half as far away from the truth, rounded away from it to two figures.
+/// The half of the range that holds the truth; all of it where neither does. Its ends depend on the
+/// range alone, so that no more is told by them than that the truth lies between.
 Extent narrowed(const Told& told);
 
 /// Findings: what in it has neither a label nor a number (`share-label`).

@@ -88,4 +88,20 @@ void add_tables(const Compiled& compiled, const Index& index, std::vector<Place>
     tables.insert(tables.begin(), rules.begin(), rules.end());
 }
 
+bool must_go_out(Form form) {
+    if (form == Form::hazard) return true;
+    return (form <= Form::let && form != Form::fresh) || form == Form::from ||
+           (form >= Form::vary && form <= Form::row);
+}
+
+Finding private_line(const tree::Line& line) {
+    if (line.form == Form::hazard)
+        return {"share-private", Severity::error,
+                "This line is private, and without it others would lack a caution.", line.span,
+                "Leave `private` out of it."};
+    return {"share-private", Severity::error,
+            "This line is private, and without it the formula would be another one.", line.span,
+            "Let it go out, or put what is secret into a blend of its own with a line `sealed`."};
+}
+
 }  // namespace levigate::sharing

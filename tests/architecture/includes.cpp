@@ -29,6 +29,8 @@ constexpr std::string_view sheet = "interpreter/expand/sheet";
 constexpr std::string_view product = "interpreter/expand/product";
 constexpr std::string_view money = "interpreter/money/";
 constexpr std::string_view box = "interpreter/rules/box";
+constexpr std::string_view record = "interpreter/record/record";
+constexpr std::string_view rescue = "interpreter/rescue/rescue";
 constexpr std::string_view world = "interpreter/world";
 constexpr std::string_view embedded = "interpreter/embedded";
 
@@ -59,6 +61,8 @@ const std::vector<Row>& table() {
                                                          "interpreter/plan/",
                                                          "interpreter/rules/",
                                                          "interpreter/share/",
+                                                         "interpreter/rescue/",
+                                                         "interpreter/record/",
                                                          "interpreter/render/",
                                                          world,
                                                          embedded};
@@ -79,11 +83,14 @@ const std::vector<Row>& table() {
         {"interpreter/colour", behind_the_sheet},
         // it proves what it writes by compiling it
         {"interpreter/share", everything},
-        {"interpreter/record", behind_the_sheet},
-        // a finding is shown with its line of the source
+        // what is in a bowl is expanded and judged as what was meant for it
+        {"interpreter/rescue",
+         {measure, formulary, "interpreter/expand/", "interpreter/rules/", finding, span, names}},
+        {"interpreter/record", {measure, formulary, "interpreter/expand/", finding, span, names}},
+        // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
-         {measure, formulary, money, sheet, "interpreter/plan/plan", box, finding, span, names,
-          source}},
+         {measure, formulary, money, sheet, "interpreter/plan/plan", box, rescue, record, finding,
+          span, names, source, embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cstdlib>
 #include <optional>
-#include <sstream>
 
 namespace levigate::testing {
 namespace {
@@ -38,10 +37,19 @@ std::optional<Opening> read_opening(std::string_view line) {
     return opening;
 }
 
+// Words of a command; in double quotes blanks are none.
 std::vector<std::string> words_of(std::string_view line) {
     std::vector<std::string> words;
-    std::istringstream in{std::string(line)};
-    for (std::string word; in >> word;) words.push_back(word);
+    bool inside = false, quoted = false;
+    for (const char sign : line) {
+        const bool blank = sign == ' ' && !quoted;
+        if (!blank && !inside) words.emplace_back();
+        inside = !blank;
+        if (sign == '"')
+            quoted = !quoted;
+        else if (!blank)
+            words.back() += sign;
+    }
     return words;
 }
 

@@ -272,4 +272,11 @@ void swaps_and_steps(const Path& folder) {
     out << "    without m0x\n";
 }
 
+void long_notes(const Path& folder) {
+    Out out = open(folder);
+    out << "material soft base\nshade Quince\n    1 part soft base\n    note <"
+        << std::string(60'000, '<') << "\n";
+    for (int i = 0; i < 900; ++i) out << "    batch b" << i << " 6 g\n";
+}
+
 }  // namespace levigate::testing::hostile

@@ -1,7 +1,7 @@
 // Files made to hurt. Each must end within the guard's time, without a signal, with a documented
-// exit status and a finding, and within 100 MB, or 120 where more is asked than `check`. Times are
-// printed, not asserted: what a loaded machine takes says nothing. The issue asks for under 1 s
-// each.
+// exit status and a finding, and within 100 MB, or 120 where more is asked than `check`, or 450
+// where two states are compared. Times are printed, not asserted: what a loaded machine takes says
+// nothing. The issue asks for under 1 s each.
 #include "tests/hostile/generate.hpp"
 #include "tests/hostile/measured.hpp"
 #include "tests/support/text.hpp"
@@ -10,6 +10,8 @@
 
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
+#include <fstream>
 
 using namespace levigate::testing;
 
@@ -25,6 +27,7 @@ constexpr bool limits = true;
 constexpr double patience = 10;  // seconds: a guard, not a target
 constexpr double most_megabytes = 100;
 constexpr double most_of_others = 120;         // label holds the rules of two regions as well
+constexpr double most_to_compare = 450;        // changes holds two states, and tries causes
 constexpr unsigned long address_space = 1024;  // megabytes: a leak ends here, not the machine
 
 struct Hostile {
@@ -69,7 +72,9 @@ const std::vector<std::vector<std::string>> other_verbs = {
     {"label", "hostile.shade", "--market", "US,EU", "--brief"},
     {"cost", "hostile.shade", "--all", "--margin", "50%", "--brief"},
     {"plan", "hostile.shade", "--brief"},
+    {"card", "hostile.shade", "--brief"},
     {"shades", "hostile.shade", "--brief"},
+    {"share", "hostile.shade", "--brief"},
 };
 
 std::string program() {
@@ -131,6 +136,23 @@ TEST_CASE("what is made to hurt is laid out, or left as it is") {
     }
 }
 
+TEST_CASE("what is made to hurt can be held against an earlier state") {
+    for (const Hostile& one : table) {
+        const ScratchFolder scratch;
+        one.write(scratch.path());
+        const auto old = scratch.path() / "old.shade", now = scratch.path() / "hostile.shade";
+        std::filesystem::copy_file(now, old, std::filesystem::copy_options::overwrite_existing);
+        std::ofstream(now, std::ios::app) << "\nunit one more = 1 g\n";
+        const Measured came =
+            play(scratch, one, {"changes", "old.shade", "hostile.shade", "--brief"});
+        INFO(one.name << ": " << visible(came.err.substr(0, 600)));
+        CHECK_FALSE(came.killed);
+        CHECK((came.status == 0 || came.status == 1 || came.status == one.status));
+        CHECK((came.status == 0 || !came.err.empty()));
+        if (limits) CHECK(came.megabytes < most_to_compare);
+    }
+}
+
 TEST_CASE("2^60 ways down are weighed bowl by bowl, and come out right") {
     // Each blend is half of each of two bowls, so every bowl of 120 blends holds 4 g, of two lines
     // of 2 g each; the shade's own bowl makes 121.
@@ -149,6 +171,16 @@ TEST_CASE("2^60 ways down are weighed bowl by bowl, and come out right") {
     CHECK(halves == 240);
     CHECK(own == 2);
     CHECK(others == 0);
+}
+
+TEST_CASE("a bench page that no phone could show isn't written") {
+    const Hostile notes{"60 KB of note on each of 900 sheets", long_notes, 1, "too-many-sheets"};
+    const Hostile many{"27 million sheets", sheets_27_million, 1, "too-many-sheets"};
+    const ScratchFolder of_notes, of_many;
+    notes.write(of_notes.path());
+    judge(notes, play(of_notes, notes, {"card", "hostile.shade"}));
+    many.write(of_many.path());
+    judge(many, play(of_many, many, {"card", "hostile.shade", "--all"}));
 }
 
 TEST_CASE("the guard ends what goes on, and counts what it holds") {

@@ -22,7 +22,7 @@ def memory(megabytes):
 class Reading(Scratch):
     def refused(self, path, *more, code="file-unreadable", status=3):
         for verb in (["check", path], ["weigh", path], ["label", path], ["shades", path],
-                     ["why", path, "S", "m"]):
+                     ["share", path], ["why", path, "S", "m"]):
             came, out, err = self.run_here(*verb, *more, preexec_fn=memory(512))
             self.assertEqual(came, status, (verb, err))
             self.assertIn(f"({code})".encode(), err, verb)

@@ -50,7 +50,13 @@ class Markdown(Scratch):
                        f'material red\n    label "Red {name}"\n    colourant CI 77491\n    hazard powder\n'
                        f'shade "{name}"\n    rest "{name}"\n    2 % red\n    step {plain} x\n    step a {plain}\n'
                        f'    note {plain} x\n    expect "{name}" at least 1 %\n    batch "{name}" 10 g\n')
-            for words in (["weigh"], ["check"], ["label"], ["shades"], ["why", f'"{name}"', name]):
+            self.write("b.shade", "material red\nshade Other\n    1 part red\n    batch trial 1 g\n")
+            for words in (["weigh"], ["check"], ["label"], ["shades"], ["share"], ["changes"],
+                          ["why", f'"{name}"', name]):
+                if words[0] == "share" and self.run_here("weigh", "a.shade")[0] != 0:
+                    continue  # a file with an error isn't shared
+                if words[0] == "changes":
+                    words = ["changes", "b.shade"]
                 texts.append(self.page(words[0], "a.shade", *words[1:]))
                 what.append((name, words[0]))
         for page, (name, verb) in zip(render(texts), what):

@@ -30,12 +30,14 @@ def unseen(text):
 
 
 VERBS = (["weigh", "a.shade"], ["check", "a.shade"], ["label", "a.shade"], ["shades", "a.shade"],
-         ["why", "a.shade", "S", "m"], ["check", "a.shade", "--brief", "--as", "markdown"])
+         ["share", "a.shade"], ["share", "a.shade", "--as", "markdown"], ["why", "a.shade", "S", "m"], ["check", "a.shade", "--brief", "--as", "markdown"],
+         ["changes", "b.shade", "a.shade"], ["changes", "a.shade", "b.shade", "--as", "markdown"])
 
 
 class Terminal(Scratch):
     def quiet(self, text, what):
         self.write("a.shade", text)
+        self.write("b.shade", "material m\nshade S\n    1 part m\n    batch t 8 g\n")
         for words in VERBS:
             self.judge(words, what)
 

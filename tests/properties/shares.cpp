@@ -51,7 +51,13 @@ SharedPage secret_page(const Book& book, std::uint64_t seed) {
                            {line, false});
     };
     int serial = 0;
+    // What is expected of the inside of a sealed blend is refused: mostly there is nothing.
+    const bool expects = page.sealed.empty() || random.chance(20);
     for (TextBlock& block : blocks) {
+        if (!expects)
+            std::erase_if(block.lines, [](const TextLine& line) {
+                return line.text.find("expect ") != std::string::npos;
+            });
         const bool material = block.heading.starts_with("material ");
         if (material && !page.sealed.empty())
             insert(block, "label \"" + block.heading.substr(9) + " extract\"");

@@ -13,6 +13,9 @@ packages=(
 command -v node >/dev/null || packages+=(nodejs)
 command -v npm >/dev/null || packages+=(npm)
 
+# A browser for the tests of pages, with a typeface: large, so examples/run does without it.
+test_packages=(chromium fonts-dejavu-core)
+
 missing_packages() {
     local package
     for package in "${packages[@]}"; do
@@ -62,20 +65,20 @@ configure() {
     }
 }
 
-# The outside reader of Markdown, in the build folder, by the lock file. Without the network the rest
-# is tested all the same, and the tests of Markdown say what they miss.
-install_reader() {
-    local reader="$build/outside"
-    mkdir -p "$reader"
-    if cmp -s "$root/tests/outside/package-lock.json" "$reader/package-lock.json" &&
-        [[ -d "$reader/node_modules/markdown-it" ]]; then
+# install_modules NAME: what the tests in tests/NAME take from npm, as the lock file there fixes it.
+# Beside the build, so that nothing foreign stands among the sources.
+install_modules() {
+    local from="$root/tests/$1" to="$build/$1"
+    mkdir -p "$to"
+    if cmp -s "$from/package-lock.json" "$to/package-lock.json" && [[ -d "$to/node_modules" ]]; then
         return 0
     fi
-    cp "$root"/tests/outside/package*.json "$reader/"
-    npm ci --prefix "$reader" --ignore-scripts --no-audit --no-fund </dev/null >"$reader/npm.log" 2>&1 || {
-        echo "markdown-it can't be installed, so the tests of Markdown will fail: is there a network?" >&2
-        tail -n 5 "$reader/npm.log" >&2
-        rm -f "$reader/package-lock.json"
+    cp "$from"/package*.json "$to/"
+    npm ci --prefix "$to" --ignore-scripts --no-audit --no-fund </dev/null >"$to/npm.log" 2>&1 || {
+        echo "npm can't install what tests/$1/package.json names, so tests will fail that need it:" \
+             "is there a network?" >&2
+        tail -n 5 "$to/npm.log" >&2
+        rm -f "$to/package-lock.json"
     }
 }
 

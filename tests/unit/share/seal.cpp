@@ -59,15 +59,19 @@ TEST_CASE("the smallest of the ranges that hold a share") {
     CHECK(same(told_range(range(0, 38)), range(0, 40)));
 }
 
-TEST_CASE("a range that is halved still holds the truth") {
-    Told told{{}, range(62, 62), range(60, 80), {}};
-    told.range = narrowed(told);  // 61 and 71
-    CHECK(same(told.range, range(61, 71)));
-    told.range = narrowed(told);  // 61.5 and 66.5
-    CHECK(same(told.range, range(61, 67)));
-    told = {{}, range(Exact(1, 3), Exact(1, 3)), range(Exact(1, 10), 1), {}};
-    told.range = narrowed(told);  // 0.21666… and 0.6666…
-    CHECK(same(told.range, range(Exact(21, 100), Exact(67, 100))));
+TEST_CASE("of a range the half stays that holds the truth, and its ends tell nothing else") {
+    for (const Exact& truth : {Exact(62), Exact(647, 10), Exact(65)}) {
+        Told told{{}, range(truth, truth), range(60, 80), {}};
+        told.range = narrowed(told);
+        CHECK(same(told.range, range(60, 70)));
+        told.range = narrowed(told);
+        CHECK(same(told.range, range(60, 65)));
+    }
+    Told high{{}, range(Exact(71), Exact(72)), range(60, 80), {}};
+    CHECK(same(narrowed(high), range(70, 80)));
+    // The truth itself is a span that reaches into both halves.
+    Told both{{}, range(Exact(69), Exact(71)), range(60, 80), {}};
+    CHECK(same(narrowed(both), range(60, 80)));
 }
 
 TEST_CASE("names of one ingredient add up, and largest come first") {
@@ -123,5 +127,8 @@ TEST_CASE("the digest is SHA-256 over lines without their blanks") {
     CHECK(edition_digest("> edition One\n>  number 3 \n>\n") == digest);
     CHECK(edition_digest("edition One\n  digest  sha256 00\n  number 3\n") == digest);
     CHECK(edition_digest("edition One\n    number 4\n") != digest);
+    // What mail and chats put in place of quotes and dashes.
+    CHECK(edition_digest("note \u201Ctwo\u201D \u2013 \u2019one\u2019\n") ==
+          edition_digest("note \"two\" - 'one'\n"));
     CHECK(edition_digest("edition One number 3\n") != digest);
 }

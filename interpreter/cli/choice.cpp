@@ -1,0 +1,67 @@
+#include "interpreter/cli/choice.hpp"
+
+#include <fmt/format.h>
+
+namespace levigate::cli {
+namespace {
+
+/// Takes the value, and keeps what was found on the way.
+template <typename Read>
+auto taken(Read&& read, Findings& findings) {
+    findings.insert(findings.end(), read.findings.begin(), read.findings.end());
+    return std::move(read.value);
+}
+
+void read_onto(Compiled& compiled, const std::string& text, Outcome<Choice>& out) {
+    auto read = read_bulk(compiled, text, "--onto");
+    for (Finding& finding : read.findings) {
+        finding.remedy = "15 g";
+        if (finding.code == "quantity-bare" || finding.code == "quantity-kind")
+            finding.message = "How much bulk is there? Its weight or its volume is due here.";
+    }
+    out.value.onto = taken(read, out.findings);
+}
+
+void read_reads(Compiled& compiled, const std::string& text, Outcome<Choice>& out) {
+    auto read = read_mass(compiled, text, "--reads");
+    for (Finding& finding : read.findings) {
+        if (finding.code == "quantity-bare")
+            finding.message = "A balance's step needs a measure behind the number.";
+        if (finding.code == "batch-nothing")
+            finding.code = "balance-step",
+            finding.message = "A balance reads in steps of more than nothing.";
+        finding.remedy = "0.01 g";
+    }
+    const auto step = taken(read, out.findings);
+    if (!step) return;
+    Reading reading;
+    reading.step = *step;
+    if (in_grams(*step).sign() > 0 && in_grams(*step).finite_decimal(reading.places))
+        out.value.reading = reading;
+    else
+        out.findings.push_back(
+            {"balance-step", Severity::error,
+             fmt::format("Behind --reads stands \"{}\", but the step of a balance is more than "
+                         "nothing and a decimal of grams, such as 0.01 g.",
+                         text),
+             Span{}, "--reads 0.01g"});
+}
+
+}  // namespace
+
+Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
+    Outcome<Choice> out;
+    Choice& choice = out.value;
+    choice.shade = arguments.get("--shade");
+    choice.variant = arguments.get("--variant");
+    choice.finish = arguments.get("--finish");
+    choice.batch = arguments.get("--batch");
+    choice.all = arguments.has("--all");
+    if (auto text = arguments.get("--make"))
+        choice.make = taken(read_size(compiled, *text, "--make"), out.findings);
+    if (auto text = arguments.get("--onto")) read_onto(compiled, *text, out);
+    if (auto text = arguments.get("--reads")) read_reads(compiled, *text, out);
+    return out;
+}
+
+}  // namespace levigate::cli

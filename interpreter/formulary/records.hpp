@@ -1,0 +1,42 @@
+#pragma once
+// What really went into a bowl: pours, and the records that are kept of them. A record tells what
+// was; where it names what is no longer there, the words still stand.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "interpreter/formulary/formulary.hpp"
+
+namespace levigate {
+
+struct Pour {
+    std::string name;                   ///< as written
+    IngredientId what = no_ingredient;  ///< none: nothing is called so, or it is a shade's bulk
+    ShadeId shade = nothing;            ///< of which it is the bulk
+    Mass mass;
+    bool estimated = false;             ///< came from a volume
+    std::string lot;                    ///< empty where none is told
+    std::string bowl;                   ///< the blend that it went into; empty: the shade's own
+    IngredientId into = no_ingredient;  ///< that blend
+    Span span;
+};
+
+struct Record {
+    std::string day;    ///< "2026-11-25"
+    std::string title;  ///< "full of Quince / matte", as written
+    ShadeId shade = nothing;
+    std::string batch;  ///< or `size`
+    std::optional<BatchSize> size;
+    std::vector<Sym> under;  ///< variant and finish, as far as they are named
+    std::vector<Pour> planned, weighed;
+    std::string by;
+    std::optional<BatchSize> filled;
+    std::vector<std::string> notes, deviations;
+    std::string formula;    ///< fingerprint of the formula as it stood
+    bool finished = false;  ///< its last line is there
+    bool damaged = false;   ///< a line of it can't be read
+    Span span;              ///< the heading
+};
+
+}  // namespace levigate

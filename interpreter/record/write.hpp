@@ -1,0 +1,27 @@
+#pragma once
+// A record as text in the language, ready to be added to a file of records.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "interpreter/record/record.hpp"
+
+namespace levigate {
+
+struct RecordOrder {
+    Sheet sheet;       ///< what was planned
+    std::string day;   ///< "2026-11-25"
+    std::string made;  ///< "24 slim tubes", where no batch was named
+    std::vector<Pour> weighed;
+    std::string by, filled, note;   ///< as they were given; the last two may be empty
+    std::optional<BatchSize> size;  ///< what `filled` comes to
+};
+
+/// What was otherwise than planned, a sentence each.
+std::vector<std::string> deviations(const Formulary& formulary, const RecordOrder& order);
+
+/// Whole lines, from the heading to `formula`.
+std::string record_text(const Formulary& formulary, const RecordOrder& order);
+
+}  // namespace levigate

@@ -1,0 +1,159 @@
+#include "interpreter/render/html_card.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "interpreter/render/amounts.hpp"
+#include "interpreter/render/card_bowl.hpp"
+#include "interpreter/render/findings.hpp"
+#include "interpreter/render/html.hpp"
+#include "interpreter/render/screen_colour.hpp"
+#include "interpreter/render/sheet_document.hpp"
+
+namespace levigate {
+namespace {
+
+using namespace document;
+
+constexpr std::size_t most_side_by_side = 3;  // columns that still leave room for a name
+
+/// The same product in bowls of the same lines: then their amounts may stand side by side.
+bool alike(const Sheet& a, const Sheet& b) {
+    const auto same_lines = [](const Bowl& one, const Bowl& other) {
+        return one.mix == other.mix &&
+               std::equal(one.lines.begin(), one.lines.end(), other.lines.begin(),
+                          other.lines.end(),
+                          [](const SheetLine& x, const SheetLine& y) { return x.what == y.what; });
+    };
+    return a.shade == b.shade && a.version == b.version && a.finishing == b.finishing &&
+           std::equal(a.bowls.begin(), a.bowls.end(), b.bowls.begin(), b.bowls.end(), same_lines);
+}
+
+/// "Quince · sheer · matte".
+std::string card_name(const Formulary& formulary, const Sheet& sheet) {
+    const SheetNames names = names_of(formulary, sheet);
+    std::string out(names.shade);
+    for (const std::string_view name : {names.variant, names.finish})
+        if (!name.empty()) out += fmt::format(" · {}", name);
+    return out;
+}
+
+void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sheet) {
+    for (const Swatch& swatch : formulary.shades[sheet.shade].swatches) {
+        const std::string words = "Measured on " + formulary.shades[sheet.shade].name +
+                                  " as written: " + swatch_words(formulary, swatch);
+        out += "<figure class=\"swatch\">";
+        append_patch(out, swatch, words);
+        out += fmt::format("<figcaption>{}</figcaption></figure>\n", html_escaped(words));
+    }
+}
+
+/// "trial 6.00 g", and a place to count its ticks.
+std::string batch_words(const Formulary& formulary, const Sheet& sheet, const std::string& group) {
+    return fmt::format("<span>{} <b>{} g</b>{} <span class=\"count\" data-of=\"{}\"></span></span>",
+                       html_escaped(batch_name(formulary, sheet)),
+                       GramsWriter(sheet.reading).rounded(sheet.total),
+                       sheet.estimated ? " (estimate: from a volume)" : "", group);
+}
+
+/// Several batches can be looked at one by one: the style alone follows the choice.
+void append_batches(std::string& out, const Formulary& formulary, const CardSheets& sheets,
+                    std::size_t card) {
+    if (sheets.size() == 1) {
+        out += fmt::format("<p class=\"batches\">{}</p>\n",
+                           batch_words(formulary, sheets[0], tick_group(card, 0)));
+        return;
+    }
+    out += "<fieldset class=\"batches\">\n<legend class=\"hidden\">Batches to show</legend>\n";
+    for (std::size_t i = 0; i < sheets.size(); ++i)
+        out += fmt::format("<label class=\"in-{0}\"><input type=\"radio\" name=\"card-{1}-show\" "
+                           "id=\"card-{1}-show-{0}\" class=\"pick-{0}\"> {2}</label>\n",
+                           i + 1, card, batch_words(formulary, sheets[i], tick_group(card, i)));
+    out += fmt::format("<label class=\"all\"><input type=\"radio\" name=\"card-{0}-show\" "
+                       "id=\"card-{0}-show-all\" checked> side by side</label>\n</fieldset>\n",
+                       card);
+}
+
+Findings found_in(const CardSheets& sheets) {
+    Findings all;
+    for (const Sheet& sheet : sheets)
+        all.insert(all.end(), sheet.findings.begin(), sheet.findings.end());
+    return each_once(all);
+}
+
+void append_card(std::string& out, const Formulary& formulary, Cautions& cautions,
+                 const CardSheets& sheets, std::size_t card) {
+    const Sheet& first = sheets.front();
+    out += fmt::format("<article class=\"card\" id=\"card-{0}\" aria-labelledby=\"name-{0}\">\n"
+                       "<header>\n<div>\n<h2 id=\"name-{0}\">{1}</h2>\n",
+                       card, html_escaped(card_name(formulary, first)));
+    append_batches(out, formulary, sheets, card);
+    out += fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(about_balance(first)));
+    out += "<button type=\"button\" class=\"start-over\" hidden>Start over</button>\n</div>\n";
+    append_swatch(out, formulary, first);
+    out += "</header>\n";
+    Document looks;
+    add_findings(looks, found_in(sheets));
+    if (!looks.empty()) {
+        out += "<div class=\"looks\">\n";
+        append_html(out, looks, 1);
+        out += "</div>\n";
+    }
+    for (std::size_t i = 0; i < first.bowls.size(); ++i)
+        append_bowl(out, formulary, cautions, sheets, {card, i});
+    append_notes(out, formulary, sheets, [](const Sheet& sheet) { return &sheet.notes; });
+    out += fmt::format("<footer><p>{}</p></footer>\n</article>\n", html_escaped(closing_caution()));
+}
+
+void append_contents(std::string& out, const std::vector<std::string>& names) {
+    if (names.size() < 2) return;
+    out += "<nav aria-label=\"On this page\">\n<ol>\n";
+    for (std::size_t i = 0; i < names.size(); ++i)
+        out += fmt::format("<li><a href=\"#card-{}\">{}</a></li>\n", i + 1, html_escaped(names[i]));
+    out += "</ol>\n</nav>\n";
+}
+
+// Without the script it works as well: the style alone follows these two.
+constexpr std::string_view taring =
+    "<fieldset class=\"taring\">\n<legend>Your balance</legend>\n"
+    "<label><input type=\"radio\" name=\"taring\" id=\"tared\" checked> tared before each "
+    "line</label>\n"
+    "<label><input type=\"radio\" name=\"taring\" id=\"never-tared\"> never tared</label>\n"
+    "</fieldset>\n<p class=\"said hidden\" role=\"status\"></p>\n";
+
+}  // namespace
+
+void BenchPage::append(const Sheet& sheet) {
+    if (too_long()) return;
+    const bool full = open_.size() == most_side_by_side;
+    if (full || (!open_.empty() && !alike(open_.front(), sheet))) close_card();
+    open_.push_back(sheet);
+}
+
+void BenchPage::close_card() {
+    if (open_.empty()) return;
+    names_.push_back(card_name(formulary_, open_.front()));
+    contents_.push_back(names_.back());
+    for (std::size_t i = 0; i < open_.size(); ++i)
+        contents_.back() +=
+            fmt::format("{}{}", i == 0 ? ": " : ", ", batch_name(formulary_, open_[i]));
+    append_card(cards_, formulary_, cautions_, open_, names_.size());
+    open_.clear();
+}
+
+std::string BenchPage::page(std::string_view about) {
+    close_card();
+    const std::string title = names_.size() == 1 ? fmt::format("{}: bench page", names_[0])
+                                                 : fmt::format("{}: bench page", about);
+    std::string body =
+        fmt::format("<header class=\"top\">\n<h1>Bench page: {}</h1>\n", html_escaped(about));
+    append_contents(body, contents_);
+    if (!names_.empty()) body += taring;
+    body += "</header>\n<main>\n";
+    body += names_.empty() ? "<p>There is nothing to weigh.</p>\n" : cards_;
+    body += "</main>\n";
+    return html_page({title, body, true});
+}
+
+}  // namespace levigate

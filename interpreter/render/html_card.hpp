@@ -1,0 +1,37 @@
+#pragma once
+// The bench page: sheets to work from, on a phone, a tablet or paper. A card is one shade under one
+// variant and finish; its batches stand side by side in columns, and every amount can be ticked.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "interpreter/expand/sheet.hpp"
+#include "interpreter/formulary/formulary.hpp"
+#include "interpreter/render/cautions.hpp"
+
+namespace levigate {
+
+inline constexpr std::size_t largest_page = 4u << 20;  ///< bytes of cards
+
+class BenchPage {
+public:
+    explicit BenchPage(const Formulary& formulary) : formulary_(formulary), cautions_(formulary) {}
+    /// Sheets of one product, bowl by bowl alike, that follow each other share a card, up to three.
+    void append(const Sheet& sheet);
+    /// It holds more than any phone shows: nothing more was taken in, and nobody should print it.
+    bool too_long() const { return cards_.size() > largest_page; }
+    /// All of it. `about` names the page in its heading.
+    std::string page(std::string_view about);
+
+private:
+    void close_card();
+
+    const Formulary& formulary_;
+    Cautions cautions_;
+    std::vector<Sheet> open_;                    ///< of the card that is being gathered
+    std::vector<std::string> names_, contents_;  ///< of the cards, and with their batches
+    std::string cards_;
+};
+
+}  // namespace levigate

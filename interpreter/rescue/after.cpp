@@ -1,0 +1,180 @@
+#include "interpreter/rescue/after.hpp"
+
+#include <algorithm>
+
+#include "interpreter/expand/batch.hpp"
+#include "interpreter/expand/expectations.hpp"
+#include "interpreter/expand/product.hpp"
+#include "interpreter/expand/rounding.hpp"
+#include "interpreter/expand/words.hpp"
+#include "interpreter/rules/lips.hpp"
+
+namespace levigate {
+
+std::string After::title() const {
+    return sheet_title(formulary_, shade(), shade().versions[order_.product.version],
+                       order_.product.finishing);
+}
+
+void After::look(Findings& findings) {
+    rescue_.additions = order_.product;
+    round();
+    weigh(findings);
+    const std::vector<FinishedLine> lines = product();
+    expect(lines, findings);
+    judge_lips(lines, findings);
+    fill(lines);
+}
+
+/// Half up to the balance's step, as sheets are; yet no more than there is, nor than fits in.
+void After::round() {
+    const Exact& step = in_grams(order_.product.reading.step);
+    Exact sum;
+    for (RescueLine& line : rescue_.lines) {
+        line.steps = steps_half_up(in_grams(line.add), step);
+        if (line.there) line.steps = std::min(line.steps, (in_grams(*line.there) / step).floor());
+        sum += line.steps;
+    }
+    if (!rescue_.room) return;
+    const Exact room = ((in_grams(*rescue_.room) - in_grams(rescue_.in_bowl)) / step).floor();
+    if (room < sum) take_back(sum - room);
+}
+
+/// A step less of what was rounded up the most, until it fits in.
+void After::take_back(Exact over) {
+    const Exact& step = in_grams(order_.product.reading.step);
+    std::vector<RescueLine*> order;
+    for (RescueLine& line : rescue_.lines)
+        if (line.steps.sign() > 0) order.push_back(&line);
+    const auto rounded = [&](const RescueLine* line) {
+        return line->steps - in_grams(line->add) / step;
+    };
+    std::stable_sort(order.begin(), order.end(), [&](const RescueLine* a, const RescueLine* b) {
+        return rounded(b) < rounded(a);
+    });
+    for (RescueLine* line : order) {
+        if (over.sign() <= 0) return;
+        line->steps -= 1;
+        over -= 1;
+    }
+}
+
+/// The additions as a sheet of their own: what is a blend gets its bowl.
+void After::weigh(Findings& findings) {
+    Sheet& sheet = rescue_.additions;
+    const Exact& step = in_grams(sheet.reading.step);
+    sheet.findings.clear();
+    sheet.notes.clear();
+    sheet.bowls.clear();
+    sheet.total = rescue_.total;
+    // Where the balance's own rounding was not the last word, the bowls of blends go by that.
+    bool as_sheets = true;
+    Mass sum;
+    for (const RescueLine& line : rescue_.lines)
+        as_sheets = as_sheets && line.steps == steps_half_up(in_grams(line.add), step);
+    const auto added = [&](const RescueLine& line) {
+        return as_sheets ? line.add : grams(line.steps * step);
+    };
+    for (const RescueLine& line : rescue_.lines) sum += added(line);
+    if (in_grams(sum).sign() <= 0) return;
+    std::vector<FinishedLine> lines;
+    for (const RescueLine& line : rescue_.lines)
+        if (in_grams(added(line)).sign() > 0)
+            lines.push_back({line.what, share_of(added(line), sum), {}, {}, {}, false, false});
+    Draughtsman draughtsman(formulary_);
+    Blueprint blueprint;
+    draughtsman.draw(lines, false, blueprint);
+    std::vector<Exact> asked;
+    make_bowls(blueprint, sum, sheet, asked);
+    if (!weighs_well(sheet)) judge_weighing(formulary_, blueprint, title(), shade().span, sheet);
+    for (Finding& finding : sheet.findings) {
+        if (finding.code == "weigh-nothing") {  // what lacks of it is less than the balance shows
+            finding.severity = Severity::advice;
+            finding.remedy = "So little may be left out.";
+        }
+        findings.push_back(std::move(finding));
+    }
+    sheet.findings.clear();
+}
+
+std::vector<FinishedLine> After::product() const {
+    std::vector<FinishedLine> out;
+    const Formula& bulk = shade().versions[order_.product.version].formula;
+    for (const RescueLine& line : rescue_.lines) {
+        out.push_back({line.what, line.then, {}, {}, {}, false, false});
+        for (const Part& part : bulk.parts)
+            if (part.what == line.what)
+                out.back().span = part.span, out.back().name_span = part.name_span;
+    }
+    return out;
+}
+
+/// Each by itself, so that each has its own verdict and its own words.
+void After::expect(const std::vector<FinishedLine>& lines, Findings& findings) {
+    Draughtsman drawn(formulary_);
+    Blueprint blueprint;
+    drawn.draw(lines, true, blueprint);
+    Shade one = shade();
+    const std::vector<Expectation> expects = std::move(one.expects);
+    if (!is_judged(shade(), order_.product.finishing)) return;
+    for (const Expectation& expect : expects) {
+        one.expects = {expect};
+        Tallies tallies(1);
+        Findings found =
+            judge_mix({formulary_, names_, one, lines, drawn, densities_}, title(), tallies);
+        judge_batch(one, rescue_.total, title(), tallies, found);
+        RescueExpect out{expect.wording, Verdict::unknown, {}};
+        if (tallies[0].failed)
+            out.verdict = Verdict::fails;
+        else if (tallies[0].held > 0)
+            out.verdict = Verdict::holds;
+        if (!found.empty()) out.said = found.front().message;
+        rescue_.expects.push_back(std::move(out));
+        for (Finding& finding : found) {
+            finding.remedy = "Give more room or stock, or make do with it knowingly.";
+            findings.push_back(std::move(finding));
+        }
+    }
+}
+
+void After::judge_lips(const std::vector<FinishedLine>& lines, Findings& findings) {
+    Draughtsman drawn(formulary_);
+    Blueprint blueprint;
+    drawn.draw(lines, true, blueprint);
+    Product product;
+    product.shade = order_.product.shade;
+    product.version = order_.product.version;
+    product.finishing = order_.product.finishing;
+    Marks<Span> brought;
+    brought.clear(formulary_.ingredients.size());
+    for (const BlueprintLine& line : blueprint.lines)
+        if (!brought.has(line.what))
+            brought[line.what] = line.name_span ? line.name_span : line.span;
+    for (const BlueprintMaterial& material : blueprint.materials)
+        product.materials.push_back({material.what, material.share, brought[material.what]});
+    LipJudge judge(formulary_, names_, order_.markets);
+    judge.add(product);
+    for (Finding& finding : judge.findings()) findings.push_back(std::move(finding));
+}
+
+/// The containers that the shade's batches go into.
+void After::fill(const std::vector<FinishedLine>& lines) {
+    std::vector<ContainerId> seen;
+    for (const Batch& batch : shade().batches) {
+        const auto* count = std::get_if<ContainerCount>(&batch.size.amount);
+        if (!count || count->container >= formulary_.containers.size()) continue;
+        if (std::find(seen.begin(), seen.end(), count->container) != seen.end()) continue;
+        seen.push_back(count->container);
+        BatchSize one;
+        one.amount = ContainerCount{count->container, Exact(1)};
+        std::optional<Density> density;
+        if (needs_density(formulary_, one)) density = densities_.of(lines).density;
+        const auto each = batch_mass(formulary_, one, density);
+        if (!each || in_grams(*each).sign() <= 0) continue;
+        const Exact whole = (in_grams(rescue_.total) / in_grams(*each)).floor();
+        rescue_.fills.push_back({formulary_.containers[count->container].name, whole,
+                                 rescue_.total - grams(whole * in_grams(*each))});
+    }
+}
+
+}  // namespace levigate

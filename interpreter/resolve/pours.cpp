@@ -1,0 +1,112 @@
+// What was poured: names looked up in a formulary that is there already, volumes weighed.
+
+#include <fmt/format.h>
+
+#include "grammar/read.hpp"
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/solve.hpp"
+#include "interpreter/resolve/joined.hpp"
+#include "interpreter/resolve/resolve.hpp"
+
+namespace levigate {
+
+using namespace resolving;
+
+namespace {
+
+/// Its name is looked up; `strict`: a name that nothing has is an error.
+void name_pour(Joined& joined, Span name, bool strict, Pour& out) {
+    Context& context = joined.context;
+    const Sym sym = context.names.intern(context.sources.text(name));
+    out.name = context.written(name);
+    out.what = joined.ingredient(sym);
+    out.shade = joined.shade(sym);
+    if (!strict || out.what != no_ingredient || out.shade != nothing) return;
+    const std::string near = near_ingredient(context, sym);
+    report(context, {.code = "name-unknown",
+                     .message = fmt::format("Nothing is called {}.", shown(out.name)),
+                     .span = name,
+                     .remedy = near.empty() ? "Write a name as the files have it." : near});
+}
+
+/// What it weighs. False where it can't be told; said.
+bool weigh_pour(Joined& joined, Span amount, const Quantity& value, Pour& out) {
+    Context& context = joined.context;
+    if (value.kind == Kind::mass) {
+        out.mass = grams(value.value);
+        return true;
+    }
+    if (value.kind != Kind::volume) {
+        report(context, {.code = value.kind == Kind::number ? "quantity-bare" : "quantity-kind",
+                         .message = fmt::format("What was poured is a weight or a volume, and this "
+                                                "is {}.",
+                                                kind_words(value.kind)),
+                         .span = amount,
+                         .remedy = "6.2 g"});
+        return false;
+    }
+    if (out.what == no_ingredient) return false;
+    const DensityAnswer answer = density_of(joined.there, out.what, true);
+    if (!answer.density) {
+        report(context, {.code = "density-missing",
+                         .message = fmt::format("A volume of {} can't be weighed: it has no "
+                                                "density.",
+                                                out.name),
+                         .span = amount,
+                         .remedy = "Write a weight here."});
+        return false;
+    }
+    out.estimated = true;
+    out.mass = grams(value.value * in_grams_per_millilitre(*answer.density));
+    return true;
+}
+
+}  // namespace
+
+std::optional<Pour> resolving::resolve_pour(Joined& joined, const tree::Pour& pour, bool strict) {
+    Context& context = joined.context;
+    const auto split = split_measure(context, pour.words);
+    if (!split) {
+        report_measure(context, pour.words);
+        return std::nullopt;
+    }
+    const bool in_words = split->name.begin != split->name.end;
+    if (in_words == static_cast<bool>(pour.name)) {
+        report(context, {.code = "line-malformed",
+                         .message = "Here should stand a measure and one name.",
+                         .span = pour.span,
+                         .remedy = "6.2 g soft base"});
+        return std::nullopt;
+    }
+    Pour out;
+    out.span = pour.span;
+    name_pour(joined, in_words ? split->name : pour.name.span, strict, out);
+    const auto value = so_many(context, pour.number, split->one);
+    if (!value || !weigh_pour(joined, cover(pour.number, split->measure), *value, out))
+        return std::nullopt;
+    if (pour.lot) out.lot = context.written(pour.lot.span);
+    if (!pour.bowl) return out;
+    out.bowl = context.written(pour.bowl.span);
+    out.into = joined.ingredient(pour.bowl.sym);
+    if (strict && (out.into == no_ingredient || !mix_of(joined.there, out.into)))
+        report(context, {.code = "name-unknown",
+                         .message = fmt::format("No blend is called {}.", shown(out.bowl)),
+                         .span = pour.bowl.span,
+                         .remedy = "Behind `in` stands the blend that it went into."});
+    return out;
+}
+
+Outcome<std::vector<Pour>> resolve_pours(const Sources& sources, SourceId source, Names& names,
+                                         const std::vector<LoadedFile>& files,
+                                         const Formulary& formulary) {
+    Outcome<std::vector<Pour>> out;
+    auto text = read_pours_text(sources, source, names);
+    out.findings = std::move(text.findings);
+    if (!out.findings.empty()) return out;
+    Joined joined(sources, names, files, formulary, std::move(text.value.file), out.findings);
+    for (const tree::Pour& pour : text.value.pours)
+        if (auto made = resolve_pour(joined, pour, true)) out.value.push_back(std::move(*made));
+    return out;
+}
+
+}  // namespace levigate

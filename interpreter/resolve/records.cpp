@@ -1,0 +1,193 @@
+// Records of what was made. A record is about the past, so what it names may be gone; that is no
+// error.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "interpreter/resolve/joined.hpp"
+#include "interpreter/resolve/resolve.hpp"
+
+namespace levigate {
+
+using namespace resolving;
+
+namespace {
+
+constexpr std::size_t digest_size = 16;  ///< signs of a fingerprint
+
+void add_pours(Joined& joined, const tree::Line& line, std::vector<Pour>& out) {
+    for (const tree::Pour& pour : std::get<tree::PourList>(line.body).pours)
+        if (auto made = resolve_pour(joined, pour, false)) out.push_back(std::move(*made));
+}
+
+void read_line(Joined& joined, const tree::Line& line, Record& out) {
+    Context& context = joined.context;
+    Env none;
+    const auto words = [&] { return plain_text(context, std::get<tree::Text>(line.body)); };
+    const auto name = [&] {
+        return context.written(std::get<tree::Reference>(line.body).name.span);
+    };
+    switch (line.form) {
+        case Form::planned: add_pours(joined, line, out.planned); break;
+        case Form::weighed: add_pours(joined, line, out.weighed); break;
+        case Form::by: out.by = name(); break;
+        case Form::filled: {
+            tree::BatchLine size;
+            size.quantity = std::get<tree::QuantityLine>(line.body).expr;
+            out.filled = batch_size(context, joined.last(), size, none, line.span);
+            break;
+        }
+        case Form::note: out.notes.push_back(words()); break;
+        case Form::deviation: out.deviations.push_back(words()); break;
+        case Form::formula: out.formula = name(); break;
+        default: break;
+    }
+}
+
+/// Of what it is the record; what is gone since stays in words.
+void read_made(Joined& joined, const tree::Block& block, Record& out) {
+    Context& context = joined.context;
+    if (block.made == tree::no_expr) return;
+    tree::Make make = joined.file().makes[block.made];
+    PlanLine line;
+    if (make.open && !part_make(context, joined.last(), make, line)) return;
+    if (make.quantity != tree::no_expr && !make.open) {
+        Env none;
+        tree::BatchLine size;
+        size.quantity = make.quantity;
+        line.size = batch_size(context, joined.last(), size, none, {});
+    }
+    out.size = line.size;
+    if (make.batch) out.batch = context.written(make.batch.span);
+    out.shade = joined.shade(make.shade.sym);
+    for (const Name& name : {make.variant_or_finish, make.finish})
+        if (name) out.under.push_back(name.sym);
+    if (out.shade != nothing) return;
+    report(context,
+           {.code = "record-shade",
+            .severity = Severity::warning,
+            .message = fmt::format("Nothing is called {} today, so this record can't be held "
+                                   "against it.",
+                                   shown(context.written(make.shade.span))),
+            .span = make.shade.span,
+            .remedy = "Name the file that the shade stands in."});
+}
+
+Record read_record(Joined& joined, const tree::Block& block) {
+    Context& context = joined.context;
+    Record out;
+    out.span = block.span;
+    out.day = context.written(block.name.span);
+    out.title = context.written({block.span.source, block.name.span.end, block.span.end});
+    for (std::uint32_t i = 0; i < block.count; ++i)
+        read_line(joined, joined.file().lines[block.first + i], out);
+    out.finished = out.formula.size() == digest_size;
+    if (!out.finished) return out;
+    read_made(joined, block, out);
+    if (block.name && !is_day(out.day))
+        report(context, {.code = "record-day",
+                         .message = fmt::format("{} is no day of the calendar.", shown(out.day)),
+                         .span = block.name.span,
+                         .remedy = "2026-11-25"});
+    return out;
+}
+
+/// A stretch of the text: a record, or what stands before the first.
+struct Stretch {
+    std::uint32_t begin = 0;
+    std::uint32_t whole = 0;  ///< up to here the record is finished; `begin` where it isn't
+    std::uint32_t end = 0;
+    Record* record = nullptr;
+};
+
+std::uint32_t end_of_formula(const tree::File& file, const tree::Block& block) {
+    for (std::uint32_t i = block.count; i-- > 0;)
+        if (file.lines[block.first + i].form == Form::formula)
+            return file.lines[block.first + i].span.end;
+    return block.span.begin;
+}
+
+/// The last line of a text that isn't blank.
+Span last_line(std::string_view text, Span stretch) {
+    while (stretch.end > stretch.begin && static_cast<unsigned char>(text[stretch.end - 1]) <= ' ')
+        --stretch.end;
+    const std::size_t before = text.substr(0, stretch.end).find_last_of('\n');
+    if (before != text.npos && before >= stretch.begin)
+        stretch.begin = static_cast<std::uint32_t>(before + 1);
+    while (stretch.begin < stretch.end && text[stretch.begin] == ' ') ++stretch.begin;
+    return stretch;
+}
+
+/// What is behind the last whole record was cut off while it was written, and so was a record
+/// without its last line: that is one slip, and what seems wrong in its last line is part of it.
+bool judge_stretch(const Stretch& stretch, Span last, bool said, Findings& met, Findings& out) {
+    bool cut = stretch.record && !stretch.record->finished;
+    for (Finding& finding : met) {
+        if (finding.span.source != last.source || finding.span.begin < stretch.begin ||
+            finding.span.begin >= stretch.end)
+            continue;  // of another stretch, or said when the files were compiled
+        if (finding.span.begin >= last.begin && stretch.whole <= last.begin) {
+            cut = true;
+            continue;
+        }
+        if (stretch.record && finding.severity == Severity::error) stretch.record->damaged = true;
+        out.push_back(std::move(finding));
+    }
+    // What was left of `planned` may look like a heading, and is the end of the same piece.
+    if (cut && (stretch.record || !said))
+        out.push_back({.code = "record-unfinished",
+                       .severity = Severity::warning,
+                       .message = "The writing of a record was cut off here, or its last line was "
+                                  "taken away. What is there of it stays as it is.",
+                       .span = last,
+                       .remedy = "Record the batch once more; leave this, as a trace of what "
+                                 "happened."});
+    return cut;
+}
+
+}  // namespace
+
+Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& names,
+                                             const std::vector<LoadedFile>& files,
+                                             const Formulary& formulary, Outcome<tree::File> read) {
+    Outcome<std::vector<Record>> out;
+    const SourceId source = read.value.source;
+    const std::string_view text = sources[source].text;
+    Findings& met = read.findings;  // then also what looking up finds
+    Joined joined(sources, names, files, formulary, std::move(read.value), met);
+    std::vector<Stretch> stretches(1);
+    for (const tree::Block& block : joined.file().blocks) {
+        stretches.back().end = block.span.begin;
+        stretches.push_back({block.span.begin, end_of_formula(joined.file(), block)});
+        if (block.heading == Heading::record) out.value.push_back(read_record(joined, block));
+    }
+    stretches.back().end = static_cast<std::uint32_t>(text.size()) + 1;
+    Record* record = out.value.data();
+    bool cut = false;
+    for (std::size_t i = 0; i < stretches.size(); ++i) {
+        Stretch& one = stretches[i];
+        if (i > 0 && joined.file().blocks[i - 1].heading == Heading::record) one.record = record++;
+        const auto end = std::min(one.end, static_cast<std::uint32_t>(text.size()));
+        const Span last = last_line(text, {source, one.begin, end});
+        cut = judge_stretch(one, last, cut, met, out.findings);
+    }
+    return out;
+}
+
+bool is_day(std::string_view text) {
+    constexpr int lengths[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
+    const auto number = [&](std::size_t at, std::size_t size) {
+        int out = 0;
+        for (const char sign : text.substr(at, size))
+            out = sign >= '0' && sign <= '9' ? out * 10 + (sign - '0') : -100000;
+        return out;
+    };
+    const int year = number(0, 4), month = number(5, 2), day = number(8, 2);
+    if (year < 0 || month < 1 || month > 12 || day < 1 || day > lengths[month - 1]) return false;
+    const bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    return month != 2 || day < 29 || leap;
+}
+
+}  // namespace levigate

@@ -1,0 +1,193 @@
+// The file of records under hard treatment: the command is cut off after every byte that it
+// could have written, killed at any moment, several write at once, and a hand has been in the file.
+// Nothing that stood there may change, what was cut off must be told, and the next record must come
+// behind it.
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cstdlib>
+#include <thread>
+
+#include "tests/support/process.hpp"
+#include "tests/support/text.hpp"
+
+namespace fs = std::filesystem;
+using namespace levigate::testing;
+
+namespace {
+
+constexpr const char* shades = "material soft base\n"
+                               "material clay\n"
+                               "shade Pear\n"
+                               "    80 %        soft base\n"
+                               "    20 %        clay\n"
+                               "    batch       trial 10 g\n";
+
+std::string program() {
+    const char* other = std::getenv("LEVIGATE_BINARY");
+    return other != nullptr ? other : LEVIGATE_BINARY;
+}
+
+/// A folder with the shades and a file of records.
+struct Bench {
+    ScratchFolder folder;
+    Bench() { write_file(folder.path() / "pear.shade", shades); }
+
+    fs::path records() const { return folder.path() / "records.shade"; }
+    std::string text() const { return read_file(records()).value_or(""); }
+    void keep(std::string_view text) const { write_file(records(), text); }
+
+    /// `before`: words in front of the command, such as a limit.
+    Outcome record(const std::string& day, std::vector<std::string> before = {}) const {
+        Command command;
+        command.words = std::move(before);
+        for (const char* word : {"record", "pear.shade", "--batch", "trial", "--weighed",
+                                 "8.02 g soft base lot 24-117, 2 g clay", "--by", "Inés", "--note",
+                                 "Warm, and slow.", "--into", "records.shade", "--date"})
+            command.words.push_back(word);
+        const std::size_t at = command.words.size() - 13;
+        command.words.insert(command.words.begin() + static_cast<std::ptrdiff_t>(at), program());
+        command.words.push_back(day);
+        command.folder = folder.path();
+        return run(command);
+    }
+
+    nlohmann::json read() const {
+        Command command;
+        command.words = {program(),       "record", "pear.shade", "--read",
+                         "records.shade", "--as",   "json"};
+        command.folder = folder.path();
+        return nlohmann::json::parse(run(command).out);
+    }
+};
+
+std::vector<std::string> days(const nlohmann::json& read) {
+    std::vector<std::string> out;
+    for (const auto& record : read["records"]) out.push_back(record["day"]);
+    return out;
+}
+
+std::vector<std::string> codes(const nlohmann::json& read) {
+    std::vector<std::string> out;
+    for (const auto& finding : read["findings"]) out.push_back(finding["code"]);
+    return out;
+}
+
+using Words = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("cut off after any byte, the file keeps what was there and takes the next record") {
+    const Bench bench;
+    REQUIRE(bench.record("2026-11-24").status == 0);
+    const std::string before = bench.text();
+    REQUIRE(bench.record("2026-11-25").status == 0);
+    const std::string whole = bench.text();
+    REQUIRE(whole.starts_with(before));
+    REQUIRE(codes(bench.read()).empty());
+    REQUIRE(days(bench.read()) == Words{"2026-11-24", "2026-11-25"});
+    // The empty line between the two, and the last line end, can be lost without a loss.
+    for (std::size_t size = before.size() + 1; size < whole.size(); ++size) {
+        INFO("cut off after " << size - before.size() << " of " << whole.size() - before.size());
+        bench.keep(before);
+        // The kernel lets the write go so far and no further: what stands there is what stands
+        // there where the command is killed in the middle of it.
+        const Outcome cut =
+            bench.record("2026-11-25", {"/usr/bin/prlimit", "--fsize=" + std::to_string(size)});
+        CHECK((cut.status == 3 || cut.status > 128));
+        REQUIRE(bench.text() == whole.substr(0, size));
+        REQUIRE(bench.record("2026-11-26").status == 0);
+        const std::string after = bench.text();
+        CHECK(after.starts_with(whole.substr(0, size)));
+        CHECK(after.find("\n\nrecord 2026-11-26 trial of Pear\n", size - 2) != after.npos);
+        const auto read = bench.read();
+        const bool nothing = size == before.size() + 1, all = size == whole.size() - 1;
+        CHECK(codes(read) == (nothing || all ? Words{} : Words{"record-unfinished"}));
+        CHECK(days(read) == (all ? Words{"2026-11-24", "2026-11-25", "2026-11-26"}
+                                 : Words{"2026-11-24", "2026-11-26"}));
+        for (const auto& record : read["records"]) CHECK_FALSE(record["damaged"]);
+    }
+}
+
+TEST_CASE("cut off while the first record is written, it is the same") {
+    const Bench bench;
+    REQUIRE(bench.record("2026-11-24").status == 0);
+    const std::string whole = bench.text();
+    for (std::size_t size = 1; size + 1 < whole.size(); size += 5) {
+        INFO("cut off after " << size);
+        fs::remove(bench.records());
+        bench.record("2026-11-24", {"/usr/bin/prlimit", "--fsize=" + std::to_string(size)});
+        REQUIRE(bench.text() == whole.substr(0, size));
+        CHECK(codes(bench.read()) == Words{"record-unfinished"});
+        REQUIRE(bench.record("2026-11-25").status == 0);
+        CHECK(bench.text().starts_with(whole.substr(0, size)));
+        CHECK(codes(bench.read()) == Words{"record-unfinished"});
+        CHECK(days(bench.read()) == Words{"2026-11-25"});
+    }
+}
+
+TEST_CASE("killed at any moment, it loses nothing that was there") {
+    const Bench bench;
+    REQUIRE(bench.record("2026-11-24").status == 0);
+    int killed = 0;
+    for (int i = 0; i < 60; ++i) {
+        const std::string before = bench.text();
+        const std::string seconds = "0.00" + std::to_string(100 + 150 * (i % 6)).substr(0, 3);
+        INFO("killed after " << seconds << " s");
+        killed +=
+            bench.record("2026-11-25", {"/usr/bin/timeout", "-s", "KILL", seconds}).status != 0;
+        REQUIRE(bench.text().starts_with(before));
+    }
+    CHECK(killed > 0);
+    REQUIRE(bench.record("2026-11-26").status == 0);
+    const auto read = bench.read();
+    for (const std::string& code : codes(read)) CHECK(code == "record-unfinished");
+    CHECK(days(read).front() == "2026-11-24");
+    CHECK(days(read).back() == "2026-11-26");
+}
+
+TEST_CASE("several at once come one behind the other") {
+    const Bench bench;
+    std::vector<std::thread> all;
+    for (int i = 10; i < 22; ++i)
+        all.emplace_back([&, i] { bench.record("2026-11-" + std::to_string(i)); });
+    for (std::thread& one : all) one.join();
+    const auto read = bench.read();
+    CHECK(codes(read).empty());
+    Words came = days(read);
+    std::sort(came.begin(), came.end());
+    REQUIRE(came.size() == 12);
+    CHECK(came.front() == "2026-11-10");
+    CHECK(came.back() == "2026-11-21");
+}
+
+TEST_CASE("a line spoilt by hand is told and kept, and the others are read") {
+    const Bench bench;
+    REQUIRE(bench.record("2026-11-24").status == 0);
+    std::string text = bench.text();
+    const std::size_t line = text.find("weighed     2 g clay");
+    REQUIRE(line != text.npos);
+    text.replace(line, 7, "wiegd  ");
+    bench.keep(text);
+    REQUIRE(bench.record("2026-11-25").status == 0);
+    CHECK(bench.text().starts_with(text));
+    const auto read = bench.read();
+    CHECK(codes(read) == Words{"line-unknown"});
+    REQUIRE(days(read) == Words{"2026-11-24", "2026-11-25"});
+    CHECK(read["records"][0]["damaged"]);
+    CHECK_FALSE(read["records"][1]["damaged"]);
+    CHECK(read["records"][0]["lines"][0]["weighed"] == "401/50");  // 8.02 g of soft base
+}
+
+TEST_CASE("a file without a line end, and one that is no file of records, are added to as well") {
+    const Bench bench;
+    bench.keep("# Mine.");
+    REQUIRE(bench.record("2026-11-24").status == 0);
+    CHECK(bench.text().starts_with("# Mine.\n\nrecord 2026-11-24 trial of Pear\n"));
+    CHECK(codes(bench.read()).empty());
+    fs::remove(bench.records());
+    fs::create_directory(bench.records());
+    CHECK(bench.record("2026-11-24").status == 3);
+}

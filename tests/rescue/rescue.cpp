@@ -1,0 +1,170 @@
+// Rescues against another program's: GLPK's simplex (package glpk-utils), which knows nothing of
+// this one, in doubles. Each case is written as a linear program of our own words here, from the
+// sentence "the largest |share - wanted| ÷ wanted is to be least", not from the solver's rows.
+// LEVIGATE_SEED chooses the cases, and is printed.
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <cstdlib>
+#include <iostream>
+#include <sstream>
+
+#include "interpreter/rescue/restore.hpp"
+#include "tests/properties/random.hpp"
+#include "tests/support/process.hpp"
+#include "tests/support/text.hpp"
+
+using namespace levigate;
+using namespace levigate::testing;
+
+namespace {
+
+constexpr int cases = 1000;
+
+std::uint64_t seed() {
+    const char* text = std::getenv("LEVIGATE_SEED");
+    const std::uint64_t chosen = text != nullptr && *text != '\0' ? std::strtoull(text, nullptr, 10)
+                                                                  : std::random_device{}();
+    std::cout << "LEVIGATE_SEED=" << chosen << "\n";
+    return chosen;
+}
+
+/// Whole thousandths of the whole, and whole centigrams: so that each stands in the file exactly.
+struct Bowl {
+    std::vector<int> shares, poured, there;  ///< `there` -1: any
+    int room = -1;
+};
+
+Bowl make_bowl(Random& random) {
+    Bowl bowl;
+    const int lines = random.between(2, 9);
+    int left = 1000;
+    for (int i = 1; i < lines; ++i) {
+        bowl.shares.push_back(random.between(1, left - (lines - i)));
+        left -= bowl.shares.back();
+    }
+    bowl.shares.push_back(left);
+    int in_bowl = 0;
+    for (const int share : bowl.shares) {
+        const int meant = share;  // of 10 g
+        const int poured =
+            random.chance(30) ? 0 : random.between(0, random.chance(40) ? 3 * meant : meant);
+        bowl.poured.push_back(poured);
+        in_bowl += poured;
+        bowl.there.push_back(random.chance(60) ? -1 : random.between(0, 2 * meant));
+    }
+    if (in_bowl == 0) bowl.poured[0] = in_bowl = 1;
+    if (random.chance(70)) bowl.room = in_bowl + random.between(0, in_bowl);
+    return bowl;
+}
+
+std::vector<Wanted> wanted(const Bowl& bowl) {
+    std::vector<Wanted> out;
+    for (std::size_t i = 0; i < bowl.shares.size(); ++i) {
+        out.push_back({share(Exact(bowl.shares[i], 1000)), grams(Exact(bowl.poured[i], 100)), {}});
+        if (bowl.there[i] >= 0) out.back().there = grams(Exact(bowl.there[i], 100));
+    }
+    return out;
+}
+
+Room room(const Bowl& bowl) {
+    Room out;
+    if (bowl.room >= 0) out.most = grams(Exact(bowl.room, 100));
+    return out;
+}
+
+/// With y_i the share of line i in the end and t one over the total in centigrams: line i holds at
+/// least what was poured (y_i >= p_i t) and at most that and what is there, all in the form that
+/// CPLEX's LP files have. `off` fixes the deviation, and then t is to be greatest.
+std::string program(const Bowl& bowl, std::optional<double> off) {
+    std::ostringstream out;
+    out.precision(17);
+    out << (off ? "Maximize\n obj: t\n" : "Minimize\n obj: d\n") << "Subject To\n sum: ";
+    for (std::size_t i = 0; i < bowl.shares.size(); ++i) out << (i ? " + " : "") << "y" << i;
+    out << " = 1\n";
+    for (std::size_t i = 0; i < bowl.shares.size(); ++i) {
+        const double wanted = bowl.shares[i] / 1000.0;
+        out << " over" << i << ": y" << i << " - " << wanted << " d <= " << wanted << "\n"
+            << " under" << i << ": y" << i << " + " << wanted << " d >= " << wanted << "\n"
+            << " in" << i << ": y" << i << " - " << bowl.poured[i] << " t >= 0\n";
+        if (bowl.there[i] >= 0)
+            out << " there" << i << ": y" << i << " - " << bowl.poured[i] + bowl.there[i]
+                << " t <= 0\n";
+    }
+    if (bowl.room >= 0) out << " room: " << bowl.room << " t >= 1\n";
+    if (off) out << " fixed: d <= " << *off << "\n";
+    out << "End\n";
+    return out.str();
+}
+
+/// The best value by GLPK; not a number where it found none. Its presolver stays out of it: that of
+/// 5.0 calls answers optimal that its own table of conditions, written beside them, shows to lie
+/// outside the bounds (a row `1064 t >= 1`, with t at 0.0004).
+double by_glpk(const ScratchFolder& folder, const std::string& text) {
+    write_file(folder.path() / "case.lp", text);
+    Command command;
+    command.words = {"/usr/bin/glpsol", "--lp", "case.lp", "--nopresol", "--write", "answer.txt"};
+    command.folder = folder.path();
+    const Outcome came = run(command);
+    INFO(came.out << came.err);
+    REQUIRE(came.status == 0);
+    std::istringstream answer(read_file(folder.path() / "answer.txt").value_or(""));
+    for (std::string line; std::getline(answer, line);) {
+        std::istringstream words(line);
+        std::string kind, name, rows, columns, primal, dual;
+        double value = 0;
+        if (words >> kind && kind == "s" &&
+            words >> name >> rows >> columns >> primal >> dual >> value)
+            return primal == "f" && dual == "f" ? value : std::nan("");
+    }
+    return std::nan("");
+}
+
+double number(const Exact& exact) { return std::stod(exact.fixed(15)); }
+
+/// Every bound is kept, to the last digit; and what is said to be off is what is off.
+void check_bounds(const Bowl& bowl, const Restored& made) {
+    const auto lines = wanted(bowl);
+    REQUIRE(made.add.size() == lines.size());
+    Exact total, off;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        CHECK(in_grams(made.add[i]).sign() >= 0);
+        if (lines[i].there) CHECK(made.add[i] <= *lines[i].there);
+        const Mass then = lines[i].poured + made.add[i];
+        total += in_grams(then);
+        const Exact one =
+            (as_fraction(share_of(then, made.total)) / as_fraction(lines[i].share) - 1).abs();
+        if (off < one) off = one;
+    }
+    CHECK(total == in_grams(made.total));
+    CHECK(off == made.off);
+    if (bowl.room >= 0) CHECK(total <= Exact(bowl.room, 100));
+}
+
+}  // namespace
+
+TEST_CASE("a thousand bowls, as GLPK has them") {
+    const ScratchFolder folder;
+    Random random(seed());
+    int exactly = 0, nearest = 0;
+    for (int i = 0; i < cases; ++i) {
+        const Bowl bowl = make_bowl(random);
+        const std::string text = program(bowl, std::nullopt);
+        INFO("case " << i << "\n" << text);
+        const Restored made = restore(wanted(bowl), room(bowl));
+        REQUIRE((made.how == Restored::How::exactly || made.how == Restored::How::nearest));
+        check_bounds(bowl, made);
+        exactly += made.how == Restored::How::exactly;
+        nearest += made.how == Restored::How::nearest;
+        const double off = number(made.off);
+        CHECK(off == Approx(by_glpk(folder, text)).epsilon(1e-6).margin(1e-6));
+        CHECK(made.off.is_zero() == (made.how == Restored::How::exactly));
+        // The greatest t is the smallest total; a hair of deviation more makes it no less.
+        const double whole = by_glpk(folder, program(bowl, off + 1e-9));
+        CHECK(1 / (100 * number(in_grams(made.total))) == Approx(whole).epsilon(1e-4));
+    }
+    std::cout << exactly << " restored exactly, " << nearest << " as near as can be\n";
+    CHECK(exactly > cases / 20);
+    CHECK(nearest > cases / 4);
+}
