@@ -170,6 +170,22 @@ LEVIGATE_ACTION(enough) {
 
 LEVIGATE_ACTION(like) { draft.like = draft.pop_name(); }
 LEVIGATE_ACTION(used_path) { draft.path = true; }
+template <>
+struct action<date> {
+    template <typename Input>
+    static void apply(const Input& in, Draft& draft) {
+        if (draft.date) throw parse_error("!again", in);
+        draft.date = span_of(in, draft);
+    }
+};
+template <>
+struct action<have_lot> {
+    template <typename Input>
+    static void apply(const Input& in, Draft& draft) {
+        if (draft.lot) throw parse_error("!again", in);
+        draft.lot = draft.pop_name();
+    }
+};
 LEVIGATE_ACTION(region_name) { draft.region = draft.name(span); }
 template <typename Input>
 void set_option(const Input& in, Draft& draft, tree::ExprId& option) {

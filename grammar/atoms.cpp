@@ -41,6 +41,10 @@ auto fields(const tree::LipsLine& x) { return std::tie(x.lips, x.limit); }
 auto fields(const tree::Colourants& x) { return std::tie(x.by_number); }
 auto fields(const tree::Bound& x) { return std::tie(x.compare, x.expr); }
 auto fields(const tree::Contents& x) { return std::tie(x.from, x.metric); }
+auto fields(const tree::Have& x) {
+    return std::tie(x.quantity, x.name, x.open, x.lot, x.best_before);
+}
+auto fields(const tree::Day& x) { return std::tie(x.date); }
 auto fields(const tree::Make& x) {
     return std::tie(x.quantity, x.batch, x.shade, x.variant_or_finish, x.finish, x.open);
 }
@@ -76,6 +80,11 @@ struct Flattener {
         if (!name) return flag(0);
         if (!name.hole) return push_quoted(Atom::Part::name, name.span, name.sym);
         push(Atom::Part::hole, braces(name.span), name.sym);
+    }
+    /// A date, which is all digits and signs.
+    void see(const Span& date) {
+        flag(date ? 1 : 0);
+        push(Atom::Part::number, date);
     }
     /// `name` among the columns is a word of the language.
     void see(const tree::Columns& listed) {
@@ -173,6 +182,7 @@ Atoms atoms_of(std::string_view text, const tree::File& file, const tree::Block&
     flat.see(block.region);
     flat.see(block.listed);
     flat.see(block.value);
+    flat.see(block.date);
     if (block.made != tree::no_expr) flat.see(file.makes[block.made]);
     flat.see(block.damaged);
     flat.see(block.formula_lost);
@@ -190,6 +200,8 @@ Span open_words(const tree::File& file, const tree::Body& body) {
     const auto* part = std::get_if<tree::Ingredient>(&body);
     const auto* make = std::get_if<tree::Make>(&body);
     if (make && make->open) return file.exprs[make->quantity].words;
+    const auto* have = std::get_if<tree::Have>(&body);
+    if (have && have->open) return file.exprs[have->quantity].words;
     if (!part || !part->open) return {};
     const tree::Expr& whole = file.exprs[part->amount.expr];
     return whole.kind == tree::ExprKind::per ? file.exprs[whole.right].words : whole.words;

@@ -27,9 +27,10 @@ struct Draft {
     tree::Amount amount{};
     bool open = false;
     bool path = false;
-    Span number{}, words{}, words_measured{};
+    Span number{}, words{}, words_measured{}, date{};
     Name region{};
     Name like{};
+    Name lot{};
     tree::Inherited inherited{};
     tree::MeasureKind measure{};
     tree::Compare compare{};

@@ -53,6 +53,8 @@ LEVIGATE_EXPECTED(need_used, "a page of the library, or a file's path in double 
 LEVIGATE_EXPECTED(need_unit_name, "the measure's name");
 LEVIGATE_EXPECTED(need_equals, "`=` and what it stands for");
 LEVIGATE_EXPECTED(need_value, "what one of it comes to");
+LEVIGATE_EXPECTED(need_rate_name, "the three letters of a currency");
+LEVIGATE_EXPECTED(need_rate_date, "a comma and the day of the rate, as in `, 2026-10-01`");
 LEVIGATE_EXPECTED(need_region, "a region in one word, such as US");
 
 LEVIGATE_EXPECTED(need_changed, "an amount and a name");
@@ -99,6 +101,12 @@ LEVIGATE_EXPECTED(need_by_what, "`by name` or `by number`");
 LEVIGATE_EXPECTED(need_below, "`below` or `at most`, and a share");
 LEVIGATE_EXPECTED(need_grams, "`grams`, or `ounces and grams`");
 LEVIGATE_EXPECTED(need_contents, "`in grams`, `in ounces and grams`, or `from` and a weight");
+LEVIGATE_EXPECTED(need_had,
+                  "an amount and a name, as in 120 g copper mica, or a count of containers");
+LEVIGATE_EXPECTED(need_have_lot, "the lot, as it stands on the pack");
+LEVIGATE_EXPECTED(need_best_date, "a month or a day, as in 2027-03 or 2027-03-31");
+LEVIGATE_EXPECTED(need_have_option, "`lot`, or `best before` and a date");
+LEVIGATE_EXPECTED(need_day, "a day, as in 2026-12-01");
 LEVIGATE_EXPECTED(need_made, "a batch's name or a quantity");
 LEVIGATE_EXPECTED(need_of, "`of` and a shade");
 LEVIGATE_EXPECTED(need_of_ahead, "`of` and a shade");

@@ -18,8 +18,8 @@ void Draft::clear() {
     amount = {};
     open = path = by_number = metric = false;
     compare = {};
-    number = words = {};
-    region = like = {};
+    number = words = date = {};
+    region = like = lot = {};
     overage = holdback = tree::no_expr;
 }
 
@@ -101,6 +101,10 @@ tree::Body bound(Draft& d) { return tree::Bound{d.compare, d.exprs[0]}; }
 tree::Body contents(Draft& d) {
     return tree::Contents{d.exprs.empty() ? tree::no_expr : d.exprs[0], d.metric};
 }
+tree::Body have(Draft& d) {
+    return tree::Have{d.exprs[0], d.met.empty() ? Name{} : d.met[0], d.open, d.lot, d.date};
+}
+tree::Body on(Draft& d) { return tree::Day{d.date}; }
 /// What is made; `next` is the first name that tells it.
 tree::Make made_of(Draft& d, std::size_t next) {
     tree::Make made;
@@ -159,6 +163,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::columns_line>(Form::columns, columns),
     reader<rules::row_line>(Form::row, row),
     reader<rules::holds_line>(Form::holds, quantity),
+    reader<rules::have_line>(Form::have, have),
     reader<rules::reads_line>(Form::reads, quantity),
     reader<rules::up_to_line>(Form::up_to, quantity),
     reader<rules::least_line>(Form::least, quantity),
@@ -178,6 +183,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::range_line>(Form::range, text),
     reader<rules::minor_line>(Form::minor, bound),
     reader<rules::contents_line>(Form::contents, contents),
+    reader<rules::on_line>(Form::on, on),
     reader<rules::make_line>(Form::make, make),
     reader<rules::sealed_line>(Form::sealed, sealed),
     reader<rules::number_line>(Form::number, quantity),
@@ -202,6 +208,7 @@ constexpr HeadingReader heading_readers[] = {
     {Heading::market, &parse<rules::market_heading>},
     {Heading::use, &parse<rules::use_heading>},
     {Heading::unit, &parse<rules::unit_heading>},
+    {Heading::rate, &parse<rules::rate_heading>},
     {Heading::material, &parse<rules::material_heading>},
     {Heading::blend, &parse<rules::blend_heading>},
     {Heading::shade, &parse<rules::shade_heading>},
@@ -210,6 +217,7 @@ constexpr HeadingReader heading_readers[] = {
     {Heading::family, &parse<rules::family_heading>},
     {Heading::container, &parse<rules::container_heading>},
     {Heading::balance, &parse<rules::balance_heading>},
+    {Heading::shelf, &parse<rules::shelf_heading>},
     {Heading::region, &parse<rules::region_heading>},
     {Heading::rule, &parse<rules::rule_heading>},
     {Heading::plan, &parse<rules::plan_heading>},
@@ -239,6 +247,7 @@ std::optional<Misread> read_heading(Heading heading, const char* begin, const ch
     block.region = draft.region;
     if (heading == Heading::region) block.name = draft.region;
     if (heading == Heading::market) block.listed = draft.met;
+    block.date = draft.date;
     block.path = draft.path;
     if (!draft.exprs.empty()) block.value = draft.exprs.back();
     if (heading == Heading::record && !wrong) {

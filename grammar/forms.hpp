@@ -24,6 +24,9 @@ struct need_unit_name : seq<blanks, name<equals_sign>> {};
 struct need_equals : seq<gap, equals_sign> {};
 struct need_value : seq<gap, sum> {};
 struct region_name : seq<word> {};
+struct date : seq<rep<4, digit>, rep_min_max<1, 2, one<'-'>, rep<2, digit>>, word_end> {};
+struct need_rate_name : seq<blanks, name<equals_sign>> {};
+struct need_rate_date : seq<comma, date> {};
 struct need_region : seq<blanks, region_name> {};
 struct need_listed : seq<name<>> {};
 
@@ -34,6 +37,8 @@ struct language_heading : line<LEVIGATE_WORD("language"), need_version> {};
 struct market_heading : line<LEVIGATE_WORD("market"), blanks, list<need_listed, comma>> {};
 struct use_heading : line<LEVIGATE_WORD("use"), need_used> {};
 struct unit_heading : line<LEVIGATE_WORD("unit"), need_unit_name, need_equals, need_value> {};
+struct rate_heading
+    : line<LEVIGATE_WORD("rate"), need_rate_name, need_equals, need_value, need_rate_date> {};
 struct material_heading : line<LEVIGATE_WORD("material"), need_block_name> {};
 struct blend_heading : line<LEVIGATE_WORD("blend"), need_name_or_like, opt<like>> {};
 struct shade_heading : line<LEVIGATE_WORD("shade"), need_name_or_like, opt<like>> {};
@@ -42,6 +47,7 @@ struct finish_heading : line<LEVIGATE_WORD("finish"), need_block_name> {};
 struct family_heading : line<LEVIGATE_WORD("family"), need_block_name> {};
 struct container_heading : line<LEVIGATE_WORD("container"), need_block_name> {};
 struct balance_heading : line<LEVIGATE_WORD("balance"), need_block_name> {};
+struct shelf_heading : line<LEVIGATE_WORD("shelf"), opt<blanks, name<>>> {};
 struct region_heading : line<LEVIGATE_WORD("region"), need_region> {};
 struct rule_heading : line<LEVIGATE_WORD("rule"), need_region, need_block_name> {};
 struct plan_heading : line<LEVIGATE_WORD("plan"), need_block_name> {};
@@ -220,6 +226,16 @@ struct columns_line : line<LEVIGATE_WORD("columns"), blanks, list<need_column, b
 struct need_cell : seq<value<>> {};
 struct row_line : line<LEVIGATE_WORD("row"), blanks, list<need_cell, bar>> {};
 struct holds_line : quantity_line<LEVIGATE_WORD("holds")> {};
+struct need_have_lot : seq<blanks, name<>> {};
+struct have_lot : seq<LEVIGATE_WORD("lot"), need_have_lot> {};
+struct need_best_date : seq<blanks, date> {};
+struct best_before : seq<LEVIGATE_WORD("best"), blanks, LEVIGATE_WORD("before"), need_best_date> {};
+struct need_have_option : sor<have_lot, best_before> {};
+/// As in an ingredient line, save that a count of containers is what is there itself.
+struct had_closed : seq<sor<line_negative, closed_quantity>, closed_tail> {};
+struct had_open : seq<open_quantity, open_tail> {};
+struct need_had : seq<blanks, sor<had_closed, had_open>> {};
+struct have_line : line<LEVIGATE_WORD("have"), need_had, star<comma, need_have_option>> {};
 struct reads_line : quantity_line<LEVIGATE_WORD("reads")> {};
 struct up_to_line : quantity_line<seq<LEVIGATE_WORD("up"), blanks, LEVIGATE_WORD("to")>> {};
 struct least_line : quantity_line<LEVIGATE_WORD("least")> {};
@@ -262,6 +278,9 @@ struct need_grams : seq<blanks, sor<grams_alone, seq<LEVIGATE_WORD("ounces"), bl
                                                      LEVIGATE_WORD("and"), blanks, grams_word>>> {};
 struct need_contents : seq<blanks, sor<seq<in_word, need_grams, opt<blanks, from>>, from>> {};
 struct contents_line : line<LEVIGATE_WORD("contents"), need_contents> {};
+
+struct need_day : seq<blanks, date> {};
+struct on_line : line<LEVIGATE_WORD("on"), need_day> {};
 
 struct of_word : LEVIGATE_WORD("of") {};
 struct need_of : seq<blanks, of_word> {};

@@ -28,7 +28,7 @@ using Entries = std::vector<Entry>;
 
 bool stands_alone(Heading heading) {
     return heading == Heading::language || heading == Heading::market || heading == Heading::use ||
-           heading == Heading::unit;
+           heading == Heading::unit || heading == Heading::rate;
 }
 
 // ---- From the tree to entries ------------------------------------------------------------------

@@ -182,6 +182,17 @@ struct Contents {
     ExprId from = no_expr;
     bool metric = false;  ///< in grams alone
 };
+/// Where it is `open`, the quantity's words hold measure and name, or a measure alone.
+struct Have {
+    ExprId quantity = no_expr;
+    Name name;
+    bool open = false;
+    Name lot;
+    Span best_before;
+};
+struct Day {
+    Span date;
+};
 /// Where the quantity is `open`, its words hold measure, `of` and shade, and `shade` is empty or,
 /// as it stands in quotes behind the `of`, not among them.
 struct Make {
@@ -204,7 +215,7 @@ struct PourList {
 using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Sealed,
                           Fresh, Let, NameList, BatchLine, Reference, Expect, Text, LabelLine,
                           Colourant, QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine,
-                          Colourants, Bound, Contents, Make, PourList>;
+                          Colourants, Bound, Contents, Have, Day, Make, PourList>;
 
 struct Line {
     Form form = Form::ingredient;
@@ -223,7 +234,8 @@ struct Block {
     Name region;        ///< of a rule; of a `region` it is also the name
     bool path = false;  ///< `use "…"`
     std::vector<Name> listed;      ///< the regions of `market`
-    ExprId value = no_expr;        ///< `unit … = …`, `language …`
+    ExprId value = no_expr;        ///< `unit … = …`, `rate … = …`, `language …`
+    Span date;                     ///< of a rate
     std::uint32_t made = no_expr;  ///< of a record, whose name is its day: in `File::makes`
     bool damaged = false;          ///< a line was lost: what is missing here is not reported again
     bool formula_lost = false;     ///< … and it may have been an ingredient, an edit or a `let`

@@ -30,8 +30,10 @@ struct Reader {
         if (block.value != tree::no_expr) {
             Item& item = view.items.emplace_back();
             item.topic = "=";
-            writer(item).expr(block.value);
-            const bool unit = block.heading == Heading::unit;
+            ItemWriter out = writer(item);
+            out.expr(block.value);
+            if (block.date) out.comma(), out.words_at(block.date);
+            const bool unit = block.heading == Heading::unit || block.heading == Heading::rate;
             item.label = unit ? "1 " + view.name : std::string(word(block.heading));
             item.line = item.label + (unit ? " = " : " ") + item.shown;
             view.size = known[block.value].value;

@@ -28,6 +28,8 @@ Reach reach(const BlockView& block, Form form) {
         case Form::note:
         case Form::step:
         case Form::price:
+        case Form::have:
+        case Form::on:
         case Form::swatch:
         case Form::hazard:
         case Form::source:

@@ -16,6 +16,11 @@ Findings expand_each(const Formulary& formulary, const Names& names, const Choic
     return Run(formulary, names, choice, {.sheet = take})();
 }
 
+Findings expand_drawn(const Formulary& formulary, const Names& names, const Choice& choice,
+                      const TakeDrawn& take) {
+    return Run(formulary, names, choice, {.sheet = [](Sheet&) {}, .drawn = take})();
+}
+
 Findings each_product(const Formulary& formulary, const Names& names, const Choice& choice,
                       const TakeProduct& take) {
     Choice bare = choice;

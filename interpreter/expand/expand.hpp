@@ -16,6 +16,7 @@ namespace levigate {
 /// What was asked for. An unnamed choice means: every shade, as written, as made, each batch.
 struct Choice {
     std::optional<std::string> family, shade, variant, finish, batch;
+    ShadeId only = nothing;         ///< this shade, whichever file it stands in
     std::optional<BatchSize> make;  ///< in place of the batches
     /// Additions to this much of the made bulk, a volume by its density; needs a finish.
     std::optional<std::variant<Mass, Volume>> onto;
@@ -42,6 +43,12 @@ using TakeSheet = std::function<void(Sheet& sheet)>;
 /// The same, sheet by sheet in the same order; returns the findings.
 Findings expand_each(const Formulary& formulary, const Names& names, const Choice& choice,
                      const TakeSheet& take);
+
+/// The same, each with the blueprint that it was made by.
+struct Blueprint;
+using TakeDrawn = std::function<void(Sheet& sheet, const Blueprint& blueprint)>;
+Findings expand_drawn(const Formulary& formulary, const Names& names, const Choice& choice,
+                      const TakeDrawn& take);
 
 /// Every product of the choice, one after the other: shades, variants and finishes, without
 /// batches. The findings are those of sheets that can't be made.

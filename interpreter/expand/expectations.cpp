@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "interpreter/expand/judge_cost.hpp"
 #include "interpreter/formulary/say.hpp"
 
 namespace levigate {
@@ -149,13 +150,26 @@ void judge_batch(const Shade& shade, const Mass& whole, const std::string& title
                   findings);
 }
 
+namespace {
+
+/// In how many sheets an expectation is judged.
+std::size_t sheets_due(const Shade& shade, const Expectation& expect, std::size_t mixes) {
+    switch (expect.measure) {
+        case Measure::whole: return mixes * shade.batches.size();
+        case Measure::cost:
+        case Measure::cost_per: return cost_sheets(shade, expect, mixes);
+        default: return mixes;
+    }
+}
+
+}  // namespace
+
 std::vector<Verdict> verdicts(const Shade& shade, const Tallies& tallies) {
     const std::size_t mixes =
         shade.versions.size() * std::max<std::size_t>(1, shade.finishes.size());
     std::vector<Verdict> out;
     for (std::size_t i = 0; i < shade.expects.size(); ++i) {
-        const bool whole = shade.expects[i].measure == Measure::whole;
-        const std::size_t due = whole ? mixes * shade.batches.size() : mixes;
+        const std::size_t due = sheets_due(shade, shade.expects[i], mixes);
         if (tallies[i].failed)
             out.push_back(Verdict::fails);
         else

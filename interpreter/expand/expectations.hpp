@@ -33,8 +33,8 @@ using Tallies = std::vector<Tally>;  ///< one for each of a shade's expectations
 /// doesn't name can't be chosen.
 bool is_judged(const Shade& shade, FinishingId finishing);
 
-/// Shares of names and roles, and the density: the same in every batch. What a thing costs is not
-/// judged here.
+/// Shares of names and roles, and the density: the same in every batch. What a thing costs is
+/// judged in judge_cost.hpp.
 Findings judge_mix(const Judged& judged, const std::string& title, Tallies& tallies);
 
 /// The mass of one batch that the shade names.

@@ -4,6 +4,7 @@
 
 #include "interpreter/expand/batch.hpp"
 #include "interpreter/expand/expectations.hpp"
+#include "interpreter/expand/judge_cost.hpp"
 #include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
@@ -157,8 +158,9 @@ bool Run::draw() {
     const Shade& shade = formulary_.shades[shade_];
     judges_ = choice_.expectations && is_judged(shade, finishing_);
     const bool judge = judges_ && expects_of_mix(shade);
+    const bool costs = judges_ && expects_of_cost(shade);
     of_mix_.clear();
-    draughtsman_.draw(finished_.lines, choice_.materials || judge, blueprint_);
+    draughtsman_.draw(finished_.lines, choice_.materials || judge || costs, blueprint_);
     if (!blueprint_.exact) {
         say_once(
             {"number-too-long", Severity::error,
@@ -169,6 +171,8 @@ bool Run::draw() {
     if (judge)
         of_mix_ = judge_mix({formulary_, names_, shade, finished_.lines, draughtsman_, densities_},
                             title(), tallies_);
+    of_gram_.clear();
+    if (costs) price_mix();
     if (choice_.onto) {
         std::vector<FinishedLine> added;
         for (const FinishedLine& line : finished_.lines) {
@@ -180,6 +184,17 @@ bool Run::draw() {
     }
     if (!choice_.materials) blueprint_.materials.clear();
     return true;
+}
+
+/// Notes what a gram of the mix is made of, by which its batches are priced, and judges what is the
+/// same in all of them.
+void Run::price_mix() {
+    for (const BlueprintMaterial& material : blueprint_.materials)
+        of_gram_.push_back({material.what, nothing, as_fraction(material.share)});
+    Findings found = judge_mix_cost(
+        {formulary_, formulary_.shades[shade_], of_gram_}, [&] { return density()->density; },
+        title(), tallies_);
+    move_findings(found, of_mix_);
 }
 
 void Run::do_batch(std::uint32_t batch) {
@@ -244,6 +259,12 @@ void Run::finish_sheet(std::uint32_t batch) {
         sheet.findings.insert(sheet.findings.end(), of_mix_.begin(), of_mix_.end());
     if (judges_ && batch != nothing && expects_of_batch(shade))
         judge_batch(shade, sheet.total, title(batch), tallies_, sheet.findings);
+    if (!of_gram_.empty() && batch != nothing) {
+        Findings found = judge_batch_cost({formulary_, shade, of_gram_}, size_of(batch),
+                                          sheet.total, title(batch), tallies_);
+        move_findings(found, sheet.findings);
+    }
+    if (takers_.drawn) takers_.drawn(sheet, blueprint_);
     if (checking_)
         move_findings(sheet.findings, out_);
     else

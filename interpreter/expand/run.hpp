@@ -13,6 +13,7 @@
 #include "interpreter/expand/expectations.hpp"
 #include "interpreter/expand/finished.hpp"
 #include "interpreter/expand/select.hpp"
+#include "interpreter/money/costs.hpp"
 
 namespace levigate {
 
@@ -22,6 +23,7 @@ public:
     /// to the findings at the top. Without batches only products are made.
     struct Takers {
         TakeSheet sheet = {};
+        TakeDrawn drawn = {};  ///< before the sheet
         TakeProduct product = {};
         bool batches = true;
     };
@@ -35,6 +37,7 @@ private:
     void do_shade(const Selected& selected);
     void do_version(const Selected& selected, std::uint32_t version, FinishingId finishing);
     void do_batch(std::uint32_t batch);
+    void price_mix();
     void hand_product();
     void start_sheet(std::uint32_t batch, const Mass& whole);
     void finish_sheet(std::uint32_t batch);
@@ -78,7 +81,8 @@ private:
     FinishingId finishing_ = nothing;
     std::optional<Reading> reading_;
     std::optional<DensityAnswer> density_;
-    bool judges_ = false;  ///< expectations are held against it
+    bool judges_ = false;          ///< expectations are held against it
+    std::vector<Needed> of_gram_;  ///< where costs are judged: what a gram of the mix holds
     Findings of_mix_;
     Tallies tallies_;  ///< over the shade
 

@@ -161,7 +161,8 @@ Selection select(const Formulary& formulary, const Names& names, const Choice& c
     }
     std::vector<ShadeId> shades;
     for (ShadeId id = 0; id < formulary.shades.size(); ++id)
-        if (formulary.shades[id].own) shades.push_back(id);
+        if (choice.only == nothing ? formulary.shades[id].own : id == choice.only)
+            shades.push_back(id);
     if (!keep_chosen(formulary, names, choice, shades, out.findings)) return out;
     const Sym variant = find(names, choice.variant), finish = find(names, choice.finish),
               batch = find(names, choice.batch);

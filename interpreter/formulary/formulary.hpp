@@ -15,6 +15,7 @@
 #include "grammar/span.hpp"
 #include "interpreter/formulary/formula.hpp"
 #include "interpreter/formulary/origin.hpp"
+#include "interpreter/measure/date.hpp"
 #include "interpreter/measure/quantities.hpp"
 #include "interpreter/measure/quantity.hpp"
 
@@ -70,7 +71,16 @@ struct LabelPart {
 };
 
 struct Price {
-    Quantity amount;  ///< money per mass, per volume or per count
+    Quantity amount;               ///< money per mass, per volume or per count
+    std::optional<Quantity> pack;  ///< what stands behind `per`: what is bought at once
+    Span span;
+};
+
+/// What one of a currency comes to in another, on a day.
+struct Rate {
+    std::uint32_t from = 0, into = 0;  ///< ISO 4217 tags
+    Exact factor;                      ///< `into` for one `from`
+    std::string date;                  ///< as written: 2026-10-01
     Span span;
 };
 
@@ -138,7 +148,8 @@ struct Container {
     std::string name;
     Sym sym = no_name;
     std::variant<std::monostate, Mass, Volume> holds;
-    Span span;
+    std::optional<Price> price = {};  ///< money per count
+    Span span = {};
 };
 
 struct Balance {
@@ -149,6 +160,17 @@ struct Balance {
     std::optional<Mass> up_to, least;
     Span span;
     bool damaged = false;
+};
+
+/// So much of a material or a container on a shelf, of one lot.
+struct Stock {
+    IngredientId material = no_ingredient;
+    ContainerId container = nothing;
+    Exact amount;            ///< grams, or pieces
+    bool estimated = false;  ///< came from a volume
+    Called lot;              ///< nameless where none is written
+    std::optional<Date> best_before;
+    Span span;
 };
 
 struct ContainerCount {
@@ -288,6 +310,8 @@ struct Edition {
 
 struct Plan {
     std::string name;
+    Sym sym = no_name;
+    std::optional<Date> on;
     std::vector<PlanLine> lines;
     Span span;
 };
@@ -301,6 +325,8 @@ struct Formulary {
     std::vector<Finishing> finishings;
     std::vector<Container> containers;
     std::vector<Balance> balances;
+    std::vector<Stock> shelf;  ///< of all files, in written order
+    std::vector<Rate> rates;
     std::vector<Rule> rules;
     std::vector<Region> regions;
     std::vector<Called> markets;  ///< of FILE, for shades that name none

@@ -25,6 +25,18 @@ constexpr std::string_view codes[] = {
     "VES", "VND", "VUV", "WST", "XAF", "XCD", "XCG", "XOF", "XPF", "YER", "ZAR", "ZMW", "ZWG",
 };
 
+// Minor units that are not hundredths. Source: ISO 4217 as remembered (memory); of these, glibc's
+// locales (Debian 12, int_frac_digits) have the same for BHD, IQD, JOD, KWD, LYD, OMR and TND, and
+// for ISK, JPY, KRW and VND. For others they go by what is usual in a country.
+constexpr std::string_view whole_only[] = {"BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW",
+                                           "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF"};
+constexpr std::string_view thousandths[] = {"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"};
+
+template <typename List>
+bool holds(const List& list, std::string_view code) {
+    return std::find(std::begin(list), std::end(list), code) != std::end(list);
+}
+
 }  // namespace
 
 std::uint32_t currency_tag(std::string_view code) {
@@ -43,6 +55,12 @@ bool is_currency(std::string_view code) { return currency_tag(code) != 0; }
 
 std::string_view currency_code(std::uint32_t tag) {
     return tag == 0 || tag > std::size(codes) ? std::string_view() : codes[tag - 1];
+}
+
+int currency_places(std::uint32_t tag) {
+    const std::string_view code = currency_code(tag);
+    if (holds(whole_only, code)) return 0;
+    return holds(thousandths, code) ? 3 : 2;
 }
 
 }  // namespace levigate

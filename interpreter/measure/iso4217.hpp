@@ -16,4 +16,8 @@ std::uint32_t currency_tag(std::string_view code);
 // The code in capitals, "" for 0 or a number that is no tag.
 std::string_view currency_code(std::uint32_t tag);
 
+// Places behind the point that amounts of it are written with: its minor unit. 2 for what is no
+// tag.
+int currency_places(std::uint32_t tag);
+
 }  // namespace levigate

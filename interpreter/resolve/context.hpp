@@ -342,6 +342,14 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
 void add_materials(Context& context);
 void add_containers_and_balances(Context& context);
 void add_plans(Context& context);
+/// What stands in a `price` line; nothing, said, where it is no price.
+std::optional<Price> material_price(Context& context, std::uint32_t file, const tree::Line& line);
+std::optional<Price> container_price(Context& context, std::uint32_t file, const tree::Line& line,
+                                     const std::string& container, Sym sym);
+void add_rates(Context& context);
+/// A date as written; `day`: not a month alone. Nothing, said, where there is no such one.
+std::optional<Date> date(Context& context, Span written, bool day, std::string_view month_words);
+void add_shelves(Context& context);
 /// Rules, regions, and where a file is sold.
 void add_rules(Context& context);
 /// `CI 77266 (nano)` of a material whose part is nano, `Blue 1 Lake` of a rule's label.

@@ -125,10 +125,15 @@ void add_plans(Context& context) {
     each_block(context, Heading::plan, [&](At at) {
         Plan plan;
         plan.name = context.written(context.block(at).name.span);
+        plan.sym = context.block(at).name.sym;
         plan.span = context.block(at).name.span;
         const auto [first, last] = lines_of(context, at);
         for (const tree::Line* line = first; line != last; ++line)
-            if (line->form == Form::make) plan_line(context, at.file, *line, plan);
+            if (line->form == Form::make)
+                plan_line(context, at.file, *line, plan);
+            else if (line->form == Form::on)
+                plan.on = date(context, std::get<tree::Day>(line->body).date, true,
+                               "A plan is made on one day.");
         context.out.plans.push_back(std::move(plan));
     });
 }

@@ -95,22 +95,7 @@ void material_line(Context& context, std::uint32_t file, const tree::Line& line,
             out.certified = context.written(std::get<tree::Reference>(line.body).name.span);
             break;
         case Form::colourant: colourant_line(context, file, line, out); break;
-        case Form::price: {
-            const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
-            const auto value = evaluate(context, file, expr, none);
-            if (!value) break;
-            const Span span = context.file(file).exprs[expr].span;
-            if (value->kind == Kind::money_per_mass || value->kind == Kind::money_per_volume)
-                out.price = Price{*value, span};
-            else
-                report(context, {.code = "quantity-kind",
-                                 .message = fmt::format("A price is money per amount, and this is "
-                                                        "{}.",
-                                                        kind_words(value->kind)),
-                                 .span = span,
-                                 .remedy = "14.20 USD per 30 g"});
-            break;
-        }
+        case Form::price: out.price = material_price(context, file, line); break;
         case Form::hazard: set_hazards(context, std::get<tree::NameList>(line.body), out); break;
         case Form::note: out.notes.push_back(make_text(context, file, line, none)); break;
         default: break;
@@ -214,26 +199,14 @@ void add_materials(Context& context) {
 
 namespace {
 
-void check_container_price(Context& context, std::uint32_t file, const tree::Line& line) {
-    Env none;
-    const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
-    const auto value = evaluate(context, file, expr, none);
-    if (!value || value->kind == Kind::money || value->kind == Kind::money_per_count) return;
-    report(context, {.code = "quantity-kind",
-                     .message = fmt::format("The price of a container is money for one, and this "
-                                            "is {}.",
-                                            kind_words(value->kind)),
-                     .span = context.file(file).exprs[expr].span,
-                     .remedy = "0.35 USD"});
-}
-
 void add_container(Context& context, At at) {
     const tree::Block& block = context.block(at);
     Container& out = context.out.containers[context.container_of[block.name.sym]];
     const auto [first, last] = lines_of(context, at);
     bool stated = false;
     for (const tree::Line* line = first; line != last; ++line) {
-        if (line->form == Form::price) check_container_price(context, at.file, *line);
+        if (line->form == Form::price)
+            out.price = container_price(context, at.file, *line, out.name, block.name.sym);
         if (line->form != Form::holds) continue;
         stated = true;
         Env none;
@@ -337,7 +310,7 @@ void add_containers_and_balances(Context& context) {
         context.container_of[block.name.sym] =
             static_cast<ContainerId>(context.out.containers.size());
         context.out.containers.push_back(
-            {context.written(block.name.span), block.name.sym, {}, block.name.span});
+            {context.written(block.name.span), block.name.sym, {}, {}, block.name.span});
         containers.push_back(at);
     });
     for (const At& at : containers) add_container(context, at);

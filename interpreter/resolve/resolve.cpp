@@ -77,6 +77,8 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     add_materials(context);
     for (IngredientId id = 0; id < context.blend_at.size(); ++id)
         if (out.value.ingredients[id].kind == Ingredient::Kind::blend) ensure_mix(context, id);
+    add_rates(context);
+    add_shelves(context);
     add_shades_and_families(context);
     leave_out_namesakes(context);
     add_swatches(context);

@@ -117,6 +117,7 @@ bool only_once(Form form) {
         case Form::minor:
         case Form::contents:
         case Form::source:
+        case Form::on:
         case Form::weigh_on:
         case Form::rebalance:
         case Form::sealed:

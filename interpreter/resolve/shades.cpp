@@ -241,13 +241,6 @@ void add_expects(Context& context, Shade& shade, Env& env, const Traits& traits)
                 continue;
             }
         }
-        if (shade.own && kind == Kind::money)
-            report(context, {.code = "expect-unknown",
-                             .severity = Severity::warning,
-                             .message = "What this costs can't be told: this version doesn't "
-                                        "reckon costs yet.",
-                             .span = expectation.measure_span,
-                             .remedy = "Keep the line, and reckon the cost by hand until then."});
         shade.expects.push_back(std::move(expectation));
     }
 }

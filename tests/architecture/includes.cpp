@@ -27,6 +27,7 @@ constexpr std::string_view measure = "interpreter/measure/";
 constexpr std::string_view formulary = "interpreter/formulary/";
 constexpr std::string_view sheet = "interpreter/expand/sheet";
 constexpr std::string_view product = "interpreter/expand/product";
+constexpr std::string_view money = "interpreter/money/";
 constexpr std::string_view box = "interpreter/rules/box";
 constexpr std::string_view record = "interpreter/record/record";
 constexpr std::string_view rescue = "interpreter/rescue/rescue";
@@ -40,7 +41,9 @@ const std::vector<Row>& table() {
                                                           measure,
                                                           formulary,
                                                           "interpreter/resolve/",
+                                                          "interpreter/money/",
                                                           "interpreter/expand/",
+                                                          "interpreter/plan/",
                                                           "interpreter/rules/",
                                                           "interpreter/bench/",
                                                           "interpreter/colour/",
@@ -54,6 +57,8 @@ const std::vector<Row>& table() {
                                                          "interpreter/query/",
                                                          "interpreter/changes/",
                                                          "interpreter/history/",
+                                                         "interpreter/money/",
+                                                         "interpreter/plan/",
                                                          "interpreter/rules/",
                                                          "interpreter/share/",
                                                          "interpreter/rescue/",
@@ -69,7 +74,10 @@ const std::vector<Row>& table() {
         {"interpreter/lookalike/generate", {}},
         {"interpreter/resolve",
          {"grammar/", formulary, measure, "interpreter/lookalike/lookalike", world, embedded}},
-        {"interpreter/expand", {formulary, measure, finding, span, names, near}},
+        {"interpreter/money", {formulary, measure, finding, span, names}},
+        {"interpreter/expand", {formulary, measure, money, finding, span, names, near}},
+        {"interpreter/plan",
+         {formulary, measure, money, "interpreter/expand/", finding, span, names, near}},
         {"interpreter/rules", {measure, formulary, sheet, product, finding, span, names, near}},
         {"interpreter/bench", behind_the_sheet},
         {"interpreter/colour", behind_the_sheet},
@@ -81,7 +89,8 @@ const std::vector<Row>& table() {
         {"interpreter/record", {measure, formulary, "interpreter/expand/", finding, span, names}},
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
-         {measure, formulary, sheet, box, rescue, record, finding, span, names, source, embedded}},
+         {measure, formulary, money, sheet, "interpreter/plan/plan", box, rescue, record, finding,
+          span, names, source, embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},

@@ -87,6 +87,8 @@ Answer answer(const Example& example) {
     collect(json["findings"], answer.said);
     if (json.contains("sheets"))
         for (const auto& sheet : json["sheets"]) collect(sheet["findings"], answer.said);
+    if (json.contains("plans"))
+        for (const auto& plan : json["plans"]) collect(plan["findings"], answer.said);
     return answer;
 }
 

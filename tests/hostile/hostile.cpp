@@ -70,6 +70,8 @@ constexpr Hostile table[] = {
 const std::vector<std::vector<std::string>> other_verbs = {
     {"weigh", "hostile.shade", "--all", "--as", "csv", "--brief"},
     {"label", "hostile.shade", "--market", "US,EU", "--brief"},
+    {"cost", "hostile.shade", "--all", "--margin", "50%", "--brief"},
+    {"plan", "hostile.shade", "--brief"},
     {"card", "hostile.shade", "--brief"},
     {"shades", "hostile.shade", "--brief"},
     {"share", "hostile.shade", "--brief"},

@@ -85,6 +85,11 @@ TEST_CASE("a line is the same again once it is in canonical form") {
           "make        full of Quince / satin");
     CHECK(in_block("plan x", "make        24 slim tubes of Damson / matte") ==
           "make        24 slim tubes of Damson / matte");
+    CHECK(in_block("plan x", "on          2026-12-01") == "on          2026-12-01");
+    CHECK(in_block("shelf", "have        120 g copper mica, lot 24-117, best before 2027-03") ==
+          "have        120 g copper mica, lot 24-117, best before 2027-03");
+    CHECK(in_block("shelf", "have 48   slim tubes ,Best Before 2027-03-31") ==
+          "have        48 slim tubes, best before 2027-03-31");
 }
 
 TEST_CASE("the field is twelve wide, and two blanks stand behind what is longer") {
@@ -135,6 +140,8 @@ TEST_CASE("a list that is broken stays so, and its comments are not part of the 
 TEST_CASE("headings") {
     CHECK(heading("SHADE  Damson   Like Quince") == "shade Damson like Quince");
     CHECK(heading("unit scoop=.15mL") == "unit scoop = 0.15 mL");
+    CHECK(heading("rate EUR=1.08 USD ,2026-10-01") == "rate EUR = 1.08 USD, 2026-10-01");
+    CHECK(heading("Shelf") == "shelf");
     CHECK(heading("use “two  blanks.shade”") == "use \"two  blanks.shade\"");
     CHECK(heading("market US,EU") == "market US, EU");
     CHECK(heading("rule US  Red 33") == "rule US Red 33");

@@ -1,0 +1,41 @@
+#include "interpreter/cli/money_words.hpp"
+
+#include <algorithm>
+namespace levigate::cli {
+
+std::optional<Share> read_margin(std::string_view text) {
+    const auto blank = [](char sign) { return sign == ' '; };
+    while (!text.empty() && blank(text.front())) text.remove_prefix(1);
+    while (!text.empty() && blank(text.back())) text.remove_suffix(1);
+    if (text.empty() || text.back() != '%') return std::nullopt;
+    text.remove_suffix(1);
+    while (!text.empty() && blank(text.back())) text.remove_suffix(1);
+    const auto number = read_number(text);
+    if (!number || !number->known() || !(*number < Exact(100))) return std::nullopt;
+    return percent(*number);
+}
+
+void note_lacking(const std::vector<Lack>& from, std::vector<Lack>& into) {
+    for (const Lack& lack : from)
+        if (std::find(into.begin(), into.end(), lack) == into.end()) into.push_back(lack);
+}
+
+Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking) {
+    const Lack& first = lacking.front();
+    Finding out{"price-missing",
+                Severity::warning,
+                "What this costs is known only in part: " + lacking_words(formulary, lacking) + ".",
+                first.of.container != nothing ? formulary.containers[first.of.container].span
+                                              : formulary.ingredients[first.of.material].span,
+                lacking_remedy(formulary, lacking),
+                lacking_labels(formulary, lacking)};
+    if (!out.labels.empty()) out.labels.erase(out.labels.begin());
+    return out;
+}
+
+void leave_out_weighing(Findings& findings) {
+    std::erase_if(findings,
+                  [](const Finding& finding) { return finding.code.starts_with("weigh-"); });
+}
+
+}  // namespace levigate::cli

@@ -1,0 +1,297 @@
+#include "interpreter/plan/plan.hpp"
+
+#include <map>
+#include <unordered_map>
+
+#include "interpreter/expand/rounding.hpp"
+#include "interpreter/expand/words.hpp"
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/plan/join.hpp"
+
+namespace levigate {
+namespace {
+
+/// More than anybody makes at once; all their bowls are kept until the end.
+constexpr std::size_t most_batches = 1000;
+
+std::optional<std::string> name_behind(const Names& names, Sym sym) {
+    if (sym == no_name) return std::nullopt;
+    return std::string(names.folded(sym));
+}
+
+Choice choice_of(const Names& names, const PlanLine& line, const std::optional<Reading>& reading) {
+    Choice out;
+    out.only = line.shade;
+    out.variant = name_behind(names, line.variant);
+    out.finish = name_behind(names, line.finish);
+    out.batch = name_behind(names, line.batch);
+    out.make = line.size;
+    out.reading = reading;
+    out.words = false;  // filled once all bowls are there
+    return out;
+}
+
+/// What is said of a batch's own bowl and of what is in it; of blends the plan has bowls of its
+/// own.
+Findings own_findings(const Formulary& formulary, const Sheet& sheet, const Blueprint& blueprint) {
+    const auto of_blend = [&](const Finding& finding) {
+        if (!finding.code.starts_with("weigh-")) return false;
+        for (std::size_t k = 0; k + 1 < blueprint.bowls.size(); ++k) {
+            const BlueprintBowl& bowl = blueprint.bowls[k];
+            if (finding.span == formulary.ingredients[bowl.mix].span) return true;
+            for (std::uint32_t n = bowl.first; n < bowl.first + bowl.count; ++n)
+                if (finding.span == blueprint.lines[n].span) return true;
+        }
+        return false;
+    };
+    Findings out = sheet.findings;
+    std::erase_if(out, of_blend);
+    return out;
+}
+
+/// Grams for one container, of a batch that is counted in them and comes to `whole`.
+Exact each_container(const Formulary& formulary, const BatchSize& size, const Exact& whole) {
+    const auto& count = std::get<ContainerCount>(size.amount);
+    const Exact over = 1 + as_fraction(size.overage);
+    const auto& holds = formulary.containers[count.container].holds;
+    if (const Mass* mass = std::get_if<Mass>(&holds)) return over * in_grams(*mass);
+    Exact held_back;  // in grams
+    if (const Mass* mass = std::get_if<Mass>(&size.holdback)) held_back = in_grams(*mass);
+    if (const Volume* volume = std::get_if<Volume>(&size.holdback)) {
+        const Exact filled = over * count.count * in_millilitres(std::get<Volume>(holds));
+        held_back = whole * in_millilitres(*volume) / (filled + in_millilitres(*volume));
+    }
+    return (whole - held_back) / count.count;
+}
+
+/// Whole containers that `times` the batch fills, what stays in the bowl taken off.
+Exact filled_by(const PlanBatch& batch, const Exact& times) {
+    const Exact count =
+        ((in_grams(batch.sheet.total) * times - batch.holdback) / batch.each).floor();
+    return count.sign() < 0 ? Exact() : count;
+}
+
+/// Tells materials and containers apart by one number.
+std::uint64_t key(const Needed& of) { return std::uint64_t{of.material} << 32 | of.container; }
+
+class Planner {
+public:
+    Planner(const Formulary& formulary, const Names& names, const Plan& plan,
+            const std::optional<Reading>& reading)
+        : formulary_(formulary), names_(names), reading_(reading) {
+        out_.plan = &plan;
+        for (const Stock& stock : formulary.shelf)
+            shelf_[key({stock.material, stock.container, {}})].push_back(&stock);
+    }
+
+    Planned operator()() {
+        if (out_.plan->lines.size() > most_batches) {
+            report_too_many();
+            return std::move(out_);
+        }
+        for (const PlanLine& line : out_.plan->lines) draw(line);
+        if (out_.batches.empty() || !settle_reading()) {
+            out_.batches.clear();
+            return std::move(out_);
+        }
+        make_all_bowls();
+        fill_all_words();
+        supply_all();
+        find_largest();
+        return std::move(out_);
+    }
+
+private:
+    void report_too_many() {
+        out_.findings.push_back({"too-many-sheets", Severity::error,
+                                 "More than " + std::to_string(most_batches) +
+                                     " batches stand in " + out_.plan->name + ".",
+                                 out_.plan->span, "several plans of fewer batches"});
+    }
+
+    void draw(const PlanLine& line) {
+        bool made = false;
+        const Choice choice = choice_of(names_, line, reading_);
+        Findings found =
+            expand_drawn(formulary_, names_, choice, [&](Sheet& sheet, const Blueprint& blueprint) {
+                made = true;
+                const BatchSize& size =
+                    line.size ? *line.size
+                              : formulary_.shades[line.shade].batches[sheet.batch].size;
+                add_batch(sheet, blueprint, size);
+            });
+        for (Finding& finding : found) {
+            if (!finding.span) finding.span = line.span;
+            out_.findings.push_back(std::move(finding));
+        }
+        if (!made) out_.left_out.push_back(formulary_.shades[line.shade].name);
+    }
+
+    void add_batch(const Sheet& sheet, const Blueprint& blueprint, const BatchSize& size) {
+        PlanBatch& batch = out_.batches.emplace_back();
+        batch.sheet = sheet;
+        batch.sheet.findings = own_findings(formulary_, sheet, blueprint);
+        for (const Finding& finding : batch.sheet.findings) out_.findings.push_back(finding);
+        drawn_.push_back({blueprint, sheet.total});
+        out_.total += sheet.total;
+        const auto* count = std::get_if<ContainerCount>(&size.amount);
+        if (!count) return;
+        batch.filled = *count;
+        const Exact& whole = in_grams(sheet.total);
+        batch.each = each_container(formulary_, size, whole);
+        batch.holdback = whole - batch.each * count->count;
+    }
+
+    /// Blends are weighed once for all, so that all must be weighed on one balance.
+    bool settle_reading() {
+        out_.reading = out_.batches.front().sheet.reading;
+        for (const PlanBatch& batch : out_.batches) {
+            const Reading& other = batch.sheet.reading;
+            if (in_grams(other.step) == in_grams(out_.reading.step) &&
+                other.balance == out_.reading.balance)
+                continue;
+            out_.findings.push_back(
+                {"balance-choice", Severity::error,
+                 "The shades of " + out_.plan->name +
+                     " are weighed on different balances, and what they share is weighed once.",
+                 out_.plan->span,
+                 "Say in which steps all of it is weighed, as in `--reads 0.01g`."});
+            return false;
+        }
+        return true;
+    }
+
+    void make_all_bowls() {
+        const Blueprint joined = join(formulary_, drawn_, out_.total);
+        Sheet sheet;
+        sheet.reading = out_.reading;
+        std::vector<Exact> asked;
+        make_bowls(joined, out_.total, sheet, asked);
+        const std::size_t blends = sheet.bowls.size() - out_.batches.size();
+        for (std::size_t k = 0; k < sheet.bowls.size(); ++k) {
+            PlanBowl& bowl = out_.bowls.emplace_back();
+            bowl.bowl = sheet.bowls[k];
+            if (k >= blends) bowl.batch = k - blends;
+        }
+        for (std::size_t k = 0; k < sheet.bowls.size(); ++k)
+            for (std::uint32_t n = 0; n < joined.bowls[k].count; ++n)
+                if (const auto inner = joined.lines[joined.bowls[k].first + n].bowl;
+                    inner != nothing)
+                    out_.bowls[inner].portions.push_back({k, sheet.bowls[k].lines[n].steps});
+        materials_ = sheet.materials;
+        sheet.bowls.resize(blends);
+        sheet.findings.clear();
+        judge_weighing(formulary_, joined, out_.plan->name, out_.plan->span, sheet);
+        for (Finding& finding : sheet.findings) out_.findings.push_back(std::move(finding));
+    }
+
+    /// What a step says of a blend is what the plan weighs of it.
+    void fill_all_words() {
+        std::vector<Bowl> blends;
+        for (const PlanBowl& bowl : out_.bowls)
+            if (bowl.batch == nothing) blends.push_back(bowl.bowl);
+        for (PlanBowl& bowl : out_.bowls) {
+            if (bowl.batch == nothing) continue;
+            Sheet sheet = out_.batches[bowl.batch].sheet;
+            sheet.bowls = blends;
+            sheet.bowls.push_back(bowl.bowl);
+            fill_words(formulary_, sheet);
+            for (std::size_t k = 0; k < blends.size(); ++k) {
+                out_.bowls[k].bowl.steps_text = sheet.bowls[k].steps_text;
+                out_.bowls[k].bowl.notes = sheet.bowls[k].notes;
+            }
+            bowl.bowl.steps_text = sheet.bowls.back().steps_text;
+            bowl.bowl.notes = sheet.notes;
+        }
+    }
+
+    void supply_all() {
+        std::unordered_map<IngredientId, std::vector<Use>> uses;
+        for (std::size_t k = 0; k < out_.bowls.size(); ++k)
+            for (const SheetLine& part : out_.bowls[k].bowl.lines)
+                uses[part.what].push_back({k, in_grams(part.exact)});
+        for (const MaterialLine& line : materials_)
+            add_supply({line.what, nothing, in_grams(line.exact)}, uses[line.what]);
+        std::map<ContainerId, std::vector<Use>> filled;
+        for (std::size_t i = 0; i < out_.batches.size(); ++i)
+            if (const auto& count = out_.batches[i].filled)
+                filled[count->container].push_back({i, count->count});
+        for (const auto& [container, of] : filled) {
+            Exact count;
+            for (const Use& use : of) count += use.amount;
+            add_supply({no_ingredient, container, count}, of);
+        }
+    }
+
+    void add_supply(const Needed& need, const std::vector<Use>& uses) {
+        Supply made =
+            supply(formulary_, need, shelf_[key(need)], uses, out_.plan->on, out_.findings);
+        if (made.cost) {
+            if (const Coin* coin = std::get_if<Coin>(&*made.cost))
+                out_.to_buy.add(*coin);
+            else
+                out_.lacking.push_back(std::get<Lack>(*made.cost));
+        }
+        have_[key(need)] = made.have;
+        out_.supplies.push_back(std::move(made));
+    }
+
+    Largest largest_of(const std::vector<Needed>& needs) {
+        std::vector<Exact> have;
+        for (const Needed& need : needs) have.push_back(have_[key(need)]);
+        return largest(needs, have);
+    }
+
+    void find_largest() {
+        std::vector<Needed> all;
+        for (const Supply& one : out_.supplies) all.push_back(one.need);
+        out_.all = largest_of(all);
+        for (PlanBatch& batch : out_.batches) {
+            std::vector<Needed> needs;
+            for (const MaterialLine& line : batch.sheet.materials)
+                needs.push_back({line.what, nothing, in_grams(line.exact)});
+            batch.alone = largest_of(needs);
+            if (batch.alone.times) find_largest_alone(batch);
+        }
+    }
+
+    /// Whole containers by the materials, and by the containers that are there; else a weight.
+    void find_largest_alone(PlanBatch& batch) {
+        batch.alone_grams = in_grams(batch.sheet.total) * *batch.alone.times;
+        if (!batch.filled) return;
+        batch.alone_count = filled_by(batch, *batch.alone.times);
+        const Needed need{no_ingredient, batch.filled->container, batch.filled->count};
+        const Exact there = have_[key(need)].floor();
+        if (there < batch.alone_count) {
+            batch.alone_count = there;
+            batch.alone.by = need;
+        }
+        batch.alone_grams = batch.alone_count.sign() > 0
+                                ? batch.alone_count * batch.each + batch.holdback
+                                : Exact();
+    }
+
+    const Formulary& formulary_;
+    const Names& names_;
+    const std::optional<Reading>& reading_;
+    Planned out_;
+    std::vector<Drawn> drawn_;
+    std::vector<MaterialLine> materials_;
+    std::unordered_map<std::uint64_t, Lots> shelf_;  ///< by what it is of
+    std::unordered_map<std::uint64_t, Exact> have_;  ///< what of that can be used
+};
+
+}  // namespace
+
+Exact containers_at(const PlanBatch& batch, const Exact& times) {
+    const Exact by_mass = filled_by(batch, times);
+    const Exact by_count = (batch.filled->count * times).floor();
+    return by_count < by_mass ? by_count : by_mass;
+}
+
+Planned make_plan(const Formulary& formulary, const Names& names, const Plan& plan,
+                  const std::optional<Reading>& reading) {
+    return Planner(formulary, names, plan, reading)();
+}
+
+}  // namespace levigate

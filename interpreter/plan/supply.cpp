@@ -1,0 +1,110 @@
+#include "interpreter/plan/supply.hpp"
+
+#include <algorithm>
+
+#include "interpreter/formulary/say.hpp"
+
+namespace levigate {
+namespace {
+
+std::string amount_words(const Formulary& formulary, const Stock& stock) {
+    if (stock.material != no_ingredient)
+        return gram_words(grams(stock.amount)) + " of " + formulary.name(stock.material);
+    return number_words(stock.amount) + " " +
+           counted(formulary.containers[stock.container].name, stock.amount);
+}
+
+void report_past(const Formulary& formulary, const Stock& stock, const Date& on,
+                 Findings& findings) {
+    const std::string lot = stock.lot.name.empty() ? "" : ", lot " + stock.lot.name;
+    findings.push_back({"lot-past", Severity::warning,
+                        amount_words(formulary, stock) + lot + ", best before " +
+                            date_words(*stock.best_before) + ", can't be used on " +
+                            date_words(on) + ".",
+                        stock.span, "Take the line out, or plan for an earlier day."});
+}
+
+/// Those that can be used, in the order of their use.
+Lots usable(const Formulary& formulary, const Lots& all, const std::optional<Date>& on,
+            Findings& findings) {
+    Lots out;
+    for (const Stock* stock : all) {
+        if (on && stock->best_before && last_day(*stock->best_before) < *on)
+            report_past(formulary, *stock, *on, findings);
+        else
+            out.push_back(stock);
+    }
+    const auto last = [](const Stock* stock) {
+        return stock->best_before ? last_day(*stock->best_before) : Date{1 << 20, 1, 1};
+    };
+    std::stable_sort(out.begin(), out.end(),
+                     [&](const Stock* a, const Stock* b) { return last(a) < last(b); });
+    return out;
+}
+
+void take(const Lots& lots, const std::vector<Use>& uses, Supply& out) {
+    std::size_t lot = 0;
+    Exact left = lots.empty() ? Exact() : lots[0]->amount;
+    for (const Use& use : uses) {
+        Exact due = use.amount;
+        while (due.sign() > 0 && lot < lots.size()) {
+            const Exact amount = left < due ? left : due;
+            if (amount.sign() > 0) out.taken.push_back({lots[lot], use.bowl, amount});
+            due -= amount;
+            left -= amount;
+            if (left.sign() > 0) continue;
+            if (++lot < lots.size()) left = lots[lot]->amount;
+        }
+    }
+}
+
+const std::optional<Price>& price_of(const Formulary& formulary, const Needed& need) {
+    static const std::optional<Price> none;
+    if (need.container != nothing) return formulary.containers[need.container].price;
+    const Ingredient& entry = formulary.ingredients[need.material];
+    return entry.kind == Ingredient::Kind::material ? formulary.materials[entry.index].price : none;
+}
+
+/// What is bought at once, in grams or pieces.
+std::optional<Exact> pack_of(const Formulary& formulary, const Needed& need) {
+    const std::optional<Price>& price = price_of(formulary, need);
+    if (!price || !price->pack || price->pack->value.sign() <= 0) return std::nullopt;
+    if (price->pack->kind != Kind::volume) return price->pack->value;
+    const auto& density = formulary.ingredients[need.material].density;
+    if (!density) return std::nullopt;
+    return price->pack->value * in_grams_per_millilitre(*density);
+}
+
+Exact ceiling(const Exact& value) { return -(-value).floor(); }
+
+}  // namespace
+
+Supply supply(const Formulary& formulary, const Needed& need, const Lots& all,
+              const std::vector<Use>& uses, const std::optional<Date>& on, Findings& findings) {
+    Supply out;
+    out.need = need;
+    const Lots lots = usable(formulary, all, on, findings);
+    for (const Stock* stock : lots) out.have += stock->amount;
+    take(lots, uses, out);
+    if (need.amount > out.have) out.lacking = need.amount - out.have;
+    out.pack = pack_of(formulary, need);
+    if (out.pack) out.packs = ceiling(out.lacking / *out.pack);
+    out.bought = out.pack ? *out.packs * *out.pack : out.lacking;
+    if (out.lacking.sign() > 0)
+        out.cost = cost_of(formulary, {need.material, need.container, out.bought});
+    return out;
+}
+
+Largest largest(const std::vector<Needed>& needs, const std::vector<Exact>& have) {
+    Largest out;
+    for (std::size_t i = 0; i < needs.size(); ++i) {
+        if (needs[i].amount.sign() <= 0) continue;
+        const Exact times = have[i] / needs[i].amount;
+        if (out.times && !(times < *out.times)) continue;
+        out.times = times;
+        out.by = needs[i];
+    }
+    return out;
+}
+
+}  // namespace levigate
