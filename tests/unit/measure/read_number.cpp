@@ -3,7 +3,6 @@
 
 #include <catch2/catch.hpp>
 
-#include <chrono>
 
 using levigate::Exact;
 using levigate::read_number;
@@ -114,7 +113,7 @@ TEST_CASE("long numbers are exact up to the cap", "[read_number]") {
 
 TEST_CASE("a hundred million digits take no time to speak of", "[read_number]") {
     std::string zeros(100'000'000, '0');
-    auto start = std::chrono::steady_clock::now();
+    // Quadratic work would take days, and so run into the time that CTest allows.
     auto read = read_number("1." + zeros);
     REQUIRE(read.has_value());
     CHECK(*read == 1);
@@ -123,8 +122,6 @@ TEST_CASE("a hundred million digits take no time to speak of", "[read_number]") 
     zeros.front() = '1';
     CHECK(read_number(zeros)->capped());
     CHECK_FALSE(read_number(zeros + "x").has_value());
-    auto took = std::chrono::steady_clock::now() - start;
-    CHECK(took < std::chrono::seconds(5));  // quadratic work would take days
 }
 
 TEST_CASE("a number in its one written form keeps its sort") {
