@@ -8,6 +8,7 @@
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
+#include "interpreter/record/lots.hpp"
 #include "interpreter/record/write.hpp"
 #include "interpreter/render/record_document.hpp"
 
@@ -154,6 +155,8 @@ int write(const Arguments& arguments, Compiled& compiled) {
                     fmt::format("What stands behind {} would read otherwise in the record. Leave "
                                 "out double quotes, and a # between blanks.",
                                 option));
+    Findings over = lots_over(formulary, compiled.names, order.weighed);
+    findings.insert(findings.end(), over.begin(), over.end());
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
         return stop(record_verb, arguments, file_trouble, "file-unwritable", output.problem());

@@ -127,6 +127,7 @@ void Picker::use(IngredientId first) {
         due.pop_back();
         if (id == no_ingredient || used_[id]) continue;
         used_[id] = true;
+        out_.value.hidden[id] = false;  // an open formula that goes out names it
         ++count_;
         if (const Mix* mix = mix_of(formulary_, id); mix && !formulary_.ingredients[id].sealed)
             for (const Part& part : mix->formula.parts) due.push_back(part.what);

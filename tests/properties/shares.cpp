@@ -152,7 +152,9 @@ std::string shares(const Book& book, std::uint64_t seed) {
         if (finding.severity != Severity::error) continue;
         const bool foreseen =
             finding.code == "share-differs" && (!page.sealed.empty() || !order.shades.empty());
-        if (!foreseen) return "refused: " + std::string(finding.code) + " " + finding.message;
+        if (!foreseen)
+            return "refused " + std::string(finding.code) + ": " + finding.message + "\n" +
+                   page.text;
         return ++seen.refused, "";
     }
     ++seen.shared;
