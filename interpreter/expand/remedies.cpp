@@ -190,7 +190,7 @@ std::string why_no_less(const Least& least, const Reading& reading) {
     if (stated && in_grams(*stated) > Exact(41, 100) * in_grams(reading.step))
         return "USP <41>, 2000 times its repeatability of " + gram_words(*stated);
     return std::string("USP <41>, 2000 times 0.41 steps of ") + gram_words(reading.step) +
-           (stated ? ", which it counts as at least" : ", since no repeatability is stated");
+           (stated ? " (its repeatability is less)" : ", since no repeatability is stated");
 }
 
 std::string read_words(const Exact& steps, const Reading& reading) {

@@ -1,5 +1,7 @@
 #include "interpreter/render/remedies.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "interpreter/expand/remedies.hpp"
@@ -12,6 +14,11 @@ using namespace document;
 
 Exact off(const Sheet& sheet, const SheetLine& line) {
     return off_by(grams(line.steps * in_grams(sheet.reading.step)), line.exact);
+}
+
+bool has_bowl(const Sheet& sheet, IngredientId what) {
+    return std::any_of(sheet.bowls.begin(), sheet.bowls.end(),
+                       [&](const Bowl& bowl) { return bowl.mix == what; });
 }
 
 std::string aliquot_words(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy) {
@@ -27,8 +34,11 @@ std::string aliquot_words(const Formulary& formulary, const Sheet& sheet, const 
     else
         out += fmt::format("then weigh {} of {} in place of {}", read(made.reads), name,
                            read(diluent.steps));
-    return out + fmt::format(". {} of the mixture are left over",
-                             read(made.weigh + made.with - made.take));
+    out +=
+        fmt::format(". {} of the mixture are left over", read(made.weigh + made.with - made.take));
+    if (has_bowl(sheet, diluent.what))
+        out += fmt::format("; make {} more of {} for it", read(made.with - made.less), name);
+    return out;
 }
 
 std::string why_no_aliquot(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy) {

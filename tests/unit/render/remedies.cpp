@@ -64,6 +64,11 @@ TEST_CASE("ways to weigh a small line stand under its bowl", "[remedies]") {
     made.sheet.remedies[0].aliquot->others = true;
     CHECK_THAT(sheet_text(made), Contains("then weigh 0.15 g less of copper mica (0.28 g with "
                                           "what the lines above take off)"));
+    // of a blend that is made on the sheet, the bowl gives 0.58 − 0.15 g too little
+    made.sheet.remedies[0].aliquot->others = false;
+    made.sheet.bowls[0].mix = made.copper;
+    CHECK_THAT(sheet_text(made), Contains("left over; make 0.43 g more of copper mica for it."));
+    made.sheet.bowls[0].mix = made.blend;
     made.sheet.remedies[0].aliquot.reset();
     made.sheet.remedies[0].batch.reset();
     made.sheet.remedies[0].why_not = NoAliquot::too_little;
