@@ -167,6 +167,8 @@ constexpr FormReader form_readers[] = {
     reader<rules::reads_line>(Form::reads, quantity),
     reader<rules::up_to_line>(Form::up_to, quantity),
     reader<rules::least_line>(Form::least, quantity),
+    reader<rules::error_line>(Form::error, quantity),
+    reader<rules::repeatability_line>(Form::repeatability, quantity),
     reader<rules::covers_line>(Form::covers, names),
     reader<rules::lips_line>(Form::lips, lips),
     reader<rules::counts_line>(Form::counts, reference),

@@ -239,6 +239,8 @@ struct have_line : line<LEVIGATE_WORD("have"), need_had, star<comma, need_have_o
 struct reads_line : quantity_line<LEVIGATE_WORD("reads")> {};
 struct up_to_line : quantity_line<seq<LEVIGATE_WORD("up"), blanks, LEVIGATE_WORD("to")>> {};
 struct least_line : quantity_line<LEVIGATE_WORD("least")> {};
+struct error_line : quantity_line<LEVIGATE_WORD("error")> {};
+struct repeatability_line : quantity_line<LEVIGATE_WORD("repeatability")> {};
 struct covers_line : line<LEVIGATE_WORD("covers"), blanks, name_list> {};
 struct lips_yes : LEVIGATE_WORD("yes") {};
 struct lips_no : LEVIGATE_WORD("no") {};

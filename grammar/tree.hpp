@@ -146,7 +146,7 @@ struct Colourant {
 };
 struct QuantityLine {
     ExprId expr = no_expr;
-};  ///< density, bulk, price, holds, reads, up to, least
+};  ///< density, bulk, price, holds, reads, up to, least, error, …
 struct Swatch {
     std::array<ExprId, 3> lab = {no_expr, no_expr, no_expr};
     ExprId at = no_expr;

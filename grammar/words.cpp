@@ -81,6 +81,8 @@ constexpr std::array forms = {
     FormWord{"reads", Form::reads, "reads  0.01 g", in(Heading::balance)},
     FormWord{"up to", Form::up_to, "up to  200 g", in(Heading::balance)},
     FormWord{"least", Form::least, "least  0.05 g", in(Heading::balance)},
+    FormWord{"error", Form::error, "error  5 %", in(Heading::balance)},
+    FormWord{"repeatability", Form::repeatability, "repeatability  0.004 g", in(Heading::balance)},
     FormWord{"covers", Form::covers, "covers  CI 17200", in(Heading::rule)},
     FormWord{"lips", Form::lips, "lips  at most 3 %", in(Heading::rule)},
     FormWord{"counts", Form::counts, "counts  colour", in(Heading::rule)},

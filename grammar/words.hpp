@@ -71,6 +71,8 @@ enum class Form : std::uint8_t {
     reads,
     up_to,
     least,
+    error,
+    repeatability,
     covers,
     lips,
     counts,

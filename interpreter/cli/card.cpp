@@ -27,6 +27,8 @@ constexpr Option options[] = {
     {"--all", "", "every variant and finish that a shade names"},
     {"--plan", "NAME", "what this plan makes, in its order"},
     {"--reads", "STEP", "what your balance reads in: 0.01g"},
+    {"--error", "SHARE", "the error in a line that you take: \"5 %\""},
+    {"--usp41", "", "judge by USP <41>, the strictest rule for balances"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
     {"-o", "PATH", "into this file, whole or not at all; - is standard output"},

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/cli/money_words.hpp"
+
 namespace levigate::cli {
 namespace {
 
@@ -47,6 +49,19 @@ void read_reads(Compiled& compiled, const std::string& text, Outcome<Choice>& ou
              Span{}, "--reads 0.01g"});
 }
 
+void read_error(const std::string& text, Outcome<Choice>& out) {
+    const auto error = read_margin(text);
+    if (error && as_fraction(*error).sign() > 0)
+        out.value.strict.error = error;
+    else
+        out.findings.push_back(
+            {"command-line", Severity::error,
+             fmt::format("Behind --error stands \"{}\", but a share of what is weighed is due "
+                         "there, more than 0 % and less than 100 %.",
+                         text),
+             Span{}, "--error \"5 %\""});
+}
+
 }  // namespace
 
 Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
@@ -61,6 +76,8 @@ Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments) {
         choice.make = taken(read_size(compiled, *text, "--make"), out.findings);
     if (auto text = arguments.get("--onto")) read_onto(compiled, *text, out);
     if (auto text = arguments.get("--reads")) read_reads(compiled, *text, out);
+    if (auto text = arguments.get("--error")) read_error(*text, out);
+    choice.strict.usp41 = arguments.has("--usp41");
     return out;
 }
 

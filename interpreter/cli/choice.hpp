@@ -6,8 +6,8 @@
 
 namespace levigate::cli {
 
-/// From --shade, --variant, --finish, --batch, --make, --onto, --all and --reads, as far as the
-/// verb has them; or why the command line can't be followed.
+/// From --shade, --variant, --finish, --batch, --make, --onto, --all, --reads, --error and --usp41,
+/// as far as the verb has them; or why the command line can't be followed.
 Outcome<Choice> read_choice(Compiled& compiled, const Arguments& arguments);
 
 }  // namespace levigate::cli

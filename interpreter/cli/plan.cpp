@@ -19,6 +19,8 @@ namespace {
 
 constexpr Option options[] = {
     {"--reads", "STEP", "what your balance reads in: 0.01g"},
+    {"--error", "SHARE", "the error in a line that you take: \"5 %\""},
+    {"--usp41", "", "judge by USP <41>, the strictest rule for balances"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|csv|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
@@ -98,7 +100,8 @@ int plan(const Arguments& arguments) {
     std::vector<Lack> lacking;
     std::vector<Planned> plans;
     for (const Plan* one : choose(compiled, arguments, findings)) {
-        plans.push_back(make_plan(compiled.formulary, compiled.names, *one, choice.value.reading));
+        plans.push_back(make_plan(compiled.formulary, compiled.names, *one, choice.value.reading,
+                                  choice.value.strict));
         note_lacking(plans.back().lacking, lacking);
     }
     if (!lacking.empty()) findings.push_back(lacking_finding(compiled.formulary, lacking));

@@ -9,6 +9,7 @@
 #include "interpreter/compile.hpp"
 #include "interpreter/render/csv.hpp"
 #include "interpreter/render/json.hpp"
+#include "interpreter/render/remedies.hpp"
 #include "interpreter/render/sheet_document.hpp"
 
 namespace levigate::cli {
@@ -26,6 +27,8 @@ constexpr Option options[] = {
     {"--onto", "QUANTITY", "what the finish adds to so much of the made bulk"},
     {"--all", "", "every variant and finish that a shade names"},
     {"--reads", "STEP", "what your balance reads in: 0.01g"},
+    {"--error", "SHARE", "the error in a line that you take: \"5 %\""},
+    {"--usp41", "", "judge by USP <41>, the strictest rule for balances"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|csv|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
@@ -60,8 +63,11 @@ public:
     void append(const Sheet& sheet, std::string& out) {
         empty_ = false;
         append_document(arguments_, out, sheet_document(formulary_, sheet, cautions_));
+        stocks_.add(sheet);
     }
-    void close(const Findings&, std::string& out) const {
+    void close(const Findings&, std::string& out) {
+        if (!stocks_.empty())
+            append_document(arguments_, out, stocks_document(formulary_, stocks_, cautions_));
         append_document(arguments_, out,
                         empty_
                             ? document::Document{document::Paragraph{"There is nothing to weigh."}}
@@ -72,6 +78,7 @@ private:
     const Arguments& arguments_;
     const Formulary& formulary_;
     Cautions cautions_;
+    StockDilutions stocks_;
     bool empty_ = true;
 };
 

@@ -21,6 +21,7 @@ struct Choice {
     /// Additions to this much of the made bulk, a volume by its density; needs a finish.
     std::optional<std::variant<Mass, Volume>> onto;
     std::optional<Reading> reading;   ///< overrides every balance
+    Strictness strict;                ///< asked of every balance, of `reading` too
     bool all = false;                 ///< every variant and finish that a shade names
     bool words = true;                ///< fill steps and notes
     bool materials = true;            ///< list raw materials

@@ -1,5 +1,6 @@
 #include "interpreter/expand/rounding.hpp"
 
+#include "interpreter/expand/remedies.hpp"
 #include "interpreter/formulary/say.hpp"
 
 namespace levigate {
@@ -60,42 +61,48 @@ void start_lines(const Blueprint& blueprint, const BlueprintBowl& plan, const Ma
     }
 }
 
-std::string read_words(const Exact& steps, const Reading& reading) {
-    return (steps * in_grams(reading.step)).fixed(reading.places) + " g";
-}
-
 std::string on_balance(const Reading& reading) {
     return reading.balance.empty() ? "the balance" : reading.balance;
 }
 
-void judge_line(const Formulary& formulary, const BlueprintLine& from, const SheetLine& line,
-                const std::string& title, Sheet& sheet) {
+/// What is common to all lines of a sheet.
+struct Judged {
+    const Formulary& formulary;
+    const std::string& title;
+    std::optional<Least> least;
+};
+
+void judge_line(const Judged& by, const BlueprintLine& from, const SheetLine& line,
+                const Remedy* remedy, Sheet& sheet) {
     const Reading& reading = sheet.reading;
-    const std::string& name = formulary.name(line.what);
+    const std::string& name = by.formulary.name(line.what);
+    std::string ways = remedy ? remedy_sentence(by.formulary, sheet, *remedy) : "";
     if (line.steps.is_zero()) {
         if (in_grams(line.exact).sign() <= 0) return;
-        sheet.findings.push_back(
-            {"weigh-nothing", Severity::error,
-             title + ": " + name + " is " + gram_words(line.exact) + ", which reads " +
-                 read_words(line.steps, reading) + ".",
-             from.span,
-             "Make a larger batch, or weigh it as part of a blend, or on a finer "
-             "balance."});
+        if (ways.empty())
+            ways = "Make a larger batch, or weigh it as part of a blend, or on a finer balance.";
+        sheet.findings.push_back({"weigh-nothing", Severity::error,
+                                  by.title + ": " + name + " is " + gram_words(line.exact) +
+                                      ", which reads " + read_words(line.steps, reading) + ".",
+                                  from.span, std::move(ways)});
         return;
     }
     if (!line.steps.known()) {
         sheet.findings.push_back({"number-too-long", Severity::error,
-                                  title + ": the grams of " + name + " grow beyond " +
+                                  by.title + ": the grams of " + name + " grow beyond " +
                                       std::to_string(digit_cap) + " digits.",
                                   from.span, "Use rounder numbers."});
         return;
     }
-    if (!reading.least || !(line.steps * in_grams(reading.step) < in_grams(*reading.least))) return;
+    if (!by.least || !(line.steps * in_grams(reading.step) < in_grams(by.least->mass))) return;
+    if (ways.empty()) ways = "Make a larger batch, or weigh it as part of a blend.";
+    const std::string why = why_no_less(*by.least, reading);
     sheet.findings.push_back({"weigh-least", Severity::warning,
-                              title + ": " + read_words(line.steps, reading) + " of " + name +
+                              by.title + ": " + read_words(line.steps, reading) + " of " + name +
                                   " is less than " + on_balance(reading) + " weighs well (" +
-                                  gram_words(*reading.least) + ").",
-                              from.span, "Make a larger batch, or weigh it as part of a blend."});
+                                  gram_words(by.least->mass) + (why.empty() ? "" : ": " + why) +
+                                  ").",
+                              from.span, std::move(ways)});
 }
 
 }  // namespace
@@ -138,7 +145,7 @@ void make_bowls(const Blueprint& blueprint, const Mass& whole, Sheet& sheet,
 }
 
 bool weighs_well(const Sheet& sheet) {
-    if (sheet.reading.least || sheet.reading.up_to) return false;
+    if (sheet.reading.judges() || sheet.reading.up_to) return false;
     for (const Bowl& bowl : sheet.bowls)
         for (const SheetLine& line : bowl.lines)
             if (line.steps.is_zero() || !line.steps.known()) return false;
@@ -148,11 +155,17 @@ bool weighs_well(const Sheet& sheet) {
 void judge_weighing(const Formulary& formulary, const Blueprint& blueprint,
                     const std::string& title, Span size, Sheet& sheet) {
     const Reading& reading = sheet.reading;
+    const Judged by{formulary, title, least_weight(reading)};
+    auto remedy = sheet.remedies.begin();
     for (std::size_t k = 0; k < sheet.bowls.size(); ++k) {
         const Bowl& bowl = sheet.bowls[k];
         const BlueprintBowl& plan = blueprint.bowls[k];
-        for (std::uint32_t i = 0; i < plan.count; ++i)
-            judge_line(formulary, blueprint.lines[plan.first + i], bowl.lines[i], title, sheet);
+        for (std::uint32_t i = 0; i < plan.count; ++i) {
+            const bool has =
+                remedy != sheet.remedies.end() && remedy->bowl == k && remedy->line == i;
+            judge_line(by, blueprint.lines[plan.first + i], bowl.lines[i],
+                       has ? &*remedy++ : nullptr, sheet);
+        }
         if (!reading.up_to || !(bowl.steps * in_grams(reading.step) > in_grams(*reading.up_to)))
             continue;
         bool own = bowl.mix == no_ingredient;

@@ -5,6 +5,7 @@
 #include "interpreter/expand/batch.hpp"
 #include "interpreter/expand/expectations.hpp"
 #include "interpreter/expand/judge_cost.hpp"
+#include "interpreter/expand/remedies.hpp"
 #include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
@@ -98,8 +99,15 @@ void Run::do_shade(const Selected& selected) {
     if (checking_) verdicts_[shade_] = levigate::verdicts(shade, tallies_);
 }
 
-/// Sets the reading that the shade is rounded for; none where it can't be told.
 bool Run::settle_reading(const Shade& shade) {
+    if (!settle_balance(shade)) return false;
+    if (choice_.strict.error) reading_->error = choice_.strict.error;
+    reading_->usp41 = choice_.strict.usp41;
+    return true;
+}
+
+/// Sets the reading that the shade is rounded for; none where it can't be told.
+bool Run::settle_balance(const Shade& shade) {
     reading_ = choice_.reading;
     if (reading_) return true;
     if (shade.balance_lost) return false;
@@ -107,7 +115,8 @@ bool Run::settle_reading(const Shade& shade) {
     if (id != nothing) {
         const Balance& balance = formulary_.balances[id];
         if (balance.damaged) return false;  // said before
-        reading_ = {balance.step, balance.places, balance.up_to, balance.least, balance.name};
+        reading_ = {balance.step, balance.places, balance.up_to,        balance.least,
+                    balance.name, balance.error,  balance.repeatability};
         return true;
     }
     if (formulary_.own_balances.size() < 2) {
@@ -244,6 +253,7 @@ void Run::start_sheet(std::uint32_t batch, const Mass& whole) {
     sheet_.estimated = false;
     sheet_.onto.reset();
     sheet_.findings.clear();
+    sheet_.remedies.clear();
     make_bowls(blueprint_, whole, sheet_, asked_);
 }
 
@@ -253,6 +263,10 @@ void Run::finish_sheet(std::uint32_t batch) {
     if (choice_.words) fill_words(formulary_, sheet);
     if (!weighs_well(sheet)) {
         Span span = choice_.onto ? Span{} : size_of(batch).span;
+        const BatchSize* size = choice_.onto ? nullptr : &size_of(batch);
+        find_remedies({formulary_, names_.find("base"), blueprint_, size,
+                       density_ ? density_->density : std::nullopt},
+                      sheet);
         judge_weighing(formulary_, blueprint_, title(batch), span ? span : shade.span, sheet);
     }
     if (!of_mix_.empty())

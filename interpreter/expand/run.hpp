@@ -44,6 +44,7 @@ private:
 
     bool start();
     bool settle_reading(const Shade& shade);
+    bool settle_balance(const Shade& shade);
     bool draw();
     std::optional<Mass> size_batch(std::uint32_t batch, bool by_density);
     std::optional<Mass> bulk_there();

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "grammar/finding.hpp"
+#include "interpreter/expand/remedy.hpp"
 #include "interpreter/formulary/formulary.hpp"
 
 namespace levigate {
@@ -16,7 +17,19 @@ struct Reading {
     Mass step = grams(Exact(1, 100));
     int places = 2;
     std::optional<Mass> up_to, least;
-    std::string balance;  ///< empty where none is named
+    std::string balance;                     ///< empty where none is named
+    std::optional<Share> error = {};         ///< of what is weighed, that is good enough
+    std::optional<Mass> repeatability = {};  ///< standard deviation of ten weighings
+    bool usp41 = false;                      ///< judged by USP <41> as well
+
+    /// True where it says from which weight on it weighs well.
+    bool judges() const { return least || error || usp41; }
+};
+
+/// What the command line asks of any balance.
+struct Strictness {
+    std::optional<Share> error;  ///< in place of the balance's own
+    bool usp41 = false;
 };
 
 struct SheetLine {
@@ -62,6 +75,7 @@ struct Sheet {
     std::vector<MaterialLine> materials;  ///< largest first
     std::vector<std::string> notes;
     Findings findings;
+    Remedies remedies;  ///< for the lines that are too small to be weighed well
 };
 
 }  // namespace levigate

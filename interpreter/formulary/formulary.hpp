@@ -160,6 +160,8 @@ struct Balance {
     std::optional<Mass> up_to, least;
     Span span;
     bool damaged = false;
+    std::optional<Share> error = {};         ///< of what is weighed, that is taken as good enough
+    std::optional<Mass> repeatability = {};  ///< standard deviation of ten weighings
 };
 
 /// So much of a material or a container on a shelf, of one lot.

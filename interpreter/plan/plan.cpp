@@ -19,7 +19,8 @@ std::optional<std::string> name_behind(const Names& names, Sym sym) {
     return std::string(names.folded(sym));
 }
 
-Choice choice_of(const Names& names, const PlanLine& line, const std::optional<Reading>& reading) {
+Choice choice_of(const Names& names, const PlanLine& line, const std::optional<Reading>& reading,
+                 const Strictness& strict) {
     Choice out;
     out.only = line.shade;
     out.variant = name_behind(names, line.variant);
@@ -27,6 +28,7 @@ Choice choice_of(const Names& names, const PlanLine& line, const std::optional<R
     out.batch = name_behind(names, line.batch);
     out.make = line.size;
     out.reading = reading;
+    out.strict = strict;
     out.words = false;  // filled once all bowls are there
     return out;
 }
@@ -77,8 +79,8 @@ std::uint64_t key(const Needed& of) { return std::uint64_t{of.material} << 32 | 
 class Planner {
 public:
     Planner(const Formulary& formulary, const Names& names, const Plan& plan,
-            const std::optional<Reading>& reading)
-        : formulary_(formulary), names_(names), reading_(reading) {
+            const std::optional<Reading>& reading, const Strictness& strict)
+        : formulary_(formulary), names_(names), reading_(reading), strict_(strict) {
         out_.plan = &plan;
         for (const Stock& stock : formulary.shelf)
             shelf_[key({stock.material, stock.container, {}})].push_back(&stock);
@@ -111,7 +113,7 @@ private:
 
     void draw(const PlanLine& line) {
         bool made = false;
-        const Choice choice = choice_of(names_, line, reading_);
+        const Choice choice = choice_of(names_, line, reading_, strict_);
         Findings found =
             expand_drawn(formulary_, names_, choice, [&](Sheet& sheet, const Blueprint& blueprint) {
                 made = true;
@@ -274,6 +276,7 @@ private:
     const Formulary& formulary_;
     const Names& names_;
     const std::optional<Reading>& reading_;
+    const Strictness& strict_;
     Planned out_;
     std::vector<Drawn> drawn_;
     std::vector<MaterialLine> materials_;
@@ -290,8 +293,8 @@ Exact containers_at(const PlanBatch& batch, const Exact& times) {
 }
 
 Planned make_plan(const Formulary& formulary, const Names& names, const Plan& plan,
-                  const std::optional<Reading>& reading) {
-    return Planner(formulary, names, plan, reading)();
+                  const std::optional<Reading>& reading, const Strictness& strict) {
+    return Planner(formulary, names, plan, reading, strict)();
 }
 
 }  // namespace levigate

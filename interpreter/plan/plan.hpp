@@ -50,8 +50,8 @@ struct Planned {
 /// So many whole containers, where all batches are scaled to `times` as much.
 Exact containers_at(const PlanBatch& batch, const Exact& times);
 
-/// `reading`: in place of the balances that the shades name.
+/// `reading`: in place of the balances that the shades name; `strict`: asked of any.
 Planned make_plan(const Formulary& formulary, const Names& names, const Plan& plan,
-                  const std::optional<Reading>& reading);
+                  const std::optional<Reading>& reading, const Strictness& strict = {});
 
 }  // namespace levigate

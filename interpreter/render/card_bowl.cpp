@@ -4,6 +4,7 @@
 
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/html.hpp"
+#include "interpreter/render/remedies.hpp"
 #include "interpreter/render/screen_colour.hpp"
 #include "interpreter/render/side_by_side.hpp"
 
@@ -131,6 +132,22 @@ std::vector<std::string> joined(const Writing& in, const TextsOf& texts, bool& p
     return out;
 }
 
+/// Under a name where several batches stand side by side.
+void append_remedies(const Writing& in) {
+    for (const Sheet& sheet : in.sheets) {
+        Document ways;
+        add_remedies(ways, in.formulary, sheet, in.place.bowl);
+        if (ways.empty()) continue;
+        if (in.sheets.size() > 1) {
+            std::string& lead = std::get<Paragraph>(ways.front()).text;
+            lead = fmt::format("{}: {}", batch_name(in.formulary, sheet), lead);
+        }
+        in.out += "<div class=\"ways\">\n";
+        append_html(in.out, ways);
+        in.out += "</div>\n";
+    }
+}
+
 void append_order(const Writing& in, bool parted) {
     if (!parted) return;
     std::string names;
@@ -198,6 +215,7 @@ void append_bowl(std::string& out, const Formulary& formulary, Cautions& caution
                     place.bowl + 1, html_escaped(bowl_name(formulary, sheets.front(), in.bowl())));
     for (const std::string& caution : cautions.of(in.bowl())) append_html(out, {Caution{caution}});
     append_weighing(in);
+    append_remedies(in);
     append_steps(in);
     append_notes(out, formulary, sheets,
                  [&](const Sheet& sheet) { return &sheet.bowls[place.bowl].notes; });

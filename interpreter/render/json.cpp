@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "interpreter/render/findings.hpp"
+#include "interpreter/render/remedies.hpp"
+#include "interpreter/render/remedies_json.hpp"
 
 namespace levigate {
 namespace {
@@ -69,7 +71,11 @@ Json bowl_json(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
         lines.push_back({{"name", formulary.name(line.what)},
                          {"exact", in_grams(line.exact).fraction()},
                          {"grams", grams.text(line.steps)},
-                         {"percent", percent_text(line.share)}});
+                         {"percent", percent_text(line.share)},
+                         {"rounding", rounding_text(sheet, line)}});
+    for (const Remedy& remedy : sheet.remedies)
+        if (&sheet.bowls[remedy.bowl] == &bowl)
+            lines[remedy.line]["remedies"] = remedy_json(formulary, sheet, remedy);
     Json json;
     json["name"] = bowl_name(formulary, sheet, bowl);
     json["grams"] = grams.text(bowl.steps);
@@ -155,10 +161,14 @@ void SheetsJson::append(const Sheet& sheet, std::string& out) {
     out += first_ ? "\n  " : ",\n  ";
     first_ = false;
     out += written(sheet_json(formulary_, sources_, sheet));
+    stocks_.add(sheet);
 }
 
 void SheetsJson::close(const Findings& outside, std::string& out) const {
-    out += "],\n \"findings\": " + written(findings_json(sources_, outside)) + "}\n";
+    out += "],\n ";
+    if (!stocks_.empty())
+        out += "\"dilutions\": " + written(stocks_json(formulary_, stocks_)) + ",\n ";
+    out += "\"findings\": " + written(findings_json(sources_, outside)) + "}\n";
 }
 
 std::string overview_json(const Sources& sources, const std::vector<ShadeOverview>& shades,

@@ -8,6 +8,7 @@
 
 #include "grammar/finding.hpp"
 #include "grammar/source.hpp"
+#include "interpreter/expand/stock.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/check_report.hpp"
 #include "interpreter/render/overview.hpp"
@@ -28,6 +29,7 @@ public:
 private:
     const Formulary& formulary_;
     const Sources& sources_;
+    StockDilutions stocks_;
     bool first_ = true;
 };
 

@@ -6,6 +6,7 @@
 
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/findings.hpp"
+#include "interpreter/render/remedies.hpp"
 
 namespace levigate {
 namespace {
@@ -37,10 +38,16 @@ std::string ingredient_cell(const Formulary& formulary, const SheetLine& line,
 Table weighing_table(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
                      const BowlNumbers& numbers, const GramsWriter& grams) {
     Table table;
-    table.columns = {{"weigh, g", Align::right},
-                     {"ingredient", Align::left},
-                     {"% of the whole", Align::right},
-                     {"never tared, g", Align::right}};
+    table.columns = {
+        {"weigh, g", Align::right}, {"ingredient", Align::left}, {"% of the whole", Align::right}};
+    const bool judges = sheet.reading.judges();
+    if (judges) table.columns.push_back({"off by, %", Align::right});
+    table.columns.push_back({"never tared, g", Align::right});
+    // A cell for how far the reading is off, where the balance is judged.
+    const auto add_row = [&](document::Row& row, std::vector<std::string> cells, std::string off) {
+        if (judges) cells.insert(cells.end() - 1, std::move(off));
+        row = std::move(cells);
+    };
     int places = percent_places(bowl);
     Exact reading;
     Share sum;
@@ -48,17 +55,22 @@ Table weighing_table(const Formulary& formulary, const Sheet& sheet, const Bowl&
     if (onto) {
         reading = steps_half_up(in_grams(*sheet.onto), in_grams(sheet.reading.step));
         sum = share_of(*sheet.onto, sheet.total);
-        table.rows.push_back({"(there)", formulary.shades[sheet.shade].name + ", the bulk",
-                              percent_cell(sum, places), grams.text(reading)});
+        add_row(table.rows.emplace_back(),
+                {"(there)", formulary.shades[sheet.shade].name + ", the bulk",
+                 percent_cell(sum, places), grams.text(reading)},
+                "");
     }
     for (const SheetLine& line : bowl.lines) {
         reading += line.steps;
         sum += line.share;
-        table.rows.push_back({grams.text(line.steps), ingredient_cell(formulary, line, numbers),
-                              percent_cell(line.share, places), grams.text(reading)});
+        add_row(table.rows.emplace_back(),
+                {grams.text(line.steps), ingredient_cell(formulary, line, numbers),
+                 percent_cell(line.share, places), grams.text(reading)},
+                off_cell(sheet, line));
     }
-    table.foot = {grams.text(bowl.steps), onto ? "added" : "in the bowl", percent_cell(sum, places),
-                  ""};
+    add_row(table.foot,
+            {grams.text(bowl.steps), onto ? "added" : "in the bowl", percent_cell(sum, places), ""},
+            "");
     return table;
 }
 
@@ -85,8 +97,10 @@ std::string bowl_heading(const Formulary& formulary, const Sheet& sheet, const B
 
 std::string about_balance(const Sheet& sheet) {
     std::string step = in_grams(sheet.reading.step).fixed(sheet.reading.places);
-    if (sheet.reading.balance.empty()) return fmt::format("Weighed in steps of {} g.", step);
-    return fmt::format("Weighed on {}, in steps of {} g.", sheet.reading.balance, step);
+    std::string well = about_least(sheet.reading);
+    if (sheet.reading.balance.empty())
+        return fmt::format("Weighed in steps of {} g.{}", step, well);
+    return fmt::format("Weighed on {}, in steps of {} g.{}", sheet.reading.balance, step, well);
 }
 
 void add_findings(Document& out, const Findings& findings) {
@@ -118,6 +132,7 @@ Document sheet_document(const Formulary& formulary, const Sheet& sheet, Cautions
         out.emplace_back(Heading{2, bowl_heading(formulary, sheet, bowl, i + 1, grams)});
         out.emplace_back(weighing_table(formulary, sheet, bowl, numbers, grams));
         for (const std::string& caution : cautions.of(bowl)) out.emplace_back(Caution{caution});
+        add_remedies(out, formulary, sheet, i);
         add_list(out, bowl.steps_text);
         add_notes(out, bowl.notes);
         if (bowl.mix != no_ingredient) numbers[bowl.mix] = i + 1;

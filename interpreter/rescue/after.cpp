@@ -65,6 +65,7 @@ void After::weigh(Findings& findings) {
     const Exact& step = in_grams(sheet.reading.step);
     sheet.findings.clear();
     sheet.notes.clear();
+    sheet.remedies.clear();
     sheet.bowls.clear();
     sheet.total = rescue_.total;
     // Where the balance's own rounding was not the last word, the bowls of blends go by that.

@@ -249,6 +249,50 @@ std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line
     return std::nullopt;
 }
 
+/// The relative error that is accepted: more than nothing, and at most all.
+std::optional<Share> balance_error(Context& context, At at, const tree::Line& line) {
+    Env none;
+    const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
+    const auto value = evaluate_as(context, at.file, expr, none, Kind::share, "5 %");
+    if (!value) return std::nullopt;
+    const bool over = value->value > Exact(1);
+    if (value->value.sign() > 0 && !over) return share(value->value);
+    report(context, {.code = "share-impossible",
+                     .message = over ? "This is more than all of what is weighed."
+                                     : "No balance weighs without any error.",
+                     .span = context.file(at.file).exprs[expr].span,
+                     .remedy = "5 %"});
+    return std::nullopt;
+}
+
+/// A line of the block that is a mass.
+void set_balance_mass(Context& context, At at, const tree::Line& line, Balance& out) {
+    const auto mass = balance_mass(context, at, line);
+    if (!mass)
+        out.damaged = true;
+    else if (line.form == Form::up_to)
+        out.up_to = mass;
+    else if (line.form == Form::least)
+        out.least = mass;
+    else if (line.form == Form::repeatability)
+        out.repeatability = mass;
+    else if (in_grams(*mass).finite_decimal(out.places))
+        out.step = *mass;
+    else
+        report(
+            context,
+            {.code = "balance-step",
+             .message = "A balance reads in a step of a finite decimal.",
+             .span = context.file(at.file).exprs[std::get<tree::QuantityLine>(line.body).expr].span,
+             .remedy = "reads 0.01 g"}),
+            out.damaged = true;
+}
+
+bool is_balance_mass(Form form) {
+    return form == Form::reads || form == Form::up_to || form == Form::least ||
+           form == Form::repeatability;
+}
+
 void add_balance_block(Context& context, At at) {
     const tree::Block& block = context.block(at);
     Balance out;
@@ -261,26 +305,11 @@ void add_balance_block(Context& context, At at) {
     bool reads = false;
     const auto [first, last] = lines_of(context, at);
     for (const tree::Line* line = first; line != last; ++line) {
-        if (line->form != Form::reads && line->form != Form::up_to && line->form != Form::least)
-            continue;
         reads = reads || line->form == Form::reads;
-        const auto mass = balance_mass(context, at, *line);
-        if (!mass)
-            out.damaged = true;
-        else if (line->form == Form::up_to)
-            out.up_to = mass;
-        else if (line->form == Form::least)
-            out.least = mass;
-        else if (in_grams(*mass).finite_decimal(out.places))
-            out.step = *mass;
-        else
-            report(context, {.code = "balance-step",
-                             .message = "A balance reads in a step of a finite decimal.",
-                             .span = context.file(at.file)
-                                         .exprs[std::get<tree::QuantityLine>(line->body).expr]
-                                         .span,
-                             .remedy = "reads 0.01 g"}),
-                out.damaged = true;
+        if (is_balance_mass(line->form)) set_balance_mass(context, at, *line, out);
+        if (line->form != Form::error) continue;
+        out.error = balance_error(context, at, *line);
+        out.damaged = out.damaged || !out.error;
     }
     if (!reads && !block.damaged) {
         report(context, {.code = "balance-step",

@@ -106,6 +106,8 @@ bool only_once(Form form) {
         case Form::reads:
         case Form::up_to:
         case Form::least:
+        case Form::error:
+        case Form::repeatability:
         case Form::lips:
         case Form::market:
         case Form::counts:

@@ -2,48 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
-
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/measure/iso4217.hpp"
 
 namespace levigate::sharing {
 
 namespace {
-
-/// Words that some line waits for behind a name.
-constexpr std::array waited_for = {"and",  "as", "at",   "between", "by", "for",   "in",  "is",
-                                   "like", "of", "over", "per",     "to", "under", "the", "much"};
-
-bool is_waited_for(std::string_view word) {
-    std::string folded;
-    fold_name(word, folded);
-    return std::find(waited_for.begin(), waited_for.end(), folded) != waited_for.end();
-}
-
-bool plain_sign(char sign) {
-    const auto byte = static_cast<unsigned char>(sign);
-    const bool letter = (sign | 0x20) >= 'a' && (sign | 0x20) <= 'z';
-    const bool digit = sign >= '0' && sign <= '9';
-    return letter || digit || byte >= 0x80 ||
-           std::string_view(" -'./&+()#").find(sign) != std::string_view::npos;
-}
-
-bool needs_quotes(std::string_view name) {
-    if (name.empty() || name.back() == '.') return true;
-    const bool letter = (name.front() | 0x20) >= 'a' && (name.front() | 0x20) <= 'z';
-    if (!letter && static_cast<unsigned char>(name.front()) < 0x80) return true;
-    if (!std::all_of(name.begin(), name.end(), plain_sign)) return true;
-    while (!name.empty()) {
-        const std::size_t end = std::min(name.find(' '), name.size());
-        const std::string_view word = name.substr(0, end);
-        if (word == "/" || word == "-" || word == "#" || word == "+") return true;
-        if (is_waited_for(word)) return true;
-        name.remove_prefix(std::min(name.size(), end + 1));
-    }
-    return false;
-}
 
 std::string ref_in_words(const Formulary& formulary, const Ref& ref) {
     if (ref.kind == Ref::Kind::bulk) return "the bulk";
@@ -85,9 +50,7 @@ std::string measured_words(const Formulary& formulary, const Expectation& expect
 
 }  // namespace
 
-std::string name_words(std::string_view name) {
-    return needs_quotes(name) ? fmt::format("\"{}\"", name) : std::string(name);
-}
+std::string name_words(std::string_view name) { return written_name(name); }
 
 std::string exact_share(const Share& share) { return in_percent(share).exactly() + " %"; }
 
@@ -121,7 +84,7 @@ std::string batch_words(const Formulary& formulary, const Batch& batch) {
         const auto& count = std::get<ContainerCount>(batch.size.amount);
         const std::string& name = formulary.containers[count.container].name;
         out += fmt::format("{} {}", count.count.exactly(),
-                           needs_quotes(name) ? '"' + name + '"' : counted(name, count.count));
+                           needs_name_quotes(name) ? '"' + name + '"' : counted(name, count.count));
     }
     if (!(batch.size.overage == Share())) out += ", overage " + exact_share(batch.size.overage);
     if (const auto* mass = std::get_if<Mass>(&batch.size.holdback))

@@ -1,0 +1,14 @@
+#pragma once
+// A name as it is written into a file, so that every line reads it again as the same name.
+
+#include <string>
+#include <string_view>
+
+namespace levigate {
+
+/// True where the name has to stand in quotes.
+bool needs_name_quotes(std::string_view name);
+/// `soft base`, `"7 lake"`.
+std::string written_name(std::string_view name);
+
+}  // namespace levigate
