@@ -33,6 +33,7 @@ std::string phrase(const Cause& cause, bool several) {
                        : fmt::format("the measure {} {}", cause.name, cause.how);
         case Cause::By::container: return fmt::format("the {} {}", cause.name, cause.how);
         case Cause::By::balance: return fmt::format("the balance {} {}", cause.name, cause.how);
+        case Cause::By::rate: return fmt::format("the rate of {} {}", cause.name, cause.how);
         case Cause::By::rules: return fmt::format("{} {} in the rules", cause.name, cause.how);
     }
     return {};

@@ -26,6 +26,7 @@ struct Item {
     std::string written;  ///< what it says, compared: letter case and blanks don't count
     std::string meaning;  ///< the same with each quantity reckoned out, where that can be done
     bool is_private = false;
+    bool of_money = false;  ///< what she pays or has: told to nobody else
 };
 
 struct BlockView {

@@ -100,9 +100,23 @@ private:
     std::unordered_map<std::string, std::vector<std::size_t>> places_;
 };
 
+bool has_price(const BlockView& block) {
+    return std::any_of(block.items.begin(), block.items.end(),
+                       [](const Item& item) { return item.form == Form::price; });
+}
+
+/// Of a block in which nothing but its price changed.
+std::string price_how(const BlockView& before, const BlockView& now) {
+    if (now.heading == Heading::rate) return "is another";
+    if (!has_price(now)) return "has no price now";
+    return has_price(before) ? "has another price now" : "has a price now";
+}
+
 std::string how_of(const Edits& edits, const Edit& edit) {
     if (edit.change.turn == Turn::added) return "is new";
     if (edit.change.turn == Turn::gone) return "is gone";
+    if (edit.to_cost && !edit.to_sheets && !edit.to_box)
+        return price_how(edits.before[edit.before], edits.now[edit.now]);
     const auto& before = edits.before[edit.before].size;
     const auto& now = edits.now[edit.now].size;
     if (!before || !now || before->kind != now->kind) return "changed";
@@ -110,6 +124,11 @@ std::string how_of(const Edits& edits, const Edit& edit) {
     if (before->value < now->value) return container ? "holds more now" : "is more now";
     if (now->value < before->value) return container ? "holds less now" : "is less now";
     return "changed";
+}
+
+bool reaches(const Edit& edit, const Effect& effect) {
+    if (effect.money && edit.to_cost) return true;
+    return effect.weighed ? edit.to_sheets : effect.on_box && edit.to_box;
 }
 
 struct Step {
@@ -159,7 +178,7 @@ private:
         const auto found = edited_.find(step.at);
         if (found == edited_.end()) return;
         const Edit& edit = edits_.edits[found->second];
-        if (effect.weighed ? !edit.to_sheets : !edit.to_box) return;
+        if (!reaches(edit, effect)) return;
         add(effect, {step.by, graph_.block(step.at).name, how_of(edits_, edit), via(effect, step)},
             found->second);
     }
@@ -216,14 +235,16 @@ private:
     std::set<std::size_t> reordered_;
 };
 
-/// What no link leads to, since it concerns all shades alike.
+/// What no link leads to, since it concerns all shades alike: rules, and rates of money.
 void add_rules(const Edits& edits, Effect& effect) {
-    if (effect.told.labels.empty()) return;
     for (std::size_t i = 0; i < edits.edits.size(); ++i) {
         const Edit& edit = edits.edits[i];
         const std::string& kind = edit.change.kind;
-        if (kind != "rule" && kind != "region" && kind != "market") continue;
-        effect.told.causes.push_back({Cause::By::rules, edit.change.name, how_of(edits, edit)});
+        const bool rule = kind == "rule" || kind == "region" || kind == "market";
+        const bool rate = kind == "rate" && !effect.told.expects.empty();
+        if (!rate && (!rule || effect.told.labels.empty())) continue;
+        effect.told.causes.push_back(
+            {rate ? Cause::By::rate : Cause::By::rules, edit.change.name, how_of(edits, edit)});
         effect.edits.push_back(i);
     }
 }

@@ -51,6 +51,12 @@ bool any_private(const Edits& edits) {
            std::any_of(edits.now.begin(), edits.now.end(), hidden);
 }
 
+bool says_nothing(const ProductEffect& product) {
+    return product.turn == Turn::changed && product.rows.empty() &&
+           std::all_of(product.batches.begin(), product.batches.end(),
+                       [](const BatchEffect& one) { return one.total_before == one.total_now; });
+}
+
 /// What a shade made with private lines, or a sealed bowl, comes to isn't told. Nor is what is
 /// reckoned about lips where anything is private: such a sentence holds its arithmetic.
 void conceal(const Edits& edits, std::vector<Effect>& effects, std::vector<LipEffect>& lips) {
@@ -67,6 +73,9 @@ void conceal(const Edits& edits, std::vector<Effect>& effects, std::vector<LipEf
             std::erase_if(product.rows, [&](const RowEffect& row) {
                 return concealed.contains(folded(row.bowl));
             });
+        if (std::erase_if(told.products, says_nothing) != 0 && told.products.empty() &&
+            told.labels.empty() && told.expects.empty())
+            told.concealed = true;
     }
     // Without its sentence, the same finding with other figures is no other finding.
     std::set<std::pair<std::string, bool>> codes;

@@ -10,6 +10,7 @@
 
 #include "interpreter/compile.hpp"
 #include "interpreter/expand/sheet.hpp"
+#include "interpreter/money/purse.hpp"
 #include "interpreter/resolve/meanings.hpp"
 
 namespace levigate {
@@ -35,7 +36,7 @@ StateFile& add_file(State& state, const World& world, const std::string& opened,
 struct Comparing {
     std::vector<std::string> markets;  ///< regions in place of those that shades and files name
     /// For others to read: private lines aren't told, and of what is sealed, or rests on private
-    /// lines, only that it changed.
+    /// lines, only that it changed. Money isn't told at all.
     bool for_members = false;
 };
 
@@ -87,6 +88,20 @@ struct LabelEffect {
     std::string before, now;  ///< the list as it is printed
 };
 
+/// What a batch costs in one state: `each` is one container of it, filled.
+struct CostSeen {
+    Purse sum, each;
+    std::string container;             ///< empty where the batch isn't counted in any
+    std::vector<std::string> lacking;  ///< what has no known cost; then the sums are the least
+    bool complete() const { return lacking.empty(); }
+};
+
+/// A batch that is there in both states and costs something else. Nothing: no file had a price.
+struct CostEffect {
+    std::string variant, finish, batch;
+    std::optional<CostSeen> before, now;
+};
+
 struct ExpectEffect {
     std::string wording;
     std::optional<Verdict> before, now;  ///< nothing where it wasn't or isn't expected
@@ -105,6 +120,7 @@ struct Cause {
         container,
         balance,
         rules,
+        rate,
     } by = By::itself;
     std::string name;      ///< of what was edited
     std::string how;       ///< "changed", "is new", "is gone", "is more now"
@@ -120,6 +136,7 @@ struct ShadeEffect {
     std::vector<Cause> causes;
     std::vector<ProductEffect> products;
     std::vector<LabelEffect> labels;
+    std::vector<CostEffect> costs;
     std::vector<ExpectEffect> expects;
     bool concealed = false;
 };

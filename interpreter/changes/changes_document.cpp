@@ -66,37 +66,41 @@ void add_blocks(const std::vector<BlockChange>& blocks, Document& out) {
 
 // ---- What comes of it --------------------------------------------------------------------------
 
-std::string title(const std::string& shade, const std::string& variant, const std::string& finish) {
-    std::string out = shade;
-    for (const std::string* part : {&variant, &finish})
-        if (!part->empty()) out += " / " + *part;
-    return out;
+bool only_cost(const ShadeEffect& shade) {
+    return !shade.costs.empty() && shade.products.empty() && shade.labels.empty() &&
+           shade.expects.empty();
 }
 
 /// "Damson and Sloe change too, because they are like Quince."
 void add_causes(const std::vector<ShadeEffect>& shades, Document& out) {
     struct Group {
         std::vector<Cause> causes;
+        bool only_cost = false;
         std::vector<std::string> names;
     };
     std::vector<Group> groups;
     for (const ShadeEffect& shade : shades) {
         if (because(shade.causes, false).empty()) continue;
         const auto same = std::find_if(groups.begin(), groups.end(), [&](const Group& group) {
-            return group.causes == shade.causes;
+            return group.causes == shade.causes && group.only_cost == only_cost(shade);
         });
         if (same != groups.end())
             same->names.push_back(shade.name);
         else
-            groups.push_back({shade.causes, {shade.name}});
+            groups.push_back({shade.causes, only_cost(shade), {shade.name}});
     }
     List list;
     for (const Group& group : groups) {
         const bool several = group.names.size() > 1;
         const bool itself =
             group.causes.front().by == Cause::By::itself && group.causes.front().how == "changed";
-        list.items.push_back(fmt::format("{} {}{} {}.", list_words(group.names, 12),
-                                         several ? "change" : "changes", itself ? " also" : " too,",
+        const std::string_view how =
+            group.only_cost ? (several ? "cost something else" : "costs something else")
+                            : (several ? "change" : "changes");
+        list.items.push_back(fmt::format("{} {}{} {}.", list_words(group.names, 12), how,
+                                         group.only_cost ? ","
+                                         : itself        ? " also"
+                                                         : " too,",
                                          because(group.causes, several)));
     }
     if (!list.items.empty()) out.emplace_back(std::move(list));
@@ -174,7 +178,7 @@ void add_products(const ShadeEffect& shade, Document& out) {
     };
     std::vector<Group> groups;
     for (const ProductEffect& product : shade.products) {
-        std::string name = title(shade.name, product.variant, product.finish);
+        std::string name = product_title(shade.name, product.variant, product.finish);
         if (product.turn != Turn::changed) {
             const bool added = product.turn == Turn::added;
             out.emplace_back(Paragraph{fmt::format("{} is {}.", name, added ? "new" : "gone")});
@@ -190,6 +194,8 @@ void add_products(const ShadeEffect& shade, Document& out) {
             groups.push_back(std::move(group));
     }
     for (Group& group : groups) {
+        if (group.batches.items.empty() && group.table.rows.empty() && group.table.foot.empty())
+            continue;  // what changed in it is not told
         out.emplace_back(document::Heading{3, fmt::format("{}", fmt::join(group.titles, ", "))});
         if (!group.batches.items.empty()) out.emplace_back(std::move(group.batches));
         if (!group.table.rows.empty() || !group.table.foot.empty())
@@ -208,7 +214,7 @@ void add_labels(const ShadeEffect& shade, Document& out) {
             if (other.region != one.region || other.before != one.before || other.now != one.now)
                 continue;
             told[k] = true;
-            titles.push_back(title(shade.name, other.variant, other.finish));
+            titles.push_back(product_title(shade.name, other.variant, other.finish));
         }
         out.emplace_back(
             Paragraph{fmt::format("On the box in {}, {}:", one.region, list_words(titles, 12))});
@@ -241,6 +247,7 @@ void add_expects(const ShadeEffect& shade, Document& out) {
 
 void add_shades(const std::vector<ShadeEffect>& shades, Document& out) {
     if (shades.empty()) return;
+    const std::size_t head = out.size();
     out.emplace_back(document::Heading{2, "What comes of it"});
     add_causes(shades, out);
     add_members(shades, Turn::added, "New in", out);
@@ -252,6 +259,7 @@ void add_shades(const std::vector<ShadeEffect>& shades, Document& out) {
         add_products(shade, out);
         add_labels(shade, out);
     }
+    if (out.size() == head + 1) out.pop_back();  // all of it is told elsewhere, or not at all
 }
 
 void add_lips(const std::vector<LipEffect>& lips, Document& out) {
@@ -269,6 +277,14 @@ void add_lips(const std::vector<LipEffect>& lips, Document& out) {
 
 }  // namespace
 
+std::string product_title(const std::string& shade, const std::string& variant,
+                          const std::string& finish) {
+    std::string out = shade;
+    for (const std::string* part : {&variant, &finish})
+        if (!part->empty()) out += " / " + *part;
+    return out;
+}
+
 Document changes_document(const Changes& changes) {
     Document out;
     out.emplace_back(
@@ -276,6 +292,7 @@ Document changes_document(const Changes& changes) {
     if (!changes.any()) out.emplace_back(Paragraph{"Nothing changed."});
     add_blocks(changes.blocks, out);
     add_shades(changes.shades, out);
+    add_costs(changes.shades, out);
     add_lips(changes.lips, out);
     if (!changes.blocks.empty() && changes.shades.empty() && changes.lips.empty())
         out.emplace_back(Paragraph{"All that was there is made as before."});

@@ -10,6 +10,13 @@ namespace levigate {
 
 document::Document changes_document(const Changes& changes);
 
+/// "Quince / sheer / matte"
+std::string product_title(const std::string& shade, const std::string& variant,
+                          const std::string& finish);
+
+/// A section on what batches cost; none where nothing changes in that.
+void add_costs(const std::vector<ShadeEffect>& shades, document::Document& out);
+
 /// {"format": "levigate changes 1", …}; `findings` is the array as every verb writes it.
 std::string changes_json(const Changes& changes, const std::string& findings);
 

@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "interpreter/changes/changes_document.hpp"
+#include "interpreter/render/money_json.hpp"
 
 namespace levigate {
 namespace {
@@ -31,6 +32,7 @@ std::string_view by_word(Cause::By by) {
         case Cause::By::container: return "container";
         case Cause::By::balance: return "balance";
         case Cause::By::rules: return "rules";
+        case Cause::By::rate: return "rate";
     }
     return {};
 }
@@ -89,6 +91,18 @@ Json product_json(const ProductEffect& product) {
     return out;
 }
 
+Json cost_json(const std::optional<CostSeen>& cost) {
+    if (!cost) return nullptr;
+    Json out;
+    out["costs"] = purse_json(cost->sum);
+    out["complete"] = cost->complete();
+    out["filled"] = Json();
+    if (!cost->container.empty())
+        out["filled"] = {{"container", cost->container}, {"each", purse_json(cost->each)}};
+    out["lacking"] = cost->lacking;
+    return out;
+}
+
 Json shade_json(const ShadeEffect& shade) {
     Json out;
     out["shade"] = shade.name;
@@ -111,6 +125,13 @@ Json shade_json(const ShadeEffect& shade) {
                           {"finish", or_null(label.finish)},
                           {"before", or_null(label.before)},
                           {"now", or_null(label.now)}});
+    Json& costs = out["costs"] = Json::array();
+    for (const CostEffect& one : shade.costs)
+        costs.push_back({{"variant", or_null(one.variant)},
+                         {"finish", or_null(one.finish)},
+                         {"batch", one.batch},
+                         {"before", cost_json(one.before)},
+                         {"now", cost_json(one.now)}});
     Json& expects = out["expectations"] = Json::array();
     for (const ExpectEffect& one : shade.expects)
         expects.push_back(

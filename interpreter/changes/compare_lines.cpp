@@ -18,16 +18,17 @@ bool same(const Item& before, const Item& now, const Renames& renames) {
             renamed(before.meaning, renames) == now.meaning);
 }
 
-enum class Reach : std::uint8_t { words, box, sheets };
+enum class Reach : std::uint8_t { words, cost, box, sheets };
 
 /// How far a line's change can reach.
 Reach reach(const BlockView& block, Form form) {
     if (block.heading == Heading::rule || block.heading == Heading::region) return Reach::box;
     if (block.heading == Heading::market) return Reach::box;
+    if (block.heading == Heading::rate) return Reach::cost;
     switch (form) {
+        case Form::price: return Reach::cost;
         case Form::note:
         case Form::step:
-        case Form::price:
         case Form::have:
         case Form::on:
         case Form::swatch:
@@ -90,9 +91,10 @@ struct Comparer {
         out.any = true;
         const Reach far = reach(block, one.form);
         out.to_sheets = out.to_sheets || far == Reach::sheets;
-        out.to_box = out.to_box || far != Reach::words;
+        out.to_box = out.to_box || far == Reach::box || far == Reach::sheets;
+        out.to_cost = out.to_cost || far == Reach::cost || far == Reach::sheets;
         const bool hidden = (before && before->is_private) || (now && now->is_private);
-        if (public_only && hidden) return;
+        if (public_only && (hidden || one.of_money)) return;
         if (before && now) {
             const bool other = before->is_private != now->is_private;
             out.lines.push_back({Turn::changed, one.label,

@@ -10,7 +10,7 @@ namespace levigate::changing {
 struct LinesCompared {
     std::vector<LineChange> lines;
     bool any = false;  ///< told or not
-    bool to_sheets = false, to_box = false;
+    bool to_sheets = false, to_box = false, to_cost = false;
 };
 
 /// `public_only`: private lines count, but aren't told.

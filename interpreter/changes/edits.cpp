@@ -102,6 +102,12 @@ void pair_renamed(Edits& edits, Matched& matched) {
     }
 }
 
+/// Blocks that no edition holds: members aren't told of them.
+bool stays_at_home(const BlockView& view, const Comparing& how) {
+    return how.for_members && (view.heading == Heading::rate || view.heading == Heading::shelf ||
+                               view.heading == Heading::plan || view.heading == Heading::record);
+}
+
 bool is_edit(Form form) { return form >= Form::set && form <= Form::rebalance; }
 
 bool same_order(const BlockView& before, const BlockView& now, const Renames& renames) {
@@ -119,7 +125,7 @@ Edit new_edit(const BlockView& view, Turn turn) {
     edit.change.kind = word(view.heading);
     edit.change.name = view.name;
     edit.change.file = view.file;
-    edit.to_sheets = edit.to_box = true;
+    edit.to_sheets = edit.to_box = edit.to_cost = true;
     return edit;
 }
 
@@ -127,7 +133,8 @@ Edit added(const BlockView& view, const Comparing& how) {
     Edit edit = new_edit(view, Turn::added);
     edit.change.concealed = how.for_members && is_concealed(view);
     for (const Item& item : view.items) {
-        if (edit.change.concealed || (how.for_members && item.is_private)) continue;
+        if (edit.change.concealed || (how.for_members && (item.is_private || item.of_money)))
+            continue;
         edit.change.lines.push_back(
             {Turn::added, item.label, "", (item.is_private ? "private " : "") + item.line});
     }
@@ -142,6 +149,7 @@ void compare_pair(Edits& edits, std::size_t before, std::size_t now, const Compa
     LinesCompared lines = compare_lines(then, today, edits.renames, how.for_members);
     edit.to_sheets = lines.to_sheets;
     edit.to_box = lines.to_box;
+    edit.to_cost = lines.to_cost;
     edit.change.concealed = how.for_members && (is_concealed(then) || is_concealed(today));
     if (!edit.change.concealed) edit.change.lines = std::move(lines.lines);
     if (then.key != today.key) {
@@ -155,6 +163,7 @@ void compare_pair(Edits& edits, std::size_t before, std::size_t now, const Compa
     if (how.for_members && edit.change.turn == Turn::changed && edit.change.lines.empty() &&
         !edit.change.concealed)
         edit.change.kind.clear();
+    if (stays_at_home(today, how)) edit.change.kind.clear();
     edits.edits.push_back(std::move(edit));
 }
 
@@ -202,12 +211,14 @@ Edits find_edits(const State& before, const State& now, const Comparing& how) {
         }
         Edit edit = added(out.now[i], how);
         edit.now = i;
+        if (stays_at_home(out.now[i], how)) edit.change.kind.clear();
         out.edits.push_back(std::move(edit));
     }
     for (std::size_t i = 0; i < out.before.size(); ++i) {
         if (matched.of_before[i] != nowhere) continue;
         Edit edit = new_edit(out.before[i], Turn::gone);
         edit.before = i;
+        if (stays_at_home(out.before[i], how)) edit.change.kind.clear();
         out.edits.push_back(std::move(edit));
     }
     return out;

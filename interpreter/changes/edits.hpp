@@ -26,6 +26,7 @@ struct Edit {
     BlockChange change;
     bool to_sheets = false;  ///< may change what is weighed
     bool to_box = false;     ///< may change what rules or the ingredient list say
+    bool to_cost = false;    ///< may change what a batch costs
 };
 
 struct Edits {

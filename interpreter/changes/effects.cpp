@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "interpreter/changes/cost_effects.hpp"
 #include "interpreter/render/amounts.hpp"
 
 namespace levigate::changing {
@@ -157,11 +158,30 @@ struct Comparer {
         });
     }
 
+    /// Of batches that are there in both states.
+    void compare_costs(const ShadeFact& before, const ShadeFact& now, ShadeEffect& out) const {
+        lay_side_by_side(
+            before.products, now.products,
+            [&](const ProductFact& one) {
+                return row_key(this->now(one.variant), this->now(one.finish));
+            },
+            [](const ProductFact& one) { return row_key(one.variant.key, one.finish.key); },
+            [&](const ProductFact* then, const ProductFact* today) {
+                if (!then || !today) return;
+                for (const auto& [old_batch, new_batch] : batches_of(*then, *today))
+                    if (old_batch && new_batch && !cost_alike(old_batch->cost, new_batch->cost))
+                        out.costs.push_back({today->variant.shown, today->finish.shown,
+                                             new_batch->name.shown, old_batch->cost,
+                                             new_batch->cost});
+            });
+    }
+
     void compare_expects(const ShadeFact& before, const ShadeFact& now, ShadeEffect& out) const {
         const auto key = [](const ExpectFact& one) { return one.wording.key; };
         lay_side_by_side(before.expects, now.expects, key, key,
                          [&](const ExpectFact* then, const ExpectFact* today) {
-                             if (!today || (how.for_members && today->is_private)) return;
+                             if (!today) return;
+                             if (how.for_members && (today->is_private || today->of_cost)) return;
                              if (then && then->verdict == today->verdict) return;
                              if (!then && today->verdict != Verdict::fails) return;
                              out.expects.push_back(
@@ -192,10 +212,12 @@ struct Comparer {
         }
         compare_products(*before, *now, out.told);
         compare_labels(*before, *now, out.told);
+        compare_costs(*before, *now, out.told);
         compare_expects(*before, *now, out.told);
         out.weighed = !out.told.products.empty();
-        if (!out.weighed && out.told.labels.empty() && out.told.expects.empty())
-            return std::nullopt;
+        out.on_box = !out.told.labels.empty() || !out.told.expects.empty();
+        out.money = !how.for_members && (!out.told.costs.empty() || !out.told.expects.empty());
+        if (!out.weighed && !out.on_box && !out.money) return std::nullopt;
         return out;
     }
 };

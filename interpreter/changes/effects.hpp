@@ -14,6 +14,8 @@ struct Effect {
     ShadeEffect told;
     std::string key, key_before;  ///< of its block, or of its family's
     bool weighed = false;         ///< what is weighed changes, not only what is said of it
+    bool on_box = false;          ///< labels or verdicts change
+    bool money = false;           ///< costs change, or verdicts, which may hang on prices
     const ShadeFact* now = nullptr;
     std::vector<std::size_t> edits;  ///< of each cause: which edit; `nowhere` for an order
 };

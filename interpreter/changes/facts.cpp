@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "interpreter/changes/blocks.hpp"
+#include "interpreter/changes/cost_effects.hpp"
 #include "interpreter/expand/expand.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/rules/label.hpp"
@@ -35,6 +36,7 @@ struct Gatherer {
     Facts& facts;
     std::map<ShadeId, std::size_t> places{};
     std::map<ProductKey, std::size_t> products{};
+    bool told_of_money = false;
 
     const Formulary& formulary() const { return file.compiled.formulary; }
     const Names& names() const { return file.compiled.names; }
@@ -90,13 +92,15 @@ struct Gatherer {
         if (sheet.batch == nothing) return;
         batch.name = word_of(formulary().shades[sheet.shade].batches[sheet.batch].name);
         batch.total = grams.text(sheet.foot);
+        if (told_of_money) batch.cost = cost_seen(formulary(), sheet);
         made.batches.push_back(std::move(batch));
     }
 
     void add_sheets(const std::set<ProductKey>& due) {
         Choice choice;
         choice.all = true;
-        choice.words = choice.materials = choice.expectations = false;
+        choice.words = choice.expectations = false;
+        choice.materials = told_of_money;
         expand_each(formulary(), names(), choice, [&](Sheet& sheet) { add_sheet(sheet); });
         bool lacking = false;
         for (const ProductKey& key : due) lacking = lacking || !products.contains(key);
@@ -122,7 +126,9 @@ struct Gatherer {
                 facts.shades[place].expects.push_back(
                     {{one.wording, asked(formulary(), names(), one)},
                      told ? verdicts[id][i] : Verdict::unknown,
-                     hidden.contains({one.span.source, one.span.begin})});
+                     hidden.contains({one.span.source, one.span.begin}),
+                     one.measure == Expectation::Measure::cost ||
+                         one.measure == Expectation::Measure::cost_per});
             }
         }
     }
@@ -142,6 +148,7 @@ struct Gatherer {
 
     void operator()() {
         add_shades();
+        told_of_money = !how.for_members && any_price(formulary());
         LipJudge judge(formulary(), names(), markets());
         Labeller labeller(formulary(), names(), {markets(), false, no_name});
         std::set<ProductKey> due;

@@ -3,6 +3,7 @@
 // compared by them. Names are folded, so that both states can be laid side by side.
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,7 @@ struct BatchFact {
     Word name;
     std::string total;               ///< grams as weighed
     std::vector<std::string> grams;  ///< one a row of the product
+    std::optional<CostSeen> cost;    ///< nothing where no price stands anywhere, and for members
 };
 
 struct ProductFact {
@@ -42,6 +44,7 @@ struct ExpectFact {
     Word wording;  ///< compared by what it asks, with marked names
     Verdict verdict = Verdict::unknown;
     bool is_private = false;
+    bool of_cost = false;
 };
 
 struct ShadeFact {

@@ -1,13 +1,14 @@
 // levigate card: the bench page, to weigh by on a phone, a tablet or paper.
-#include <algorithm>
 #include <filesystem>
 
 #include <fmt/format.h>
 
 #include "interpreter/cli/choice.hpp"
+#include "interpreter/cli/choose_plans.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
+#include "interpreter/plan/plan.hpp"
 #include "interpreter/render/html_card.hpp"
 
 namespace levigate::cli {
@@ -25,7 +26,7 @@ constexpr Option options[] = {
     {"--batch", "NAME", "this batch only"},
     {"--make", "QUANTITY", "so much, in place of the batches: \"120 g\", \"48 slim tubes\""},
     {"--all", "", "every variant and finish that a shade names"},
-    {"--plan", "NAME", "what this plan makes, in its order"},
+    {"--plan", "[NAME]", "a plan's batches together, with what they share in one bowl"},
     {"--reads", "STEP", "what your balance reads in: 0.01g"},
     {"--error", "SHARE", "the error in a line that you take: \"5 %\""},
     {"--usp41", "", "judge by USP <41>, the strictest rule for balances"},
@@ -48,86 +49,9 @@ std::string contradiction(const Arguments& arguments) {
     return {};
 }
 
-/// The one choice of the command line, or one for each line of the plan.
-struct Asked {
-    std::vector<Choice> choices;
-    Findings findings;
-};
-
-std::string name_at(const Compiled& compiled, Sym sym) {
-    return std::string(compiled.names.folded(sym));
-}
-
-const Plan* plan_called(const Compiled& compiled, const std::string& name) {
-    const Sym sym = compiled.names.find(name);
-    for (const Plan& plan : compiled.formulary.plans)
-        if (sym != no_name && compiled.names.find(plan.name) == sym) return &plan;
-    return nullptr;
-}
-
-std::string known_plans(const Compiled& compiled) {
-    std::string names;
-    for (const Plan& plan : compiled.formulary.plans)
-        names += (names.empty() ? "" : ", ") + plan.name;
-    return names.empty() ? "There is no plan in it." : fmt::format("Known here: {}.", names);
-}
-
-bool can_be_made(const Formulary& formulary, const PlanLine& line) {
-    if (line.shade == nothing) return false;
-    if (line.size) return !line.size->broken;
-    const std::vector<Batch>& batches = formulary.shades[line.shade].batches;
-    return std::any_of(batches.begin(), batches.end(),
-                       [&](const Batch& batch) { return batch.sym == line.batch; });
-}
-
-Asked follow_plan(const Compiled& compiled, const Choice& base, const std::string& name) {
-    Asked out;
-    const Plan* plan = plan_called(compiled, name);
-    if (!plan) {
-        out.findings.push_back(
-            {"choice-none", Severity::error,
-             fmt::format("No plan of this file is called `{}`. {}", name, known_plans(compiled)),
-             Span{}});
-        return out;
-    }
-    if (plan->lines.size() > most_cards) {
-        out.findings.push_back(
-            {"too-many-sheets", Severity::error,
-             fmt::format("More than {} sheets would come of {}.", most_cards, plan->name),
-             plan->span, "Part it into several plans."});
-        return out;
-    }
-    for (const PlanLine& line : plan->lines) {
-        if (!can_be_made(compiled.formulary, line)) continue;  // said already
-        Choice choice = base;
-        choice.shade = compiled.formulary.shades[line.shade].name;
-        if (line.variant != no_name) choice.variant = name_at(compiled, line.variant);
-        if (line.finish != no_name) choice.finish = name_at(compiled, line.finish);
-        if (line.batch != no_name) choice.batch = name_at(compiled, line.batch);
-        choice.make = line.size;
-        out.choices.push_back(std::move(choice));
-    }
-    return out;
-}
-
-Outcome<Asked> read_asked(Compiled& compiled, const Arguments& arguments) {
-    Outcome<Choice> choice = read_choice(compiled, arguments);
-    choice.value.materials = false;
-    choice.value.most = most_cards;
-    Outcome<Asked> out{{}, std::move(choice.findings)};
-    if (auto plan = arguments.get("--plan")) {
-        out.value = follow_plan(compiled, choice.value, *plan);
-        out.findings.insert(out.findings.end(), out.value.findings.begin(),
-                            out.value.findings.end());
-    } else {
-        out.value.choices.push_back(std::move(choice.value));
-    }
-    return out;
-}
-
-/// The file's own name, without folder and ending; or the plan's.
-std::string about(const Arguments& arguments) {
-    if (auto plan = arguments.get("--plan")) return *plan;
+/// The file's own name, without folder and ending; or the plan's, where it is one.
+std::string about(const Arguments& arguments, const std::vector<const Plan*>& plans) {
+    if (plans.size() == 1) return plans.front()->name;
     return std::filesystem::path(arguments.operands[0]).stem().string();
 }
 
@@ -139,6 +63,27 @@ Finding too_long_a_page() {
             Span{}};
 }
 
+void append_sheets(const Compiled& compiled, const Choice& choice, BenchPage& page,
+                   Findings& findings) {
+    Findings of_sheets;
+    Findings outside = expand_each(compiled.formulary, compiled.names, choice, [&](Sheet& sheet) {
+        page.append(sheet);
+        of_sheets.insert(of_sheets.end(), sheet.findings.begin(), sheet.findings.end());
+    });
+    findings.insert(findings.end(), outside.begin(), outside.end());
+    findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
+}
+
+/// The batches of each plan together, as `plan` makes them.
+void append_plans(const Compiled& compiled, const Choice& choice,
+                  const std::vector<const Plan*>& plans, BenchPage& page, Findings& findings) {
+    for (const Plan* plan : plans) {
+        const Planned made = make_plan(compiled.formulary, compiled.names, *plan, choice.reading);
+        page.append(made);
+        findings.insert(findings.end(), made.findings.begin(), made.findings.end());
+    }
+}
+
 int card(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = contradiction(arguments); !words.empty())
@@ -147,29 +92,35 @@ int card(const Arguments& arguments) {
     if (compiled.unreadable)
         return stop(card_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});
-    Outcome<Asked> asked = read_asked(compiled, arguments);
-    if (any_error(asked.findings))
-        return stop(card_verb, arguments, command_wrong, compiled.sources, asked.findings);
+    Outcome<Choice> choice = read_choice(compiled, arguments);
+    choice.value.materials = false;
+    choice.value.most = most_cards;
+    if (any_error(choice.findings))
+        return stop(card_verb, arguments, command_wrong, compiled.sources, choice.findings);
+    std::vector<const Plan*> plans;
+    if (const auto name = arguments.get("--plan")) {
+        Findings none;
+        plans = choose_plans(compiled, *name, none);
+        if (plans.empty()) {
+            say(findings_text(compiled.sources, none, finding_style(arguments)));
+            return recipe_wrong;
+        }
+    }
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
         return stop(card_verb, arguments, file_trouble, "file-unwritable", output.problem());
 
-    Findings findings = std::move(compiled.findings), of_sheets;
+    Findings findings = std::move(compiled.findings);
     BenchPage page(compiled.formulary);
-    for (const Choice& choice : asked.value.choices) {
-        Findings outside =
-            expand_each(compiled.formulary, compiled.names, choice, [&](Sheet& sheet) {
-                page.append(sheet);
-                of_sheets.insert(of_sheets.end(), sheet.findings.begin(), sheet.findings.end());
-            });
-        findings.insert(findings.end(), outside.begin(), outside.end());
-    }
-    findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
+    if (plans.empty())
+        append_sheets(compiled, choice.value, page, findings);
+    else
+        append_plans(compiled, choice.value, plans, page, findings);
     if (page.too_long()) {
         findings.push_back(too_long_a_page());
         return stop(card_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
     }
-    std::string out = page.page(about(arguments));
+    std::string out = page.page(about(arguments, plans));
     return finish(arguments, output, out, compiled.sources, each_once(findings));
 }
 

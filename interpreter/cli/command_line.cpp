@@ -111,6 +111,7 @@ Parsed parse(const Verb& verb, int count, char** words) {
                                       : app.add_option(std::string(option.name), values.back()),
                            &values.back());
         if (option.many) bound.back().first->join();
+        if (option.value.starts_with('[')) bound.back().first->expected(0, 1);
     }
     try {
         app.parse(count - 1, words + 1);  // the verb stands where a program's name would

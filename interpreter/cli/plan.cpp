@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "interpreter/cli/choice.hpp"
+#include "interpreter/cli/choose_plans.hpp"
 #include "interpreter/cli/money_words.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
@@ -27,33 +28,6 @@ constexpr Option options[] = {
     {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
     {"--replace", "", "even where that file is there already"},
 };
-
-Finding no_plan(const Formulary& formulary, const std::string* name) {
-    std::vector<std::string> known;
-    for (const Plan& plan : formulary.plans) known.push_back(plan.name);
-    if (!name)
-        return {"choice-none", Severity::error, "This file has no plan.", Span{},
-                "Write a block `plan NAME` with lines such as `make full of Quince`."};
-    std::string remedy;
-    for (const std::string& one : known) remedy += (remedy.empty() ? "Known here: " : ", ") + one;
-    return {"choice-none", Severity::error, fmt::format("No plan is called `{}`.", *name), Span{},
-            remedy.empty() ? remedy : remedy + "."};
-}
-
-/// By name from all files; without one those of FILE itself.
-std::vector<const Plan*> choose(Compiled& compiled, const Arguments& arguments,
-                                Findings& findings) {
-    const Formulary& formulary = compiled.formulary;
-    const bool named = arguments.operands.size() > 1;
-    const Sym sym = named ? compiled.names.find(arguments.operands[1]) : no_name;
-    std::vector<const Plan*> out;
-    for (const Plan& plan : formulary.plans)
-        if (named ? sym != no_name && plan.sym == sym : plan.span.source == formulary.file)
-            out.push_back(&plan);
-    if (out.empty())
-        findings.push_back(no_plan(formulary, named ? &arguments.operands[1] : nullptr));
-    return out;
-}
 
 std::string written(const Arguments& arguments, const Compiled& compiled,
                     const std::vector<Planned>& plans, const Findings& findings) {
@@ -97,9 +71,10 @@ int plan(const Arguments& arguments) {
         return stop(plan_verb, arguments, file_trouble, "file-unwritable", output.problem());
 
     Findings findings = std::move(compiled.findings);
+    const std::string name = arguments.operands.size() > 1 ? arguments.operands[1] : "";
     std::vector<Lack> lacking;
     std::vector<Planned> plans;
-    for (const Plan* one : choose(compiled, arguments, findings)) {
+    for (const Plan* one : choose_plans(compiled, name, findings)) {
         plans.push_back(make_plan(compiled.formulary, compiled.names, *one, choice.value.reading,
                                   choice.value.strict));
         note_lacking(plans.back().lacking, lacking);

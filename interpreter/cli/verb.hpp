@@ -21,7 +21,7 @@ enum Status : int {
 
 struct Option {
     std::string_view name;   ///< "--shade", "-o"
-    std::string_view value;  ///< "NAME"; empty: a switch that takes none
+    std::string_view value;  ///< "NAME"; "[NAME]": may be left out; empty: a switch
     std::string_view help;
     std::string_view choices = {};  ///< "text|markdown": the values it takes; empty: any
     bool many = false;              ///< may stand again; its values are lines, in their order

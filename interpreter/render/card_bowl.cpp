@@ -23,7 +23,9 @@ struct Writing {
 };
 
 /// The bowl in which a blend was made before, from 1; 0 where it has none.
-std::size_t made_in(const Writing& in, IngredientId what) {
+std::size_t made_in(const Writing& in, std::size_t line) {
+    if (in.place.planned) return in.place.planned->from[line];
+    const IngredientId what = in.bowl().lines[line].what;
     for (std::size_t i = 0; i < in.place.bowl; ++i)
         if (in.sheets.front().bowls[i].mix == what) return i + 1;
     return 0;
@@ -45,9 +47,12 @@ void append_ingredient(Writing& in, std::size_t line) {
     in.out += fmt::format("<bdi>{}</bdi>", html_escaped(in.formulary.name(first.what)));
     in.out += fmt::format(" <span class=\"share\">{} %</span>",
                           in_percent(first.share).fixed(percent_places(in.bowl())));
-    if (const std::size_t bowl = made_in(in, first.what))
+    if (const std::size_t bowl = made_in(in, line))
         in.out += fmt::format(" <span class=\"from\">· from bowl {}</span>", bowl);
     if (first.estimated) in.out += " <span class=\"from\">· estimate: from a volume</span>";
+    if (in.place.planned && !in.place.planned->beside[line].empty())
+        in.out += fmt::format(" <span class=\"lots\">{}</span>",
+                              html_escaped(in.place.planned->beside[line]));
     in.out += "</th>\n";
 }
 
@@ -74,7 +79,7 @@ void append_head(Writing& in) {
                           "<caption class=\"hidden\">Bowl {}: what to weigh, in grams</caption>\n"
                           "<thead role=\"rowgroup\"><tr role=\"row\"><th scope=\"col\" "
                           "role=\"columnheader\">ingredient</th>",
-                          in.sheets.size(), in.place.bowl + 1);
+                          in.sheets.size(), in.place.number());
     for (std::size_t i = 0; i < in.sheets.size(); ++i) {
         const GramsWriter grams(in.sheets[i].reading);
         const bool own = in.bowl(i).mix == no_ingredient;
@@ -212,10 +217,12 @@ void append_bowl(std::string& out, const Formulary& formulary, Cautions& caution
     out +=
         fmt::format("<div class=\"bowl\">\n"
                     "<h3><span class=\"number\">Bowl {}:</span> {}</h3>\n",
-                    place.bowl + 1, html_escaped(bowl_name(formulary, sheets.front(), in.bowl())));
+                    place.number(), html_escaped(bowl_name(formulary, sheets.front(), in.bowl())));
     for (const std::string& caution : cautions.of(in.bowl())) append_html(out, {Caution{caution}});
     append_weighing(in);
     append_remedies(in);
+    if (place.planned && !place.planned->portions.empty())
+        append_html(out, {Paragraph{place.planned->portions}});
     append_steps(in);
     append_notes(out, formulary, sheets,
                  [&](const Sheet& sheet) { return &sheet.bowls[place.bowl].notes; });

@@ -25,9 +25,21 @@ void append_patch(std::string& out, const Swatch& swatch, std::string_view words
 /// "Lab 38 61 32 at 5 % in soft base".
 std::string swatch_words(const Formulary& formulary, const Swatch& swatch);
 
+/// What a plan knows of a bowl, and a sheet doesn't.
+struct PlannedBowl {
+    std::size_t number = 1;  ///< of the plan's bowls, from 1
+    /// By line: the bowl that it comes from, from 1; 0 where it isn't a blend of the plan.
+    std::vector<std::size_t> from;
+    std::vector<std::string> beside;  ///< by line: which lots it is taken from
+    std::string portions;             ///< how it is parted; empty where it isn't
+};
+
 struct BowlPlace {
     std::size_t card = 1;  ///< from 1
     std::size_t bowl = 0;  ///< index in the sheets
+    const PlannedBowl* planned = nullptr;
+
+    std::size_t number() const { return planned ? planned->number : bowl + 1; }
 };
 /// Heading, cautions, what to weigh, steps and notes.
 void append_bowl(std::string& out, const Formulary& formulary, Cautions& cautions,

@@ -6,9 +6,9 @@
 
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/card_bowl.hpp"
+#include "interpreter/render/card_parts.hpp"
 #include "interpreter/render/findings.hpp"
 #include "interpreter/render/html.hpp"
-#include "interpreter/render/screen_colour.hpp"
 #include "interpreter/render/sheet_document.hpp"
 
 namespace levigate {
@@ -28,25 +28,6 @@ bool alike(const Sheet& a, const Sheet& b) {
     };
     return a.shade == b.shade && a.version == b.version && a.finishing == b.finishing &&
            std::equal(a.bowls.begin(), a.bowls.end(), b.bowls.begin(), b.bowls.end(), same_lines);
-}
-
-/// "Quince · sheer · matte".
-std::string card_name(const Formulary& formulary, const Sheet& sheet) {
-    const SheetNames names = names_of(formulary, sheet);
-    std::string out(names.shade);
-    for (const std::string_view name : {names.variant, names.finish})
-        if (!name.empty()) out += fmt::format(" · {}", name);
-    return out;
-}
-
-void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sheet) {
-    for (const Swatch& swatch : formulary.shades[sheet.shade].swatches) {
-        const std::string words = "Measured on " + formulary.shades[sheet.shade].name +
-                                  " as written: " + swatch_words(formulary, swatch);
-        out += "<figure class=\"swatch\">";
-        append_patch(out, swatch, words);
-        out += fmt::format("<figcaption>{}</figcaption></figure>\n", html_escaped(words));
-    }
 }
 
 /// "trial 6.00 g", and a place to count its ticks.
@@ -85,25 +66,17 @@ Findings found_in(const CardSheets& sheets) {
 void append_card(std::string& out, const Formulary& formulary, Cautions& cautions,
                  const CardSheets& sheets, std::size_t card) {
     const Sheet& first = sheets.front();
-    out += fmt::format("<article class=\"card\" id=\"card-{0}\" aria-labelledby=\"name-{0}\">\n"
-                       "<header>\n<div>\n<h2 id=\"name-{0}\">{1}</h2>\n",
-                       card, html_escaped(card_name(formulary, first)));
+    open_card(out, card, card_name(formulary, first));
     append_batches(out, formulary, sheets, card);
     out += fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(about_balance(first)));
-    out += "<button type=\"button\" class=\"start-over\" hidden>Start over</button>\n</div>\n";
+    out += start_over;
     append_swatch(out, formulary, first);
     out += "</header>\n";
-    Document looks;
-    add_findings(looks, found_in(sheets));
-    if (!looks.empty()) {
-        out += "<div class=\"looks\">\n";
-        append_html(out, looks, 1);
-        out += "</div>\n";
-    }
+    append_looks(out, found_in(sheets));
     for (std::size_t i = 0; i < first.bowls.size(); ++i)
         append_bowl(out, formulary, cautions, sheets, {card, i});
     append_notes(out, formulary, sheets, [](const Sheet& sheet) { return &sheet.notes; });
-    out += fmt::format("<footer><p>{}</p></footer>\n</article>\n", html_escaped(closing_caution()));
+    close_card(out);
 }
 
 void append_contents(std::string& out, const std::vector<std::string>& names) {
@@ -127,23 +100,28 @@ constexpr std::string_view taring =
 void BenchPage::append(const Sheet& sheet) {
     if (too_long()) return;
     const bool full = open_.size() == most_side_by_side;
-    if (full || (!open_.empty() && !alike(open_.front(), sheet))) close_card();
+    if (full || (!open_.empty() && !alike(open_.front(), sheet))) close_cards();
     open_.push_back(sheet);
 }
 
-void BenchPage::close_card() {
+std::size_t BenchPage::next_card(std::string name, std::string content) {
+    names_.push_back(std::move(name));
+    contents_.push_back(std::move(content));
+    return names_.size();
+}
+
+void BenchPage::close_cards() {
     if (open_.empty()) return;
-    names_.push_back(card_name(formulary_, open_.front()));
-    contents_.push_back(names_.back());
+    std::string content = card_name(formulary_, open_.front());
     for (std::size_t i = 0; i < open_.size(); ++i)
-        contents_.back() +=
-            fmt::format("{}{}", i == 0 ? ": " : ", ", batch_name(formulary_, open_[i]));
-    append_card(cards_, formulary_, cautions_, open_, names_.size());
+        content += fmt::format("{}{}", i == 0 ? ": " : ", ", batch_name(formulary_, open_[i]));
+    const std::size_t card = next_card(card_name(formulary_, open_.front()), std::move(content));
+    append_card(cards_, formulary_, cautions_, open_, card);
     open_.clear();
 }
 
 std::string BenchPage::page(std::string_view about) {
-    close_card();
+    close_cards();
     const std::string title = names_.size() == 1 ? fmt::format("{}: bench page", names_[0])
                                                  : fmt::format("{}: bench page", about);
     std::string body =

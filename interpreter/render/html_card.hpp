@@ -12,6 +12,8 @@
 
 namespace levigate {
 
+struct Planned;
+
 inline constexpr std::size_t largest_page = 4u << 20;  ///< bytes of cards
 
 class BenchPage {
@@ -19,13 +21,17 @@ public:
     explicit BenchPage(const Formulary& formulary) : formulary_(formulary), cautions_(formulary) {}
     /// Sheets of one product, bowl by bowl alike, that follow each other share a card, up to three.
     void append(const Sheet& sheet);
+    /// A plan's cards: what it needs, the blends that its batches share, and each batch's own bowl.
+    void append(const Planned& plan);
     /// It holds more than any phone shows: nothing more was taken in, and nobody should print it.
     bool too_long() const { return cards_.size() > largest_page; }
     /// All of it. `about` names the page in its heading.
     std::string page(std::string_view about);
 
 private:
-    void close_card();
+    void close_cards();
+    /// Its number, from 1; `content`: what the list at the top calls it.
+    std::size_t next_card(std::string name, std::string content);
 
     const Formulary& formulary_;
     Cautions cautions_;

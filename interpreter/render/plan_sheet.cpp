@@ -30,18 +30,6 @@ Table weighing_table(const Formulary& formulary, const PlanBowl& bowl, const Gra
     return table;
 }
 
-std::string portion_words(const Formulary& formulary, const Planned& plan, const PlanBowl& bowl,
-                          const GramsWriter& grams) {
-    std::vector<std::string> parts;
-    for (const Portion& portion : bowl.portions)
-        parts.push_back(fmt::format("{} g for {}", grams.text(portion.steps),
-                                    bowl_title(formulary, plan, plan.bowls[portion.into])));
-    const Exact over = bowl.bowl.steps - bowl.bowl.asked;
-    std::string out = "Portions: " + list_words(parts, parts.size());
-    if (over.sign() > 0) out += fmt::format("; {} g are left over", grams.text(over));
-    return out + ".";
-}
-
 void add_bowls(const Formulary& formulary, const Planned& plan, Cautions& cautions,
                const GramsWriter& grams, Document& out) {
     for (std::size_t k = 0; k < plan.bowls.size(); ++k) {
@@ -54,34 +42,12 @@ void add_bowls(const Formulary& formulary, const Planned& plan, Cautions& cautio
         out.emplace_back(weighing_table(formulary, bowl, grams));
         for (const std::string& caution : cautions.of(bowl.bowl))
             out.emplace_back(Caution{caution});
-        if (!own) out.emplace_back(Paragraph{portion_words(formulary, plan, bowl, grams)});
+        if (!own) out.emplace_back(Paragraph{portion_words(formulary, plan, bowl)});
         if (!bowl.bowl.steps_text.empty())
             out.emplace_back(List{bowl.bowl.steps_text.size() > 1, bowl.bowl.steps_text});
         for (const std::string& note : bowl.bowl.notes)
             out.emplace_back(Paragraph{"Note: " + note});
     }
-}
-
-/// Grams as the balance shows them, never less than what is due; pieces as they are.
-std::string amount_cell(const Planned& plan, const Needed& of, const Exact& amount, bool up) {
-    if (of.material == no_ingredient) return amount.decimal(4);
-    const Exact& step = in_grams(plan.reading.step);
-    const Exact steps = amount / step;
-    const Exact whole = up ? -(-steps).floor() : steps.round_half_up();
-    return (whole * step).fixed(plan.reading.places) + " g";
-}
-
-std::string buy_cell(const Planned& plan, const Supply& one) {
-    if (one.lacking.sign() <= 0) return {};
-    if (!one.packs) return "no pack known";
-    return fmt::format("{} × {}", one.packs->decimal(0),
-                       amount_cell(plan, one.need, *one.pack, true));
-}
-
-std::string cost_cell(const Supply& one) {
-    if (!one.cost) return {};
-    if (const Coin* coin = std::get_if<Coin>(&*one.cost)) return money_words(*coin);
-    return std::get<Lack>(*one.cost).why == Lack::Why::price ? "no price" : "no density";
 }
 
 Table supply_table(const Formulary& formulary, const Planned& plan) {
@@ -91,16 +57,12 @@ Table supply_table(const Formulary& formulary, const Planned& plan) {
                      {"to buy", Align::right},       {"cost", Align::right}};
     for (const Supply& one : plan.supplies)
         table.rows.push_back(
-            {name_of(formulary, one.need), amount_cell(plan, one.need, one.need.amount, false),
-             amount_cell(plan, one.need, one.have, false),
-             one.lacking.sign() > 0 ? amount_cell(plan, one.need, one.lacking, true) : "",
-             buy_cell(plan, one), cost_cell(one)});
+            {name_of(formulary, one.need), supply_amount(plan, one.need, one.need.amount, false),
+             supply_amount(plan, one.need, one.have, false),
+             one.lacking.sign() > 0 ? supply_amount(plan, one.need, one.lacking, true) : "",
+             supply_to_buy(plan, one), supply_cost(one)});
     table.foot = {"in all", "", "", "", "", sum_words(plan.to_buy, plan.lacking.empty())};
     return table;
-}
-
-std::string lot_words(const Stock& stock) {
-    return stock.lot.name.empty() ? "no lot written" : "lot " + stock.lot.name;
 }
 
 Table lot_table(const Formulary& formulary, const Planned& plan) {
@@ -114,9 +76,9 @@ Table lot_table(const Formulary& formulary, const Planned& plan) {
         for (const Taken& taken : one.taken) {
             const bool material = one.need.material != no_ingredient;
             table.rows.push_back(
-                {name_of(formulary, one.need), lot_words(*taken.stock),
+                {name_of(formulary, one.need), stock_words(*taken.stock),
                  taken.stock->best_before ? date_words(*taken.stock->best_before) : "",
-                 amount_cell(plan, one.need, taken.amount, false),
+                 supply_amount(plan, one.need, taken.amount, false),
                  material ? bowl_title(formulary, plan, plan.bowls[taken.bowl])
                           : batch_title(formulary, plan.batches[taken.bowl])});
         }
@@ -182,6 +144,43 @@ void add_supplies(const Formulary& formulary, const Planned& plan, Document& out
 }
 
 }  // namespace
+
+std::string supply_amount(const Planned& plan, const Needed& of, const Exact& amount, bool up) {
+    if (of.material == no_ingredient) return amount.decimal(4);
+    const Exact& step = in_grams(plan.reading.step);
+    const Exact steps = amount / step;
+    const Exact whole = up ? -(-steps).floor() : steps.round_half_up();
+    return (whole * step).fixed(plan.reading.places) + " g";
+}
+
+std::string supply_to_buy(const Planned& plan, const Supply& one) {
+    if (one.lacking.sign() <= 0) return {};
+    if (!one.packs) return "no pack known";
+    return fmt::format("{} × {}", one.packs->decimal(0),
+                       supply_amount(plan, one.need, *one.pack, true));
+}
+
+std::string supply_cost(const Supply& one) {
+    if (!one.cost) return {};
+    if (const Coin* coin = std::get_if<Coin>(&*one.cost)) return money_words(*coin);
+    return std::get<Lack>(*one.cost).why == Lack::Why::price ? "no price" : "no density";
+}
+
+std::string stock_words(const Stock& stock) {
+    return stock.lot.name.empty() ? "no lot written" : "lot " + stock.lot.name;
+}
+
+std::string portion_words(const Formulary& formulary, const Planned& plan, const PlanBowl& bowl) {
+    const GramsWriter grams(plan.reading);
+    std::vector<std::string> parts;
+    for (const Portion& portion : bowl.portions)
+        parts.push_back(fmt::format("{} g for {}", grams.text(portion.steps),
+                                    bowl_title(formulary, plan, plan.bowls[portion.into])));
+    const Exact over = bowl.bowl.steps - bowl.bowl.asked;
+    std::string out = "Portions: " + list_words(parts, parts.size());
+    if (over.sign() > 0) out += fmt::format("; {} g are left over", grams.text(over));
+    return out + ".";
+}
 
 std::string batch_title(const Formulary& formulary, const PlanBatch& batch) {
     const SheetNames names = names_of(formulary, batch.sheet);

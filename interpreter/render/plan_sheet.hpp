@@ -16,6 +16,17 @@ std::string batch_title(const Formulary& formulary, const PlanBatch& batch);
 /// Of a bowl: the blend, or the batch.
 std::string bowl_title(const Formulary& formulary, const Planned& plan, const PlanBowl& bowl);
 
+/// "Portions: 31.75 g for Quince · full and 6.00 g for Damson · full."
+std::string portion_words(const Formulary& formulary, const Planned& plan, const PlanBowl& bowl);
+/// Grams as the balance shows them, `up`: never less than what is due; pieces as they are.
+std::string supply_amount(const Planned& plan, const Needed& of, const Exact& amount, bool up);
+/// "2 × 50.00 g", "no pack known"; empty where nothing is to be bought.
+std::string supply_to_buy(const Planned& plan, const Supply& one);
+/// "14.20 USD", "no price"; empty where nothing is to be bought.
+std::string supply_cost(const Supply& one);
+/// "lot 24-117", "no lot written"
+std::string stock_words(const Stock& stock);
+
 document::Document plan_document(const Formulary& formulary, const Planned& plan,
                                  Cautions& cautions);
 

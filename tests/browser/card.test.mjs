@@ -244,6 +244,10 @@ test("each card prints on one sheet, A4 and Letter", async () => {
 });
 
 test("HTML in a name stays text", async () => {
+  await visit(card("hostile-plan", bench, "--plan"), {}, async page => {
+    assert.equal(await page.locator("[onmouseover], main b b, main i, main script").count(), 0);
+    assert.ok(await page.getByText("lot <i onmouseover=alert(1)>B</i>").count() > 0);
+  });
   await visit(card("hostile", bench, "--all"), {}, async page => {
     assert.equal(await page.locator("[onmouseover], main b b, main script").count(), 0);
     assert.ok(await page.getByText("<b onmouseover=alert(1)>rose & 'lily'</b>").count() > 0);
@@ -321,12 +325,75 @@ test("a measured colour is shown, and a private one only to oneself", async () =
   });
 });
 
-test("a plan's page has its shades in its order", async () => {
+const texts = (within, query) => within.locator(query).allTextContents();
+
+test("a plan's page has what it needs, the shared bowls once, then a card a batch", async () => {
   await visit(card("plan", bench, "--plan", "autumn launch"), {}, async page => {
-    assert.deepEqual(await page.locator("h2").allTextContents(),
-                     ["Quince · satin", "Damson · matte"]);
-    // 48 × 4.2 g, 5 % more; 24 × 4.2 g
-    assert.deepEqual(await page.locator(".batches b").allTextContents(), ["211.68 g", "100.80 g"]);
-    assert.equal(await page.locator("nav a").count(), 2);
+    assert.deepEqual(await texts(page, "h2"), ["Autumn launch", "Blends for all batches",
+                                               "Quince · satin", "Damson · matte"]);
+    // 48 × 4.2 g, 5 % more; 24 × 4.2 g; both together
+    assert.deepEqual(await texts(page, ".batches b"), ["312.48 g", "211.68 g", "100.80 g"]);
+    assert.equal(await page.locator("nav a").count(), 4);
+    assert.deepEqual(await texts(page, "h3:has(.number)"),
+                     ["Bowl 1: Windfall mica", "Bowl 2: Quince", "Bowl 3: Damson"]);
+    // 18 % of 211.68 g is 38.1024 g. Damson's bulk is 77 parts of base in 100, and the matte adds 77
+    // of clay and 19.25 of thinner, so that 21 parts of 196.25 are mica: 10.786 g of 100.8 g.
+    // Of 48.89 g two thirds, a quarter and a twelfth are rounded up: 32.60 + 12.23 + 4.08 g.
+    assert.ok(await page.getByText("Portions: 38.10 g for Quince · satin · full and 10.79 g for " +
+                                   "Damson · matte · 24 slim tubes; 0.02 g are left over.")
+                        .isVisible());
+    assert.equal(await page.getByText("· from bowl 1").count(), 2);
   });
+});
+
+test("a plan's page has the numbers of plan, and the lots at their bowls", async () => {
+  for (const file of [bench, orchard]) {
+    const [plan] = JSON.parse(run("plan", file, "--as", "json")).plans;
+    await visit(card("plan-numbers", file, "--plan"), {}, async page => {
+      const bowls = await page.locator(".bowl:has(.weighing)").all();
+      assert.equal(bowls.length, plan.bowls.length);
+      for (const [i, bowl] of bowls.entries()) {
+        const due = plan.bowls[i];
+        assert.deepEqual(await texts(bowl, "tbody bdi"), due.lines.map(line => line.name));
+        assert.deepEqual(await texts(bowl, ".add b"), due.lines.map(line => line.grams));
+        assert.equal((await texts(bowl, "tfoot b"))[0], due.grams);
+        const lots = plan.supplies.flatMap(one => one.unit === "g" ? one.lots : [])
+          .filter(lot => lot.into === i && lot.lot).map(lot => lot.lot);
+        const said = (await texts(bowl, ".lots")).join(" ");
+        for (const lot of lots) assert.ok(said.includes(`lot ${lot}`), `${lot} in ${said}`);
+      }
+      const needs = await page.locator(".needs li").all();
+      assert.equal(needs.length, plan.supplies.length);
+      for (const [i, need] of needs.entries()) {
+        const due = plan.supplies[i], said = await need.textContent();
+        assert.ok(said.includes(due.name));
+        assert.equal(said.includes("short"), due.short !== "0", said);
+      }
+    });
+  }
+});
+
+test("a plan's page ticks, counts, prints a card a sheet, and fits a phone", async () => {
+  const address = card("plan-look", orchard, "--plan");
+  const noise = await visit(address, {}, async page => {
+    await boxes(page).first().check();
+    assert.match(await page.locator(".count").first().textContent(), /^1 of \d+ ticked$/);
+    for (const format of ["A4", "Letter"]) {
+      const pdf = (await page.pdf({ format })).toString("latin1");
+      assert.equal(pdf.match(/\/Type\s*\/Page\b/g)?.length, 4, format);
+    }
+  });
+  assert.deepEqual(noise, []);
+  for (const [colorScheme, options] of [["light", {}], ["dark", phone], ["light", phone]])
+    await visit(address, { ...options, colorScheme }, async page => {
+      for (let i = 0; i < 12; ++i) await boxes(page).nth(i).check();
+      assert.deepEqual(await axe(page), [], colorScheme);
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      assert.equal(wide, 0);
+      const small = await page.evaluate(() => [...document.querySelectorAll("main *")]
+        .filter(one => one.checkVisibility() && one.textContent.trim() &&
+                       !one.closest(".hidden") && parseFloat(getComputedStyle(one).fontSize) < 18)
+        .map(one => one.textContent));
+      assert.deepEqual(small, []);
+    });
 });

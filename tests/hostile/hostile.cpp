@@ -73,6 +73,7 @@ const std::vector<std::vector<std::string>> other_verbs = {
     {"cost", "hostile.shade", "--all", "--margin", "50%", "--brief"},
     {"plan", "hostile.shade", "--brief"},
     {"card", "hostile.shade", "--brief"},
+    {"card", "hostile.shade", "--plan", "--brief"},
     {"shades", "hostile.shade", "--brief"},
     {"share", "hostile.shade", "--brief"},
 };

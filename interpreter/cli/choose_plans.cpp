@@ -1,0 +1,33 @@
+#include "interpreter/cli/choose_plans.hpp"
+
+#include <fmt/format.h>
+
+namespace levigate::cli {
+namespace {
+
+Finding no_plan(const Formulary& formulary, const std::string& name) {
+    if (name.empty())
+        return {"choice-none", Severity::error, "This file has no plan.", Span{},
+                "Write a block `plan NAME` with lines such as `make full of Quince`."};
+    std::string remedy;
+    for (const Plan& plan : formulary.plans)
+        remedy += (remedy.empty() ? "Known here: " : ", ") + plan.name;
+    return {"choice-none", Severity::error, fmt::format("No plan is called `{}`.", name), Span{},
+            remedy.empty() ? remedy : remedy + "."};
+}
+
+}  // namespace
+
+std::vector<const Plan*> choose_plans(const Compiled& compiled, const std::string& name,
+                                      Findings& findings) {
+    const Formulary& formulary = compiled.formulary;
+    const Sym sym = name.empty() ? no_name : compiled.names.find(name);
+    std::vector<const Plan*> out;
+    for (const Plan& plan : formulary.plans)
+        if (name.empty() ? plan.span.source == formulary.file : sym != no_name && plan.sym == sym)
+            out.push_back(&plan);
+    if (out.empty()) findings.push_back(no_plan(formulary, name));
+    return out;
+}
+
+}  // namespace levigate::cli
