@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "grammar/finding.hpp"
+#include "interpreter/formulary/ends.hpp"
 #include "interpreter/formulary/formulary.hpp"
 
 namespace levigate {
@@ -17,6 +18,7 @@ struct Reading {
     int places = 2;
     std::optional<Mass> up_to, least;
     std::string balance;  ///< empty where none is named
+    Mass reads_by = {};   ///< how much more or less it may read: `reads 0.01 g ± 0.02 g`
 };
 
 struct SheetLine {
@@ -48,6 +50,15 @@ enum class Verdict : std::uint8_t { holds, fails, unknown };
 /// By ShadeId, and for each of a shade's expectations. A shade that was not looked at has none.
 using Verdicts = std::vector<std::vector<Verdict>>;
 
+/// How far the grams of a sheet may lie from what it says, where figures are stated with `±`. What
+/// can't be told is nothing.
+struct SheetEnds {
+    std::optional<Ends> total;                            ///< grams
+    std::vector<std::vector<std::optional<Ends>>> lines;  ///< grams; a list for each bowl
+    std::optional<Ends> pieces;  ///< how many of `container` a batch by weight fills
+    ContainerId container = nothing;
+};
+
 struct Sheet {
     ShadeId shade = nothing;
     std::uint32_t version = 0;        ///< index in Shade::versions
@@ -62,6 +73,7 @@ struct Sheet {
     std::vector<MaterialLine> materials;  ///< largest first
     std::vector<std::string> notes;
     Findings findings;
+    std::optional<SheetEnds> ends;  ///< only where some figure has ends
 };
 
 }  // namespace levigate

@@ -26,6 +26,7 @@ constexpr std::string_view source = "grammar/source";
 constexpr std::string_view measure = "interpreter/measure/";
 constexpr std::string_view formulary = "interpreter/formulary/";
 constexpr std::string_view sheet = "interpreter/expand/sheet";
+constexpr std::string_view measured = "interpreter/expand/measured";
 constexpr std::string_view product = "interpreter/expand/product";
 constexpr std::string_view money = "interpreter/money/";
 constexpr std::string_view box = "interpreter/rules/box";
@@ -54,6 +55,7 @@ const std::vector<Row>& table() {
                                                           embedded,
                                                           "interpreter/compile"};
     static const std::vector<std::string_view> front_end{"interpreter/compile",
+                                                         measured,
                                                          "interpreter/query/",
                                                          "interpreter/changes/",
                                                          "interpreter/history/",
@@ -89,8 +91,8 @@ const std::vector<Row>& table() {
         {"interpreter/record", {measure, formulary, "interpreter/expand/", finding, span, names}},
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
-         {measure, formulary, money, sheet, "interpreter/plan/plan", box, rescue, record, finding,
-          span, names, source, embedded}},
+         {measure, formulary, money, sheet, measured, "interpreter/plan/plan", box, rescue, record,
+          finding, span, names, source, embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},
