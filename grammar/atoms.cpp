@@ -32,7 +32,7 @@ auto fields(const tree::Text& x) { return std::tie(x.pieces); }
 auto fields(const tree::LabelPart& x) { return std::tie(x.name, x.share, x.most); }
 auto fields(const tree::LabelLine& x) { return std::tie(x.parts); }
 auto fields(const tree::Colourant& x) { return std::tie(x.indices, x.strength); }
-auto fields(const tree::QuantityLine& x) { return std::tie(x.expr); }
+auto fields(const tree::QuantityLine& x) { return std::tie(x.expr, x.ends); }
 auto fields(const tree::Swatch& x) { return std::tie(x.lab, x.at, x.in); }
 auto fields(const tree::Vary& x) { return std::tie(x.hole, x.values); }
 auto fields(const tree::Between& x) { return std::tie(x.first, x.last, x.steps); }

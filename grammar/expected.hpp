@@ -65,6 +65,8 @@ LEVIGATE_EXPECTED(need_new, "the name that takes its place");
 LEVIGATE_EXPECTED(need_scaled, "a name, or `the` and a role");
 LEVIGATE_EXPECTED(need_by, "`by` and a factor");
 LEVIGATE_EXPECTED(need_factor, "a quantity");
+LEVIGATE_EXPECTED(need_figure, "a quantity");
+LEVIGATE_EXPECTED(need_ends, "how much more or less it may be, as in `± 2 %`");
 LEVIGATE_EXPECTED(need_inherited,
                   "`steps`, `notes`, `expects`, `batches`, `finishes` or `variants`");
 LEVIGATE_EXPECTED(need_let_hole, "a hole, as in {depth}");

@@ -83,7 +83,9 @@ tree::Body label(Draft& d) { return tree::LabelLine{d.labels}; }
 tree::Body colourant(Draft& d) {
     return tree::Colourant{d.met, d.exprs.empty() ? tree::no_expr : d.exprs[0]};
 }
-tree::Body quantity(Draft& d) { return tree::QuantityLine{d.exprs[0]}; }
+tree::Body quantity(Draft& d) {
+    return tree::QuantityLine{d.exprs[0], d.exprs.size() > 1 ? d.exprs[1] : tree::no_expr};
+}
 tree::Body swatch(Draft& d) {
     return tree::Swatch{{d.exprs[0], d.exprs[1], d.exprs[2]},
                         d.exprs.size() > 3 ? d.exprs[3] : tree::no_expr,

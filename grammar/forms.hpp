@@ -198,8 +198,16 @@ struct colourant_line
 struct contains_line : line<LEVIGATE_WORD("contains"), blanks, label_parts> {};
 template <typename Word>
 struct quantity_line : line<Word, need_factor> {};
-struct density_line : quantity_line<LEVIGATE_WORD("density")> {};
-struct bulk_line : quantity_line<LEVIGATE_WORD("bulk")> {};
+/// `0.9 g/mL ± 2 %`. A sum may not go on with `+-` here, as it may elsewhere.
+struct no_ends_ahead : not_at<gap, ends_sign> {};
+struct figure : seq<product, star<no_ends_ahead, sor<added, subtracted>>> {};
+struct need_figure : seq<blanks, figure> {};
+struct need_ends : seq<gap, sum> {};
+struct ends : seq<gap, ends_sign, need_ends> {};
+template <typename Word>
+struct figure_line : line<Word, need_figure, opt<ends>> {};
+struct density_line : figure_line<LEVIGATE_WORD("density")> {};
+struct bulk_line : figure_line<LEVIGATE_WORD("bulk")> {};
 struct price_line : quantity_line<LEVIGATE_WORD("price")> {};
 struct hazard_line : line<LEVIGATE_WORD("hazard"), blanks, name_list> {};
 struct also_called_line
@@ -225,7 +233,7 @@ struct need_column : seq<sor<hole, bare_name<never>>> {};
 struct columns_line : line<LEVIGATE_WORD("columns"), blanks, list<need_column, bar>> {};
 struct need_cell : seq<value<>> {};
 struct row_line : line<LEVIGATE_WORD("row"), blanks, list<need_cell, bar>> {};
-struct holds_line : quantity_line<LEVIGATE_WORD("holds")> {};
+struct holds_line : figure_line<LEVIGATE_WORD("holds")> {};
 struct need_have_lot : seq<blanks, name<>> {};
 struct have_lot : seq<LEVIGATE_WORD("lot"), need_have_lot> {};
 struct need_best_date : seq<blanks, date> {};
@@ -236,7 +244,7 @@ struct had_closed : seq<sor<line_negative, closed_quantity>, closed_tail> {};
 struct had_open : seq<open_quantity, open_tail> {};
 struct need_had : seq<blanks, sor<had_closed, had_open>> {};
 struct have_line : line<LEVIGATE_WORD("have"), need_had, star<comma, need_have_option>> {};
-struct reads_line : quantity_line<LEVIGATE_WORD("reads")> {};
+struct reads_line : figure_line<LEVIGATE_WORD("reads")> {};
 struct up_to_line : quantity_line<seq<LEVIGATE_WORD("up"), blanks, LEVIGATE_WORD("to")>> {};
 struct least_line : quantity_line<LEVIGATE_WORD("least")> {};
 struct error_line : quantity_line<LEVIGATE_WORD("error")> {};

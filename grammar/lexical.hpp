@@ -65,6 +65,8 @@ struct word : seq<not_at<lone_slash>, plus<word_part>> {};
 
 struct minus_sign : sor<one<'-'>, utf8::one<0x2212, 0x2013, 0x2014>> {};
 struct plus_sign : one<'+'> {};
+struct ends_sign  // ±, and +- or +/- as pasted
+    : sor<utf8::one<0xB1>, seq<plus_sign, opt<one<'/'>>, minus_sign>> {};
 struct times_sign : sor<one<'*'>, utf8::one<0xD7>> {};
 struct divide_sign : sor<one<'/'>, utf8::one<0xF7>> {};
 struct percent_sign : one<'%'> {};

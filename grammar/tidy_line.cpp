@@ -33,11 +33,18 @@ struct Sign {
     Touch touch;
 };
 constexpr Sign signs[] = {
-    {"(and)", ",", Touch::closes}, {"(AND)", ",", Touch::closes}, {"(And)", ",", Touch::closes},
-    {"(", "(", Touch::opens},      {")", ")", Touch::closes},     {",", ",", Touch::closes},
-    {"{", "{", Touch::opens},      {"}", "}", Touch::closes},     {"/", "/", Touch::apart},
-    {"*", "×", Touch::apart},      {"\u00D7", "×", Touch::apart}, {"\u00F7", "/", Touch::apart},
-    {"\u2212", "-", Touch::apart}, {"\u2013", "-", Touch::apart}, {"\u2014", "-", Touch::apart},
+    {"+/-", "±", Touch::apart},      {"+/\u2212", "±", Touch::apart},
+    {"+/\u2013", "±", Touch::apart}, {"+/\u2014", "±", Touch::apart},
+    {"+-", "±", Touch::apart},       {"+\u2212", "±", Touch::apart},
+    {"+\u2013", "±", Touch::apart},  {"+\u2014", "±", Touch::apart},
+    {"(and)", ",", Touch::closes},   {"(AND)", ",", Touch::closes},
+    {"(And)", ",", Touch::closes},   {"(", "(", Touch::opens},
+    {")", ")", Touch::closes},       {",", ",", Touch::closes},
+    {"{", "{", Touch::opens},        {"}", "}", Touch::closes},
+    {"/", "/", Touch::apart},        {"*", "×", Touch::apart},
+    {"\u00D7", "×", Touch::apart},   {"\u00F7", "/", Touch::apart},
+    {"\u2212", "-", Touch::apart},   {"\u2013", "-", Touch::apart},
+    {"\u2014", "-", Touch::apart},
 };
 
 bool is_letter(char sign) { return (sign | 0x20) >= 'a' && (sign | 0x20) <= 'z'; }

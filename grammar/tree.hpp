@@ -146,6 +146,7 @@ struct Colourant {
 };
 struct QuantityLine {
     ExprId expr = no_expr;
+    ExprId ends = no_expr;  ///< behind `±`: how much more or less it may be
 };  ///< density, bulk, price, holds, reads, up to, least, error, …
 struct Swatch {
     std::array<ExprId, 3> lab = {no_expr, no_expr, no_expr};

@@ -92,6 +92,51 @@ Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view
                         compiled.formulary);
 }
 
+Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::string_view option) {
+    constexpr std::size_t most_spoons = 20;
+    Outcome<Spoons> out;
+    if (static_cast<std::size_t>(std::count(text.begin(), text.end(), ',')) >= most_spoons) {
+        out.findings.push_back({.code = "command-line",
+                                .message = "That are more than 20 measures.",
+                                .span = {},
+                                .remedy = "Name those that you really use."});
+        return out;
+    }
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t comma = std::min(text.find(',', begin), text.size());
+        std::string one(text.substr(begin, comma - begin));
+        begin = comma + 1;
+        // A measure alone is one of it.
+        one.erase(0, one.find_first_not_of(" \t"));
+        const int first = one.empty() ? 0 : static_cast<unsigned char>(one[0]) | 0x20;
+        const bool alone = first >= 'a' && first <= 'z';
+        if (alone) one.insert(0, "1 ");
+        const SourceId source = compiled.sources.add({std::string(option), one, false});
+        if (one.empty()) {
+            out.findings.push_back({.code = "quantity-kind",
+                                    .message = "A measure is due here, such as 1/4 tsp or drop.",
+                                    .span = {source, 0, 0},
+                                    .remedy = "1/4 tsp, 1/8 tsp, drop"});
+            continue;
+        }
+        auto read = resolve_spoon(compiled.sources, source, compiled.names, compiled.files);
+        for (Finding& finding : read.findings) {
+            finding.remedy = "1/4 tsp, 1/8 tsp, drop";
+            out.findings.push_back(std::move(finding));
+        }
+        if (!read.value) continue;
+        if (alone) read.value->written.clear();
+        out.value.push_back(std::move(*read.value));
+    }
+    std::stable_sort(out.value.begin(), out.value.end(),
+                     [](const Spoon& a, const Spoon& b) { return b.volume < a.volume; });
+    const auto twice =
+        std::unique(out.value.begin(), out.value.end(),
+                    [](const Spoon& a, const Spoon& b) { return a.volume == b.volume; });
+    out.value.erase(twice, out.value.end());
+    return out;
+}
+
 Outcome<std::vector<Pour>> read_pours(Compiled& compiled, std::string_view text,
                                       std::string_view option) {
     const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});

@@ -13,6 +13,7 @@
 #include "interpreter/expand/expand.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/formulary/records.hpp"
+#include "interpreter/formulary/spoons.hpp"
 #include "interpreter/resolve/load.hpp"
 #include "interpreter/world.hpp"
 
@@ -43,6 +44,8 @@ Outcome<std::optional<std::variant<Mass, Volume>>>
 read_bulk(Compiled& compiled, std::string_view text, std::string_view option);
 Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text,
                                        std::string_view option);
+/// `1/4 tsp, 1/8 tsp, drop`: the measures that are at hand, largest first, one of a size.
+Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::string_view option);
 /// `6.2 g soft base, 1.4 g Windfall mica`: what was poured, or what there is.
 Outcome<std::vector<Pour>> read_pours(Compiled& compiled, std::string_view text,
                                       std::string_view option);

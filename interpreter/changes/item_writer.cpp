@@ -67,6 +67,14 @@ void ItemWriter::factor(tree::ExprId id) {
     amount(shown_at(at(id).span), value);
 }
 
+void ItemWriter::ends(tree::ExprId figure, tree::ExprId by) {
+    std::optional<Quantity> value = known_[by].value;
+    const std::optional<Quantity>& of = known_[figure].value;
+    if (value && of && value->kind == Kind::share)
+        value = Quantity{of->kind, of->value * value->value, of->tag};
+    amount(shown_at(at(by).span), value);
+}
+
 void ItemWriter::end_topic() {
     item_.topic += item_.written;
     item_.label = item_.shown;

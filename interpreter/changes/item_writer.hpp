@@ -24,6 +24,8 @@ public:
     void expr(tree::ExprId id);
     /// A factor: half and 50 % are the same.
     void factor(tree::ExprId id);
+    /// What stands behind `±`: 2 % of a figure and as much of its own kind are the same.
+    void ends(tree::ExprId figure, tree::ExprId by);
     /// What was reckoned by the caller, shown as it is written.
     void amount(std::string shown, const std::optional<Quantity>& value);
     void value(const tree::Value& value);

@@ -200,7 +200,10 @@ void body(ItemWriter& out, const tree::Line& line, Item& item) {
     }
     if (const auto* one = std::get_if<tree::QuantityLine>(&line.body)) {
         out.end_topic();
-        return out.expr(one->expr);
+        out.expr(one->expr);
+        if (one->ends == tree::no_expr) return;
+        out.word("±");
+        return out.ends(one->expr, one->ends);
     }
     if (const auto* one = std::get_if<tree::Text>(&line.body)) {
         out.end_topic();

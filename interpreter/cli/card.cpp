@@ -78,7 +78,8 @@ void append_sheets(const Compiled& compiled, const Choice& choice, BenchPage& pa
 void append_plans(const Compiled& compiled, const Choice& choice,
                   const std::vector<const Plan*>& plans, BenchPage& page, Findings& findings) {
     for (const Plan* plan : plans) {
-        const Planned made = make_plan(compiled.formulary, compiled.names, *plan, choice.reading);
+        const Planned made =
+            make_plan(compiled.formulary, compiled.names, *plan, choice.reading, choice.strict);
         page.append(made);
         findings.insert(findings.end(), made.findings.begin(), made.findings.end());
     }

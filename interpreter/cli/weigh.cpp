@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "interpreter/cli/choice.hpp"
+#include "interpreter/cli/measured.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
@@ -26,6 +27,7 @@ constexpr Option options[] = {
     {"--make", "QUANTITY", "so much, in place of the batches: \"120 g\", \"48 slim tubes\""},
     {"--onto", "QUANTITY", "what the finish adds to so much of the made bulk"},
     {"--all", "", "every variant and finish that a shade names"},
+    {"--with", "MEASURES", "in spoons and drops, without a balance: \"1/4 tsp, 1/8 tsp, drop\""},
     {"--reads", "STEP", "what your balance reads in: 0.01g"},
     {"--error", "SHARE", "the error in a line that you take: \"5 %\""},
     {"--usp41", "", "judge by USP <41>, the strictest rule for balances"},
@@ -50,8 +52,24 @@ std::string contradiction(const Arguments& arguments) {
     if (arguments.has("--onto") && (arguments.has("--make") || arguments.has("--batch")))
         return "--onto says how much bulk is there, so neither --make nor --batch can stand "
                "beside it.";
+    if (arguments.has("--with") && arguments.has("--reads"))
+        return "--with is for who has no balance, and --reads for a balance.";
+    if (arguments.has("--with") && arguments.get_or("--as", "") == "csv")
+        return "CSV holds grams: with --with there is text, markdown and json.";
     if (arguments.has("--replace") && !arguments.has("-o")) return "--replace needs -o.";
     return {};
+}
+
+/// What stands behind --with; the sheets are then made for no balance.
+Spoons read_with(Compiled& compiled, const Arguments& arguments, Outcome<Choice>& choice) {
+    const auto text = arguments.get("--with");
+    if (!text) return {};
+    auto read = read_spoons(compiled, *text, "--with");
+    for (Finding& finding : read.findings) choice.findings.push_back(std::move(finding));
+    choice.value.reading = Reading{};
+    choice.value.words = false;
+    choice.value.materials = true;
+    return std::move(read.value);
 }
 
 /// Sheets for a person, as text or Markdown.
@@ -103,12 +121,15 @@ int weigh(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = contradiction(arguments); !words.empty())
         return stop(weigh_verb, arguments, command_wrong, "command-line", words);
-    Compiled& compiled = kept(compile(disk_world(), file));
+    // How much of a colourant is let on lips is only looked at where it is measured by the spoon.
+    const Library library = arguments.has("--with") ? Library::with_rules : Library::plain;
+    Compiled& compiled = kept(compile(disk_world(), file, library));
     if (compiled.unreadable)
         return stop(weigh_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});
     Outcome<Choice> choice = read_choice(compiled, arguments);
     choose_contents(choice.value, arguments);
+    const Spoons spoons = read_with(compiled, arguments, choice);
     if (any_error(choice.findings))
         return stop(weigh_verb, arguments, command_wrong, compiled.sources, choice.findings);
     Output output = Output::open(arguments, files_read(compiled));
@@ -122,7 +143,9 @@ int weigh(const Arguments& arguments) {
         write_sheets(std::move(writer), compiled, choice.value, output, out, findings);
     };
     std::string as = arguments.get_or("--as", "text");
-    if (as == "csv")
+    if (!spoons.empty())
+        write_measured(compiled, choice.value, spoons, arguments, output, out, findings);
+    else if (as == "csv")
         write(CsvWriter(compiled.formulary));
     else if (as == "json")
         write(SheetsJson(compiled.formulary, compiled.sources));
@@ -144,6 +167,7 @@ constexpr Verb weigh_verb = {
     "  levigate weigh orchard.shade --shade Damson --finish matte --batch trial\n"
     "  levigate weigh orchard.shade --shade Quince --make \"24 slim tubes, overage 5 %\"\n"
     "  levigate weigh orchard.shade --shade Quince --finish matte --onto \"15 g\" --reads 0.01g\n"
+    "  levigate weigh orchard.shade --shade Quince --with \"1/4 tsp, 1/8 tsp, drop\"\n"
     "  levigate weigh orchard.shade --all --as csv -o orchard.csv\n",
     "sheets",
     weigh};

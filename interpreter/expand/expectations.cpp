@@ -70,9 +70,8 @@ void judge(const Expectation& expect, Kind kind, const Exact& value, const std::
     }
     tally.failed = true;
     findings.push_back({"expect-failed", Severity::error,
-                        what + " comes to " + unit_words(expect.measure, value, &expect.low.value) +
-                            " in " + title + ", and " + bound_words(expect) + " is expected.",
-                        expect.span, "Change the formula, or what is expected of it."});
+                        missed_words(expect, kind, value, what, title), expect.span,
+                        "Change the formula, or what is expected of it."});
 }
 
 Share role_share(const Judged& judged, Sym role) {
@@ -98,6 +97,13 @@ void judge_density(const Judged& judged, const Expectation& expect, const std::s
 }
 
 }  // namespace
+
+std::string missed_words(const Expectation& expect, Kind kind, const Exact& value,
+                         const std::string& what, const std::string& title) {
+    if (!has_kind(expect, kind) || !value.known() || holds(expect, value)) return {};
+    return what + " comes to " + unit_words(expect.measure, value, &expect.low.value) + " in " +
+           title + ", and " + bound_words(expect) + " is expected.";
+}
 
 std::string lacking_words(const Formulary& formulary, const std::vector<IngredientId>& lacking) {
     std::vector<std::string> names;

@@ -41,6 +41,11 @@ Findings judge_mix(const Judged& judged, const std::string& title, Tallies& tall
 void judge_batch(const Shade& shade, const Mass& whole, const std::string& title, Tallies& tallies,
                  Findings& findings);
 
+/// "The lake comes to 9 % in Quince, and at most 8 % is expected."; empty where it holds of such a
+/// value, or where that can't be told.
+std::string missed_words(const Expectation& expect, Kind kind, const Exact& value,
+                         const std::string& what, const std::string& title);
+
 /// It holds if it was seen to hold in every sheet that the shade names.
 std::vector<Verdict> verdicts(const Shade& shade, const Tallies& tallies);
 

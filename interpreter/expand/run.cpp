@@ -7,6 +7,7 @@
 #include "interpreter/expand/judge_cost.hpp"
 #include "interpreter/expand/remedies.hpp"
 #include "interpreter/expand/rounding.hpp"
+#include "interpreter/expand/sheet_ends.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
 
@@ -34,7 +35,8 @@ void move_findings(Findings& from, Findings& to) {
 
 Run::Run(const Formulary& formulary, const Names& names, const Choice& choice, Takers takers)
     : formulary_(formulary), names_(names), choice_(choice), takers_(std::move(takers)),
-      checking_(!takers_.sheet), draughtsman_(formulary), densities_(formulary) {}
+      checking_(!takers_.sheet), draughtsman_(formulary), densities_(formulary),
+      figures_(formulary) {}
 
 Findings Run::operator()() {
     if (!start()) return std::move(out_);
@@ -115,8 +117,9 @@ bool Run::settle_balance(const Shade& shade) {
     if (id != nothing) {
         const Balance& balance = formulary_.balances[id];
         if (balance.damaged) return false;  // said before
-        reading_ = {balance.step, balance.places, balance.up_to,        balance.least,
-                    balance.name, balance.error,  balance.repeatability};
+        reading_ = {balance.step,          balance.places, balance.up_to,
+                    balance.least,         balance.name,   balance.error,
+                    balance.repeatability, false,          balance.reads_by};
         return true;
     }
     if (formulary_.own_balances.size() < 2) {
@@ -260,6 +263,7 @@ void Run::start_sheet(std::uint32_t batch, const Mass& whole) {
 void Run::finish_sheet(std::uint32_t batch) {
     const Shade& shade = formulary_.shades[shade_];
     Sheet& sheet = sheet_;
+    if (formulary_.has_ends && !checking_) reckon_ends(batch);
     if (choice_.words) fill_words(formulary_, sheet);
     if (!weighs_well(sheet)) {
         Span span = choice_.onto ? Span{} : size_of(batch).span;
@@ -283,6 +287,17 @@ void Run::finish_sheet(std::uint32_t batch) {
         move_findings(sheet.findings, out_);
     else
         takers_.sheet(sheet);
+}
+
+void Run::reckon_ends(std::uint32_t batch) {
+    EndsFrom from{formulary_.shades[shade_].versions[version_].formula,
+                  finishing_ == nothing ? nullptr : &formulary_.finishings[finishing_],
+                  finished_,
+                  choice_.onto ? nullptr : &size_of(batch),
+                  {}};
+    if (choice_.onto)
+        if (const Volume* volume = std::get_if<Volume>(&*choice_.onto)) from.there = *volume;
+    sheet_.ends = sheet_ends(figures_, formulary_, from, sheet_);
 }
 
 const BatchSize& Run::size_of(std::uint32_t batch) const {

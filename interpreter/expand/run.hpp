@@ -13,6 +13,7 @@
 #include "interpreter/expand/expectations.hpp"
 #include "interpreter/expand/finished.hpp"
 #include "interpreter/expand/select.hpp"
+#include "interpreter/formulary/ends.hpp"
 #include "interpreter/money/costs.hpp"
 
 namespace levigate {
@@ -41,6 +42,7 @@ private:
     void hand_product();
     void start_sheet(std::uint32_t batch, const Mass& whole);
     void finish_sheet(std::uint32_t batch);
+    void reckon_ends(std::uint32_t batch);
 
     bool start();
     bool settle_reading(const Shade& shade);
@@ -68,6 +70,7 @@ private:
     // Kept from one blueprint to the next, to save allocations.
     Draughtsman draughtsman_;
     Densities densities_;
+    FigureEnds figures_;
     FinishScratch scratch_;
     Finished finished_;
     Blueprint blueprint_;

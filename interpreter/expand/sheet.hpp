@@ -8,6 +8,7 @@
 
 #include "grammar/finding.hpp"
 #include "interpreter/expand/remedy.hpp"
+#include "interpreter/formulary/ends.hpp"
 #include "interpreter/formulary/formulary.hpp"
 
 namespace levigate {
@@ -21,6 +22,7 @@ struct Reading {
     std::optional<Share> error = {};         ///< of what is weighed, that is good enough
     std::optional<Mass> repeatability = {};  ///< standard deviation of ten weighings
     bool usp41 = false;                      ///< judged by USP <41> as well
+    Mass reads_by = {};  ///< how much more or less it may read: `reads 0.01 g ± 0.02 g`
 
     /// True where it says from which weight on it weighs well.
     bool judges() const { return least || error || usp41; }
@@ -61,6 +63,15 @@ enum class Verdict : std::uint8_t { holds, fails, unknown };
 /// By ShadeId, and for each of a shade's expectations. A shade that was not looked at has none.
 using Verdicts = std::vector<std::vector<Verdict>>;
 
+/// How far the grams of a sheet may lie from what it says, where figures are stated with `±`. What
+/// can't be told is nothing.
+struct SheetEnds {
+    std::optional<Ends> total;                            ///< grams
+    std::vector<std::vector<std::optional<Ends>>> lines;  ///< grams; a list for each bowl
+    std::optional<Ends> pieces;  ///< how many of `container` a batch by weight fills
+    ContainerId container = nothing;
+};
+
 struct Sheet {
     ShadeId shade = nothing;
     std::uint32_t version = 0;        ///< index in Shade::versions
@@ -75,7 +86,8 @@ struct Sheet {
     std::vector<MaterialLine> materials;  ///< largest first
     std::vector<std::string> notes;
     Findings findings;
-    Remedies remedies;  ///< for the lines that are too small to be weighed well
+    Remedies remedies;              ///< for the lines that are too small to be weighed well
+    std::optional<SheetEnds> ends;  ///< only where some figure has ends
 };
 
 }  // namespace levigate

@@ -10,8 +10,8 @@ constexpr std::int64_t largest_factor = 1000;
 
 Exact up(const Exact& number) { return -(-number).floor(); }
 
-/// What the balance tells apart. Its own accuracy would stand here, if it were worse.
-const Mass& sensitivity(const Reading& reading) { return reading.step; }
+/// What the balance tells apart, or how far a reading of it may be off, if that is more.
+const Mass& sensitivity(const Reading& reading) { return std::max(reading.step, reading.reads_by); }
 
 }  // namespace
 

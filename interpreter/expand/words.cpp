@@ -14,32 +14,36 @@ bool weighed_in(const Bowl& bowl, IngredientId what, Exact& steps) {
     return found;
 }
 
-void append_ingredient(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
-                       IngredientId what, std::string& out) {
-    if (what >= formulary.ingredients.size()) return;
-    out += formulary.name(what);
+std::string grams_in(const Sheet& sheet, const Bowl& here, IngredientId what) {
     Exact steps;
     bool found = weighed_in(here, what, steps);
     if (!found)
         for (const Bowl& bowl : sheet.bowls) found = weighed_in(bowl, what, steps) || found;
-    if (!found) return;
-    out += ' ';
-    (steps * in_grams(sheet.reading.step)).append_fixed(out, sheet.reading.places);
-    out += " g";
+    if (!found) return {};
+    return (steps * in_grams(sheet.reading.step)).fixed(sheet.reading.places) + " g";
 }
 
-void append_texts(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
-                  const std::vector<TextId>& texts, std::vector<std::string>& out) {
-    for (TextId id : texts) {
-        std::string& text = out.emplace_back();
-        for (const TextPiece& piece : formulary.texts[id].pieces) {
-            if (piece.kind == TextPiece::Kind::words)
-                text += piece.words;
-            else
-                append_ingredient(formulary, sheet, here, piece.ingredient, text);
+struct Filler {
+    const Formulary& formulary;
+    const AmountWords& amount;
+
+    void append(const Bowl& here, const std::vector<TextId>& texts,
+                std::vector<std::string>& out) const {
+        for (TextId id : texts) {
+            std::string& text = out.emplace_back();
+            for (const TextPiece& piece : formulary.texts[id].pieces) {
+                if (piece.kind == TextPiece::Kind::words) {
+                    text += piece.words;
+                    continue;
+                }
+                if (piece.ingredient >= formulary.ingredients.size()) continue;
+                text += formulary.name(piece.ingredient);
+                const std::string words = amount(here, piece.ingredient);
+                if (!words.empty()) text += ' ' + words;
+            }
         }
     }
-}
+};
 
 }  // namespace
 
@@ -58,25 +62,32 @@ std::string title_of(const Formulary& formulary, const Product& product) {
 }
 
 void fill_words(const Formulary& formulary, Sheet& sheet) {
+    fill_words(formulary, sheet, [&sheet](const Bowl& here, IngredientId what) {
+        return grams_in(sheet, here, what);
+    });
+}
+
+void fill_words(const Formulary& formulary, Sheet& sheet, const AmountWords& amount) {
+    const Filler filler{formulary, amount};
     sheet.notes.clear();
     for (Bowl& bowl : sheet.bowls) {
         bowl.steps_text.clear();
         bowl.notes.clear();
         if (bowl.mix == no_ingredient) continue;
         const Mix& mix = formulary.mixes[formulary.ingredients[bowl.mix].index];
-        append_texts(formulary, sheet, bowl, mix.steps, bowl.steps_text);
-        append_texts(formulary, sheet, bowl, mix.notes, bowl.notes);
+        filler.append(bowl, mix.steps, bowl.steps_text);
+        filler.append(bowl, mix.notes, bowl.notes);
     }
     Bowl& own = sheet.bowls.back();
     if (!sheet.onto) {
         const Version& version = formulary.shades[sheet.shade].versions[sheet.version];
-        append_texts(formulary, sheet, own, version.steps, own.steps_text);
-        append_texts(formulary, sheet, own, version.notes, sheet.notes);
+        filler.append(own, version.steps, own.steps_text);
+        filler.append(own, version.notes, sheet.notes);
     }
     if (sheet.finishing == nothing) return;
     const Finishing& finishing = formulary.finishings[sheet.finishing];
-    append_texts(formulary, sheet, own, finishing.steps, own.steps_text);
-    append_texts(formulary, sheet, own, finishing.notes, sheet.notes);
+    filler.append(own, finishing.steps, own.steps_text);
+    filler.append(own, finishing.notes, sheet.notes);
 }
 
 }  // namespace levigate

@@ -1,6 +1,7 @@
 #pragma once
 // Steps and notes with their holes filled, and what a sheet is called in a finding.
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -19,5 +20,10 @@ std::string sheet_title(const Formulary& formulary, const Shade& shade, const Ve
 /// in all bowls together; the name alone where no bowl holds it. Under --onto the shade's own
 /// steps are done already, and only those of the finish are given.
 void fill_words(const Formulary& formulary, Sheet& sheet);
+
+/// The same, with other words for the amount of an ingredient: in the bowl that the text belongs
+/// to if it is there, else in all; empty where no bowl holds it.
+using AmountWords = std::function<std::string(const Bowl& here, IngredientId what)>;
+void fill_words(const Formulary& formulary, Sheet& sheet, const AmountWords& amount);
 
 }  // namespace levigate

@@ -44,6 +44,7 @@ struct Ingredient {
     Sym role = no_name;
     std::optional<Density> density;  ///< stated
     std::optional<Density> bulk;     ///< stated: grams of loose powder a millilitre
+    Exact density_by, bulk_by;       ///< how much more or less, in g/mL; 0 where none is stated
     std::uint32_t index = nothing;   ///< MaterialId, or MixId of a blend or a shade
     Span span;                       ///< the name in its heading
     bool sealed = false;             ///< a blend whose amounts `share` doesn't give away
@@ -150,6 +151,7 @@ struct Container {
     std::variant<std::monostate, Mass, Volume> holds;
     std::optional<Price> price = {};  ///< money per count
     Span span = {};
+    Exact holds_by = {};  ///< how much more or less, in g or mL; 0 where none is stated
 };
 
 struct Balance {
@@ -162,6 +164,7 @@ struct Balance {
     bool damaged = false;
     std::optional<Share> error = {};         ///< of what is weighed, that is taken as good enough
     std::optional<Mass> repeatability = {};  ///< standard deviation of ten weighings
+    Mass reads_by;  ///< how much more or less it may read; 0 where none is stated
 };
 
 /// So much of a material or a container on a shelf, of one lot.
@@ -343,6 +346,7 @@ struct Formulary {
     BalanceId only_balance = nothing;     ///< the one balance in FILE
     std::vector<BalanceId> own_balances;
     SourceId file = no_source;
+    bool has_ends = false;  ///< some density, bulk or content is stated with `±`
 
     const std::string& name(IngredientId id) const { return ingredients[id].name; }
 };

@@ -69,6 +69,12 @@ std::string exact_percent_words(const Share& share) {
 
 std::string gram_words(const Mass& mass) { return number_words(in_grams(mass)) + " g"; }
 
+std::string density_words(const Density& density, const Exact& by) {
+    std::string out = in_grams_per_millilitre(density).exactly() + " g/mL";
+    if (by.sign() > 0) out += " ± " + by.exactly() + " g/mL";
+    return out;
+}
+
 std::string list_words(const std::vector<std::string>& names, std::size_t most) {
     std::size_t shown = names.size() <= most ? names.size() : most - 1;
     std::string text;

@@ -20,6 +20,8 @@ std::string percent_words(const Share& share);
 std::string exact_percent_words(const Share& share);
 /// "2.5 g".
 std::string gram_words(const Mass& mass);
+/// "0.9 g/mL", "0.9 g/mL ± 0.02 g/mL": as it can be written into a file.
+std::string density_words(const Density& density, const Exact& by);
 /// A measure's name behind so many: "drop", "drops", "jars of glass", "mL".
 std::string counted(const std::string& measure, const Exact& number);
 /// "Quince, Damson and Sloe"; beyond `most` names "Quince, Damson and 3 more".

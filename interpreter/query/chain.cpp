@@ -107,6 +107,21 @@ void origin_step(Chain& chain, const Part& part, const Origin& origin, Exact& so
 
 }  // namespace
 
+std::string ends_words(const std::optional<Ends>& ends) {
+    if (!ends || !ends->open()) return {};
+    return fmt::format(", {} to {}", exact_words(ends->least), exact_words(ends->most));
+}
+
+namespace {
+
+/// By a spoon's density, where figures have ends: ", 0.88 to 0.92".
+std::string ends_of_density(const Chain& chain, IngredientId what) {
+    if (!chain.formulary().has_ends) return {};
+    return ends_words(FigureEnds(chain.formulary()).density(what, true));
+}
+
+}  // namespace
+
 void origin_steps(Chain& chain, const Part& part, std::vector<WhyStep>& steps) {
     std::vector<const Origin*> story;
     const auto& origins = chain.formulary().origins;
@@ -124,10 +139,10 @@ void origin_steps(Chain& chain, const Part& part, std::vector<WhyStep>& steps) {
     else
         return;
     if (part.estimated && !so_far.is_zero())
-        steps.push_back(
-            step(WhyOp::times,
-                 fmt::format("grams in a millilitre of {} (an estimate)", chain.name(part.what)),
-                 now / so_far));
+        steps.push_back(step(WhyOp::times,
+                             fmt::format("grams in a millilitre of {} (an estimate{})",
+                                         chain.name(part.what), ends_of_density(chain, part.what)),
+                             now / so_far));
 }
 
 namespace {

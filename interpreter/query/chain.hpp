@@ -4,6 +4,7 @@
 #include <string>
 #include <unordered_map>
 
+#include "interpreter/formulary/ends.hpp"
 #include "interpreter/query/why.hpp"
 
 namespace levigate::query {
@@ -31,6 +32,9 @@ WhyStep step(WhyOp op, std::string words, Exact operand, Span span = {},
              std::uint32_t from = nothing);
 /// The same, of an operand that is a share.
 WhyStep share_step(WhyOp op, std::string words, Exact operand, Span span = {});
+
+/// ", 0.88 to 0.92"; empty where the figure is known outright, or its ends can't be told.
+std::string ends_words(const std::optional<Ends>& ends);
 
 /// The share of one line in its formula. `key` tells formulas apart; `whose` is its name.
 std::uint32_t line_section(Chain& chain, const Formula& formula, std::size_t line,

@@ -256,6 +256,14 @@ void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sh
         grams_section.title = fmt::format("grams of {} in {}", chain.why.ingredient, name);
         grams_section.steps.push_back(
             step(WhyOp::times, chain.why.sections[whole].title, chain.result(whole), {}, whole));
+        if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
+            grams_section.steps.push_back(
+                step(WhyOp::note,
+                     fmt::format("by the figures with `±` the batch comes to {} g at least and {} "
+                                 "g at most",
+                                 number_words(sheet.ends->total->least),
+                                 number_words(sheet.ends->total->most)),
+                     {}));
         chain.add(std::move(grams_section));
         const GramsWriter writer(sheet.reading);
         for (const Bowl& bowl : sheet.bowls)

@@ -192,12 +192,17 @@ std::uint32_t batch_section(Chain& chain, const BatchSize& size, const std::stri
         section.steps.push_back(
             step(WhyOp::start, counted(container.name, count->count), count->count, size.span));
         if (const auto* mass = std::get_if<Mass>(&container.holds))
-            section.steps.push_back(
-                step(WhyOp::times, "grams in each", in_grams(*mass), container.span));
+            section.steps.push_back(step(
+                WhyOp::times,
+                "grams in each" + ends_words(Ends::around(in_grams(*mass), container.holds_by)),
+                in_grams(*mass), container.span));
         if (const auto* held = std::get_if<Volume>(&container.holds)) {
             volume = count->count * in_millilitres(*held);
             section.steps.push_back(
-                step(WhyOp::times, "millilitres in each", in_millilitres(*held), container.span));
+                step(WhyOp::times,
+                     "millilitres in each" +
+                         ends_words(Ends::around(in_millilitres(*held), container.holds_by)),
+                     in_millilitres(*held), container.span));
         }
     }
     const Exact over = as_fraction(size.overage);

@@ -45,6 +45,10 @@ std::string GramsWriter::rounded(const Mass& mass) const {
     return text(steps_half_up(in_grams(mass), step_));
 }
 
+std::string GramsWriter::between(const Ends& ends) const {
+    return text((ends.least / step_).floor()) + " to " + text(-(-ends.most / step_).floor()) + " g";
+}
+
 void append_percent(std::string& out, const Share& share) {
     as_fraction(share).append_scaled(out, 100, 4);
 }

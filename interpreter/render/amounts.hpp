@@ -18,6 +18,8 @@ public:
     std::string text(const Exact& steps) const;
     /// Any mass, rounded half up to a step.
     std::string rounded(const Mass& mass) const;
+    /// "52.90 to 55.10 g": rounded outwards, so that no end is cut off.
+    std::string between(const Ends& ends) const;
 
 private:
     Exact step_;

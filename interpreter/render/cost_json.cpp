@@ -1,5 +1,6 @@
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/cost_sheet.hpp"
+#include "interpreter/render/ends_words.hpp"
 #include "interpreter/render/json.hpp"
 #include "interpreter/render/money_json.hpp"
 
@@ -74,6 +75,7 @@ std::string cost_json(const Formulary& formulary, const Sources& sources, const 
     json["costs"] = purse_json(cost.all.sum);
     json["complete"] = cost.all.complete();
     json["filled"] = filled_json(formulary, cost);
+    put_fills(json, formulary, cost.sheet);
     json["gram"] = purse_json(cost.of_gram);
     json["margin"] = Json();
     if (order.margin)

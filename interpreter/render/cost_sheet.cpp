@@ -5,6 +5,7 @@
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/csv.hpp"
+#include "interpreter/render/ends_words.hpp"
 
 namespace levigate {
 namespace {
@@ -16,7 +17,11 @@ std::string title(const Formulary& formulary, const Sheet& sheet) {
     std::string out;
     for (std::string_view name : {names.shade, names.variant, names.finish, names.batch})
         if (!name.empty()) out += fmt::format("{} · ", name);
-    return out + GramsWriter(sheet.reading).rounded(sheet.total) + " g";
+    const GramsWriter grams(sheet.reading);
+    out += grams.rounded(sheet.total) + " g";
+    if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
+        out += fmt::format(" ({})", grams.between(*sheet.ends->total));
+    return out;
 }
 
 std::string amount_cell(const Formulary& formulary, const Needed& needed) {
@@ -134,6 +139,8 @@ Document cost_document(const Formulary& formulary, const SheetCost& cost, const 
             lacking_words(formulary, cost.all.lacking))});
     if (cost.sheet.estimated)
         out.emplace_back(Paragraph{"The total is an estimate: it comes from a volume."});
+    if (std::string words = about_ends(formulary, cost.sheet); !words.empty())
+        out.emplace_back(Paragraph{std::move(words)});
     out.emplace_back(Paragraph{each_words(formulary, cost)});
     if (order.margin) out.emplace_back(Paragraph{margin_words(formulary, cost, *order.margin)});
     return out;

@@ -32,10 +32,14 @@ bool alike(const Sheet& a, const Sheet& b) {
 
 /// "trial 6.00 g", and a place to count its ticks.
 std::string batch_words(const Formulary& formulary, const Sheet& sheet, const std::string& group) {
+    const GramsWriter grams(sheet.reading);
+    std::string about = sheet.estimated ? "estimate: from a volume" : "";
+    if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
+        about += (about.empty() ? "" : ", ") + grams.between(*sheet.ends->total);
+    if (!about.empty()) about = " (" + about + ")";
     return fmt::format("<span>{} <b>{} g</b>{} <span class=\"count\" data-of=\"{}\"></span></span>",
-                       html_escaped(batch_name(formulary, sheet)),
-                       GramsWriter(sheet.reading).rounded(sheet.total),
-                       sheet.estimated ? " (estimate: from a volume)" : "", group);
+                       html_escaped(batch_name(formulary, sheet)), grams.rounded(sheet.total),
+                       about, group);
 }
 
 /// Several batches can be looked at one by one: the style alone follows the choice.

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "interpreter/render/ends_words.hpp"
 #include "interpreter/render/findings.hpp"
 #include "interpreter/render/remedies.hpp"
 #include "interpreter/render/remedies_json.hpp"
@@ -67,12 +68,16 @@ Json amount_json(const Mass& mass, const GramsWriter& grams) {
 Json bowl_json(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
                const GramsWriter& grams) {
     Json lines = Json::array();
-    for (const SheetLine& line : bowl.lines)
+    for (const SheetLine& line : bowl.lines) {
         lines.push_back({{"name", formulary.name(line.what)},
                          {"exact", in_grams(line.exact).fraction()},
                          {"grams", grams.text(line.steps)},
                          {"percent", percent_text(line.share)},
                          {"rounding", rounding_text(sheet, line)}});
+        if (!sheet.ends) continue;
+        const auto number = static_cast<std::size_t>(&bowl - sheet.bowls.data());
+        put_ends(lines.back(), sheet.ends->lines[number][lines.size() - 1]);
+    }
     for (const Remedy& remedy : sheet.remedies)
         if (&sheet.bowls[remedy.bowl] == &bowl)
             lines[remedy.line]["remedies"] = remedy_json(formulary, sheet, remedy);
@@ -96,6 +101,8 @@ Json sheet_json(const Formulary& formulary, const Sources& sources, const Sheet&
     if (sheet.onto) there = steps_half_up(in_grams(*sheet.onto), in_grams(sheet.reading.step));
     json["total"] = {{"exact", in_grams(sheet.total).fraction()},
                      {"grams", grams.text(sheet.foot + there)}};
+    if (sheet.ends) put_ends(json["total"], sheet.ends->total);
+    put_fills(json, formulary, sheet);
     if (sheet.onto) json["onto"] = amount_json(*sheet.onto, grams);
     Json& bowls = json["bowls"] = Json::array();
     for (const Bowl& bowl : sheet.bowls) bowls.push_back(bowl_json(formulary, sheet, bowl, grams));
@@ -157,10 +164,14 @@ void SheetsJson::open(std::string& out) const {
     out += "{\"format\": \"levigate weigh 1\",\n \"sheets\": [";
 }
 
-void SheetsJson::append(const Sheet& sheet, std::string& out) {
+void SheetsJson::append(const Sheet& sheet, std::string& out) { append(sheet, out, {}); }
+
+void SheetsJson::append(const Sheet& sheet, std::string& out, const PutMore& more) {
     out += first_ ? "\n  " : ",\n  ";
     first_ = false;
-    out += written(sheet_json(formulary_, sources_, sheet));
+    Json json = sheet_json(formulary_, sources_, sheet);
+    if (more) more(json);
+    out += written(json);
     stocks_.add(sheet);
 }
 

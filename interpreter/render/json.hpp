@@ -2,9 +2,12 @@
 // What programs read: one object a run, keys stable from the first release on, in UTF-8. Broken
 // bytes of a file become the replacement character.
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include <nlohmann/json_fwd.hpp>
 
 #include "grammar/finding.hpp"
 #include "grammar/source.hpp"
@@ -23,6 +26,9 @@ public:
         : formulary_(formulary), sources_(sources) {}
     void open(std::string& out) const;
     void append(const Sheet& sheet, std::string& out);
+    /// The same, with what `more` puts into its object.
+    using PutMore = std::function<void(nlohmann::ordered_json& sheet)>;
+    void append(const Sheet& sheet, std::string& out, const PutMore& more);
     /// `outside`: the findings that stopped or concern no one sheet.
     void close(const Findings& outside, std::string& out) const;
 

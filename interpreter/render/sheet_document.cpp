@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "interpreter/render/amounts.hpp"
+#include "interpreter/render/ends_words.hpp"
 #include "interpreter/render/findings.hpp"
 #include "interpreter/render/remedies.hpp"
 
@@ -18,7 +19,10 @@ std::string title(const Formulary& formulary, const Sheet& sheet, const GramsWri
     std::string out;
     for (std::string_view name : {names.shade, names.variant, names.finish, names.batch})
         if (!name.empty()) out += fmt::format("{} · ", name);
-    return out + grams.rounded(sheet.total) + " g";
+    out += grams.rounded(sheet.total) + " g";
+    if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
+        out += fmt::format(" ({})", grams.between(*sheet.ends->total));
+    return out;
 }
 
 std::string percent_cell(const Share& share, int places) { return in_percent(share).fixed(places); }
@@ -26,12 +30,21 @@ std::string percent_cell(const Share& share, int places) { return in_percent(sha
 /// Where a blend's own bowl stands on this sheet, from 1.
 using BowlNumbers = std::map<IngredientId, std::size_t>;
 
+/// Of a line from a volume: how far its grams may lie off, where figures have ends.
+std::string ends_words(const Sheet& sheet, std::size_t bowl, std::size_t line,
+                       const GramsWriter& grams) {
+    if (!sheet.ends) return {};
+    const std::optional<Ends>& ends = sheet.ends->lines[bowl][line];
+    if (!ends) return "; how far off can't be told";
+    return ends->open() ? ", " + grams.between(*ends) : std::string();
+}
+
 std::string ingredient_cell(const Formulary& formulary, const SheetLine& line,
-                            const BowlNumbers& numbers) {
+                            const BowlNumbers& numbers, const std::string& ends) {
     std::string cell = formulary.name(line.what);
     if (auto own = numbers.find(line.what); own != numbers.end())
         cell += fmt::format(" (bowl {})", own->second);
-    if (line.estimated) cell += " (estimate: from a volume)";
+    if (line.estimated) cell += " (estimate: from a volume" + ends + ")";
     return cell;
 }
 
@@ -60,11 +73,14 @@ Table weighing_table(const Formulary& formulary, const Sheet& sheet, const Bowl&
                  percent_cell(sum, places), grams.text(reading)},
                 "");
     }
+    const auto number = static_cast<std::size_t>(&bowl - sheet.bowls.data());
     for (const SheetLine& line : bowl.lines) {
         reading += line.steps;
         sum += line.share;
+        const auto at = static_cast<std::size_t>(&line - bowl.lines.data());
+        const std::string ends = line.estimated ? ends_words(sheet, number, at, grams) : "";
         add_row(table.rows.emplace_back(),
-                {grams.text(line.steps), ingredient_cell(formulary, line, numbers),
+                {grams.text(line.steps), ingredient_cell(formulary, line, numbers, ends),
                  percent_cell(line.share, places), grams.text(reading)},
                 off_cell(sheet, line));
     }
@@ -100,7 +116,12 @@ std::string about_balance(const Sheet& sheet) {
     std::string well = about_least(sheet.reading);
     if (sheet.reading.balance.empty())
         return fmt::format("Weighed in steps of {} g.{}", step, well);
-    return fmt::format("Weighed on {}, in steps of {} g.{}", sheet.reading.balance, step, well);
+    std::string by;
+    if (in_grams(sheet.reading.reads_by).sign() > 0)
+        by = fmt::format(" Each reading may be off by {} g.",
+                         in_grams(sheet.reading.reads_by).exactly());
+    return fmt::format("Weighed on {}, in steps of {} g.{}{}", sheet.reading.balance, step, by,
+                       well);
 }
 
 void add_findings(Document& out, const Findings& findings) {
@@ -126,6 +147,8 @@ Document sheet_document(const Formulary& formulary, const Sheet& sheet, Cautions
     out.emplace_back(Paragraph{about_balance(sheet)});
     if (sheet.estimated)
         out.emplace_back(Paragraph{"The total is an estimate: it comes from a volume."});
+    if (std::string words = about_ends(formulary, sheet); !words.empty())
+        out.emplace_back(Paragraph{std::move(words)});
     BowlNumbers numbers;
     for (std::size_t i = 0; i < sheet.bowls.size(); ++i) {
         const Bowl& bowl = sheet.bowls[i];

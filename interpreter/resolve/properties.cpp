@@ -6,6 +6,7 @@
 
 #include "grammar/near.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/ends.hpp"
 
 namespace levigate::resolving {
 
@@ -20,12 +21,18 @@ void set_role(Context& context, Ingredient& ingredient, const Name& role) {
         context.out.role_names[role.sym] = context.written(role.span);
 }
 
-std::optional<Density> density(Context& context, std::uint32_t file, const tree::Line& line) {
+std::optional<Density> density(Context& context, std::uint32_t file, const tree::Line& line,
+                               Exact& by) {
     Env none;
     const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
     const auto value = evaluate_as(context, file, expr, none, Kind::density, "1.7 g/mL");
     if (!value) return std::nullopt;
-    if (value->value.sign() > 0) return grams_per_millilitre(value->value);
+    if (value->value.sign() > 0) {
+        const auto half = half_width(context, file, line, *value);
+        if (!half) return std::nullopt;
+        by = *half;
+        return grams_per_millilitre(value->value);
+    }
     report(context, {.code = "amount-negative",
                      .message = "A density is more than nothing.",
                      .span = context.file(file).exprs[expr].span,
@@ -39,11 +46,13 @@ void common_line(Context& context, std::uint32_t file, const tree::Line& line,
     if (line.form == Form::role)
         set_role(context, ingredient, std::get<tree::Reference>(line.body).name);
     if (line.form == Form::density || line.form == Form::bulk) {
-        auto value = density(context, file, line);
+        const bool dense = line.form == Form::density;
+        auto value =
+            density(context, file, line, dense ? ingredient.density_by : ingredient.bulk_by);
         if (!value)
             ingredient.damaged =
                 ingredient.damaged || ingredient.kind == Ingredient::Kind::material;
-        (line.form == Form::density ? ingredient.density : ingredient.bulk) = value;
+        (dense ? ingredient.density : ingredient.bulk) = value;
     }
 }
 
@@ -215,6 +224,9 @@ void add_container(Context& context, At at) {
         if (!value) continue;
         const bool fits = value->kind == Kind::mass || value->kind == Kind::volume;
         if (fits && value->value.sign() > 0) {
+            const auto half = half_width(context, at.file, *line, *value);
+            if (!half) continue;
+            out.holds_by = *half;
             if (value->kind == Kind::mass)
                 out.holds = grams(value->value);
             else
@@ -236,12 +248,18 @@ void add_container(Context& context, At at) {
                          .remedy = "Add a line such as `holds 4.5 mL`."});
 }
 
-std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line) {
+/// `by`: how much more or less it may be, where the line says so.
+std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line, Mass& by) {
     Env none;
     const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
     const auto value = evaluate_as(context, at.file, expr, none, Kind::mass, "0.01 g");
     if (!value) return std::nullopt;
-    if (value->value.sign() > 0) return grams(value->value);
+    if (value->value.sign() > 0) {
+        const auto half = half_width(context, at.file, line, *value);
+        if (!half) return std::nullopt;
+        by = grams(*half);
+        return grams(value->value);
+    }
     report(context, {.code = "balance-step",
                      .message = "A balance reads more than nothing.",
                      .span = context.file(at.file).exprs[expr].span,
@@ -267,7 +285,8 @@ std::optional<Share> balance_error(Context& context, At at, const tree::Line& li
 
 /// A line of the block that is a mass.
 void set_balance_mass(Context& context, At at, const tree::Line& line, Balance& out) {
-    const auto mass = balance_mass(context, at, line);
+    Mass by;
+    const auto mass = balance_mass(context, at, line, by);
     if (!mass)
         out.damaged = true;
     else if (line.form == Form::up_to)
@@ -277,7 +296,7 @@ void set_balance_mass(Context& context, At at, const tree::Line& line, Balance& 
     else if (line.form == Form::repeatability)
         out.repeatability = mass;
     else if (in_grams(*mass).finite_decimal(out.places))
-        out.step = *mass;
+        out.step = *mass, out.reads_by = by;
     else
         report(
             context,

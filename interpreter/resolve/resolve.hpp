@@ -10,6 +10,7 @@
 #include "grammar/tidy.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/formulary/records.hpp"
+#include "interpreter/formulary/spoons.hpp"
 #include "interpreter/resolve/load.hpp"
 
 namespace levigate {
@@ -25,6 +26,10 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
                                                Names& names, const std::vector<LoadedFile>& files,
                                                Formulary& formulary);
+
+/// One measure that is at hand, from the command line: `1/4 tsp`. (spoons.cpp)
+Outcome<std::optional<Spoon>> resolve_spoon(const Sources& sources, SourceId source, Names& names,
+                                            const std::vector<LoadedFile>& files);
 
 /// What was poured, from the command line, by the names of a formulary.
 Outcome<std::vector<Pour>> resolve_pours(const Sources& sources, SourceId source, Names& names,

@@ -309,9 +309,9 @@ std::string sealed_block(const Formulary& formulary, const Seal& seal) {
     if (!seal.contains.empty()) line("contains", list_of(seal.contains));
     if (seal.certified) line("certified", "lots kept by its maker");
     if (blend.density && !seal.keeps_density)
-        line("density", in_grams_per_millilitre(*blend.density).exactly() + " g/mL");
+        line("density", density_words(*blend.density, blend.density_by));
     if (blend.bulk && !seal.keeps_bulk)
-        line("bulk", in_grams_per_millilitre(*blend.bulk).exactly() + " g/mL");
+        line("bulk", density_words(*blend.bulk, blend.bulk_by));
     if (seal.powder || seal.flammable)
         line("hazard", seal.powder ? seal.flammable ? "powder, flammable" : "powder" : "flammable");
     line("note", "Sealed by its maker: weigh it as one.");

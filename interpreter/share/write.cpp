@@ -192,10 +192,9 @@ void Writer::mix(const PickedMix& mix) {
     if (ingredient.role != no_name && !is_private(mix.place, Form::role))
         line("role  " + name_words(formulary_.role_names[ingredient.role]));
     if (ingredient.density && !is_private(mix.place, Form::density))
-        line(fmt::format("density  {} g/mL",
-                         in_grams_per_millilitre(*ingredient.density).exactly()));
+        line("density  " + density_words(*ingredient.density, ingredient.density_by));
     if (ingredient.bulk && !is_private(mix.place, Form::bulk))
-        line(fmt::format("bulk  {} g/mL", in_grams_per_millilitre(*ingredient.bulk).exactly()));
+        line("bulk  " + density_words(*ingredient.bulk, ingredient.bulk_by));
     const Mix& whole = *mix_of(formulary_, mix.id);
     flat_lines(whole.formula, whole.steps, whole.notes);
     out_ += '\n';

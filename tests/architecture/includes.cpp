@@ -29,6 +29,7 @@ constexpr std::string_view sheet = "interpreter/expand/sheet";
 constexpr std::string_view weighable = "interpreter/expand/weighable";
 constexpr std::string_view remedies = "interpreter/expand/remedies";
 constexpr std::string_view stock = "interpreter/expand/stock";
+constexpr std::string_view measured = "interpreter/expand/measured";
 constexpr std::string_view product = "interpreter/expand/product";
 constexpr std::string_view money = "interpreter/money/";
 constexpr std::string_view box = "interpreter/rules/box";
@@ -57,6 +58,7 @@ const std::vector<Row>& table() {
                                                           embedded,
                                                           "interpreter/compile"};
     static const std::vector<std::string_view> front_end{"interpreter/compile",
+                                                         measured,
                                                          "interpreter/query/",
                                                          "interpreter/changes/",
                                                          "interpreter/history/",
@@ -92,8 +94,8 @@ const std::vector<Row>& table() {
         {"interpreter/record", {measure, formulary, "interpreter/expand/", finding, span, names}},
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
-         {measure, formulary, money, sheet, weighable, remedies, stock, "interpreter/plan/plan", box,
-          rescue, record, finding, span, names, source, embedded}},
+         {measure, formulary, money, sheet, weighable, remedies, stock, measured,
+          "interpreter/plan/plan", box, rescue, record, finding, span, names, source, embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},

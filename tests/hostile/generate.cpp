@@ -260,6 +260,21 @@ void sheets_27_million_that_fail(const Path& folder) {
     many_sheets(folder, "the mica at most 1 %");
 }
 
+void volumes_with_ends(const Path& folder) {
+    Out out = open(folder);
+    constexpr int blends = 150, lines_each = 10;
+    for (int i = 0; i < blends * lines_each; ++i)
+        out << "material m" << i << "x\n    density " << 7 + i % 13 << "/10 g/mL ± 3 %\n";
+    for (int b = 0; b < blends; ++b) {
+        out << "blend b" << b << "x\n";
+        for (int i = 0; i < lines_each; ++i)
+            out << "    " << i + 1 << " mL m" << b * lines_each + i << "x\n";
+    }
+    out << "shade Quince\n";
+    for (int b = 0; b < blends; ++b) out << "    " << 1 + b % 7 << " mL b" << b << "x\n";
+    for (int i = 0; i < 100; ++i) out << "    batch t" << i << " " << i + 2000 << " mL\n";
+}
+
 void swaps_and_steps(const Path& folder) {
     Out out = open(folder);
     constexpr int count = 1'000;

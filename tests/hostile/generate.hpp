@@ -39,6 +39,7 @@ void family_of_long_formulas(const Path& folder);
 void shades_of_long_formulas(const Path& folder);
 void sheets_27_million(const Path& folder);  // 300 variants, 300 finishes, 300 batches; legal
 void sheets_27_million_that_fail(const Path& folder);
+void volumes_with_ends(const Path& folder);
 void swaps_and_steps(const Path& folder);
 void long_notes(const Path& folder);  // 60 KB of note on each of 900 sheets; legal
 

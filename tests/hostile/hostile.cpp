@@ -64,6 +64,7 @@ constexpr Hostile table[] = {
     {"20,000 shades of 1,900 lines", shades_of_long_formulas, 1, "formula-too-long"},
     {"27 million sheets", sheets_27_million, 1, "too-many-sheets"},
     {"27 million sheets that fail", sheets_27_million_that_fail, 1, "too-many-sheets"},
+    {"1,650 volumes with ends, 100 times", volumes_with_ends, 0, ""},
     {"1,000 swaps over 900 steps", swaps_and_steps, 1, "edit-missing"},
 };
 

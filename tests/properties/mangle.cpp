@@ -74,6 +74,7 @@ void other_spelling(std::string& text, Random& random) {
     if (random.chance(30)) replace_all(text, " %", "%");
     if (random.chance(30)) replace_all(text, " × ", random.chance(50) ? "*" : " * ");
     if (random.chance(30)) replace_all(text, " - ", " − ");
+    if (random.chance(50)) replace_all(text, " ± ", random.chance(50) ? "+-" : " +/− ");
     if (random.chance(30)) replace_all(text, ", ", random.chance(50) ? "," : " ,  ");
     if (random.chance(30)) replace_all(text, " | ", "|");
     if (random.chance(30)) replace_all(text, " = ", "=");

@@ -25,6 +25,15 @@ std::string share_text(const Number& share) { return "(" + Number(share * 100).s
 
 namespace {
 
+/// A density, or what a container holds: some of them with ends, which change no sheet's own
+/// figures.
+std::string figure_text(const Number& number, const std::string& measure) {
+    const std::string text = number_text(number) + " " + measure;
+    const auto which = static_cast<int>(numerator(number) % 4);
+    if (which == 1) return text + " ± 4 %";
+    return which == 2 ? text + " ± " + number_text(number / 10) + " " + measure : text;
+}
+
 struct Pen {
     const Book& book;
     Random random;
@@ -129,8 +138,8 @@ TextBlock material(Pen&, const Thing& thing) {
     TextBlock block{"material " + thing.name, {}};
     if (!thing.alias.empty()) add(block, "also called  " + thing.alias);
     if (!thing.role.empty()) add(block, "role  " + thing.role);
-    if (thing.density) add(block, "density  " + number_text(*thing.density) + " g/mL");
-    if (thing.bulk) add(block, "bulk  " + number_text(*thing.bulk) + " g/mL");
+    if (thing.density) add(block, "density  " + figure_text(*thing.density, "g/mL"));
+    if (thing.bulk) add(block, "bulk  " + figure_text(*thing.bulk, "g/mL"));
     return block;
 }
 
@@ -138,8 +147,8 @@ TextBlock blend(Pen& pen, const Thing& thing) {
     TextBlock block{heading(pen, "blend", thing), {}};
     const bool inherits = thing.body.like != none;
     if (!thing.role.empty() && !inherits) add(block, "role  " + thing.role);
-    if (thing.density) add(block, "density  " + number_text(*thing.density) + " g/mL");
-    if (thing.bulk) add(block, "bulk  " + number_text(*thing.bulk) + " g/mL");
+    if (thing.density) add(block, "density  " + figure_text(*thing.density, "g/mL"));
+    if (thing.bulk) add(block, "bulk  " + figure_text(*thing.bulk, "g/mL"));
     write_body(pen, thing.body, block);
     return block;
 }
@@ -236,7 +245,7 @@ std::vector<TextBlock> write_blocks(const Book& book, std::uint64_t noise_seed) 
     for (const Container& container : book.containers)
         blocks.push_back(
             {"container " + container.name,
-             {{"holds  " + number_text(container.holds) + (container.volume ? " mL" : " g")}}});
+             {{"holds  " + figure_text(container.holds, container.volume ? "mL" : "g")}}});
     for (const Balance& balance : book.balances)
         blocks.push_back({"balance " + balance.name, {{"reads  " + balance.text}}});
     if (book.unit) blocks.push_back({"unit scoop = 0.15 mL", {}});
