@@ -176,7 +176,7 @@ private:
 
 Scale scale_of(const Reading& reading) {
     const auto least = least_weight(reading);
-    return {reading.step, least ? least->mass : least_by_error(reading.step, usual_error()),
+    return {reading.step, least ? least->mass : least_by_error(sensitivity(reading), usual_error()),
             reading.up_to};
 }
 
@@ -185,7 +185,7 @@ void find_remedies(const MadeBy& by, Sheet& sheet) { Finder(by, sheet)(); }
 std::string why_no_less(const Least& least, const Reading& reading) {
     if (least.by == LeastBy::stated) return {};
     if (least.by == LeastBy::error)
-        return gram_words(reading.step) + " is " + percent_words(*reading.error) + " of that";
+        return gram_words(sensitivity(reading)) + " is " + percent_words(*reading.error) + " of that";
     const auto& stated = reading.repeatability;
     if (stated && in_grams(*stated) > Exact(41, 100) * in_grams(reading.step))
         return "USP <41>, 2000 times its repeatability of " + gram_words(*stated);

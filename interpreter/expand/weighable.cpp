@@ -11,9 +11,9 @@ constexpr std::int64_t largest_factor = 1000;
 Exact up(const Exact& number) { return -(-number).floor(); }
 
 /// What the balance tells apart, or how far a reading of it may be off, if that is more.
-const Mass& sensitivity(const Reading& reading) { return std::max(reading.step, reading.reads_by); }
-
 }  // namespace
+
+const Mass& sensitivity(const Reading& reading) { return std::max(reading.step, reading.reads_by); }
 
 Mass least_by_error(const Mass& sensitivity, const Share& error) { return sensitivity / error; }
 

@@ -14,6 +14,9 @@ namespace levigate {
 /// the rule and of worked examples: tests/facts/weighing.csv.
 Mass least_by_error(const Mass& sensitivity, const Share& error);
 
+/// What the balance tells apart: its step, or how far a reading of it may be off, if that is more.
+const Mass& sensitivity(const Reading& reading);
+
 /// The same, turned round: the relative error of an amount.
 Share error_of(const Mass& sensitivity, const Mass& amount);
 
