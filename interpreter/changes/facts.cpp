@@ -97,6 +97,7 @@ struct Gatherer {
         Choice choice;
         choice.all = true;
         choice.words = choice.materials = choice.expectations = false;
+        choice.dilutions = false;  // how a line is weighed changes nothing of what a shade is
         expand_each(formulary(), names(), choice, [&](Sheet& sheet) { add_sheet(sheet); });
         bool lacking = false;
         for (const ProductKey& key : due) lacking = lacking || !products.contains(key);

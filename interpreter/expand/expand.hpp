@@ -23,6 +23,7 @@ struct Choice {
     std::optional<Reading> reading;   ///< overrides every balance
     bool all = false;                 ///< every variant and finish that a shade names
     bool words = true;                ///< fill steps and notes
+    bool dilutions = true;            ///< weigh as `dilute` lines say, else as formulas have it
     bool materials = true;            ///< list raw materials
     bool expectations = true;         ///< judge `expect` lines on each sheet
     bool density = false;             ///< reckon each product's density

@@ -1,5 +1,8 @@
 #include "interpreter/expand/rounding.hpp"
 
+#include <algorithm>
+
+#include "interpreter/expand/least.hpp"
 #include "interpreter/formulary/say.hpp"
 
 namespace levigate {
@@ -44,6 +47,17 @@ Exact round_blend(const Blueprint& blueprint, const BlueprintBowl& plan, const E
             high = middle;
     }
     return round_lines(blueprint, plan, asked + low, lines);
+}
+
+/// So much of a dilution that each of its lines can be weighed, in steps.
+Exact weighable(const Blueprint& blueprint, const BlueprintBowl& plan, const Exact& asked,
+                const Reading& reading) {
+    const auto up = [](const Exact& number) { return -((-number).floor()); };
+    const Exact least = up(in_grams(least_reading(reading)) / in_grams(reading.step));
+    Exact target = asked;
+    for (std::uint32_t i = 0; i < plan.count; ++i)
+        target = std::max(target, up(least / as_fraction(blueprint.lines[plan.first + i].inside)));
+    return target;
 }
 
 void start_lines(const Blueprint& blueprint, const BlueprintBowl& plan, const Mass& whole,
@@ -120,7 +134,9 @@ void make_bowls(const Blueprint& blueprint, const Mass& whole, Sheet& sheet,
             }
         } else {
             bowl.asked = asked[k];
-            bowl.steps = round_blend(blueprint, plan, asked[k], bowl.lines);
+            const Exact target =
+                plan.dilution ? weighable(blueprint, plan, asked[k], sheet.reading) : asked[k];
+            bowl.steps = round_blend(blueprint, plan, target, bowl.lines);
         }
         for (std::uint32_t i = 0; i < plan.count; ++i) {
             std::uint32_t inner = blueprint.lines[plan.first + i].bowl;

@@ -6,6 +6,7 @@
 #include "interpreter/expand/expectations.hpp"
 #include "interpreter/expand/judge_cost.hpp"
 #include "interpreter/expand/rounding.hpp"
+#include "interpreter/expand/weighed.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
 
@@ -146,7 +147,7 @@ void Run::do_version(const Selected& selected, std::uint32_t version, FinishingI
     for (Finding& finding : found) say_once(std::move(finding), finishing);
     if (!fine || !draw()) return;
     if (takers_.product) hand_product();
-    if (!takers_.batches) return;
+    if (!takers_.batches || !draw_weighed()) return;
     if (checking_) blueprint_.materials.clear();  // no sheet lists them
     if (checking_) move_findings(of_mix_, out_);
     if (!reading_) return;
@@ -174,15 +175,31 @@ bool Run::draw() {
     of_gram_.clear();
     if (costs) price_mix();
     if (choice_.onto) {
-        std::vector<FinishedLine> added;
+        weighed_.clear();
         for (const FinishedLine& line : finished_.lines) {
             if (!line.addition) continue;
-            added.push_back(line);
-            added.back().share = line.added;
+            weighed_.push_back(line);
+            weighed_.back().share = line.added;
         }
-        draughtsman_.draw(added, choice_.materials, blueprint_);
+        draughtsman_.draw(weighed_, choice_.materials, blueprint_);
     }
     if (!choice_.materials) blueprint_.materials.clear();
+    return true;
+}
+
+/// Bowls as they are weighed. What a finish adds to a bulk that is there is weighed as it is, its
+/// base went into the bulk; a blend that is added is made as ever.
+bool Run::draw_weighed() {
+    if (!choice_.dilutions || formulary_.dilutions.empty()) return true;
+    if (!choice_.onto) {
+        const auto& dilutions = formulary_.shades[shade_].versions[version_].dilutions;
+        weighed_ = finished_.lines;
+        if (const auto little = weigh_diluted(formulary_, dilutions, weighed_)) {
+            say_once(say_little(formulary_, dilutions, *little, title()), finishing_);
+            return false;
+        }
+    }
+    draughtsman_.draw_weighed(weighed_, blueprint_);
     return true;
 }
 

@@ -45,6 +45,7 @@ private:
     bool start();
     bool settle_reading(const Shade& shade);
     bool draw();
+    bool draw_weighed();
     std::optional<Mass> size_batch(std::uint32_t batch, bool by_density);
     std::optional<Mass> bulk_there();
     const std::optional<DensityAnswer>& density();
@@ -69,6 +70,7 @@ private:
     Densities densities_;
     FinishScratch scratch_;
     Finished finished_;
+    std::vector<FinishedLine> weighed_;
     Blueprint blueprint_;
     Sheet sheet_;
     Product product_;

@@ -1,5 +1,7 @@
 #include "interpreter/expand/words.hpp"
 
+#include "interpreter/expand/weighed.hpp"
+
 namespace levigate {
 namespace {
 
@@ -14,18 +16,42 @@ bool weighed_in(const Bowl& bowl, IngredientId what, Exact& steps) {
     return found;
 }
 
+std::string read_words(const Sheet& sheet, const Exact& steps) {
+    return (steps * in_grams(sheet.reading.step)).fixed(sheet.reading.places) + " g";
+}
+
+/// "0.03 g (0.30 g of red 7 lake 10 % in soft base)": what a bowl gets of it, and what is weighed.
+std::string diluted_words(const Formulary& formulary, const Sheet& sheet, const DilutedLine& line) {
+    const int places = sheet.reading.places;
+    std::string exact = in_grams(line.exact).decimal(places + 2);
+    if (const std::string plain = in_grams(line.exact).fixed(places); exact.size() < plain.size())
+        exact = plain;  // 0.30 g, as it is written elsewhere
+    return exact + " g (" + read_words(sheet, line.line->steps) + " of " +
+           formulary.name(line.line->what) + ")";
+}
+
 void append_ingredient(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
                        IngredientId what, std::string& out) {
     if (what >= formulary.ingredients.size()) return;
     out += formulary.name(what);
     Exact steps;
-    bool found = weighed_in(here, what, steps);
-    if (!found)
-        for (const Bowl& bowl : sheet.bowls) found = weighed_in(bowl, what, steps) || found;
-    if (!found) return;
-    out += ' ';
-    (steps * in_grams(sheet.reading.step)).append_fixed(out, sheet.reading.places);
-    out += " g";
+    if (weighed_in(here, what, steps)) {
+        out += ' ' + read_words(sheet, steps);
+        return;
+    }
+    std::optional<DilutedLine> line = diluted_in(formulary, here, what);
+    bool found = false;
+    for (std::size_t k = 0; k < sheet.bowls.size() && !line; ++k) {
+        const Bowl& bowl = sheet.bowls[k];
+        line = diluted_in(formulary, bowl, what);
+        // What a dilution holds of it is mostly kept.
+        if (bowl.mix == no_ingredient || !dilution_of(formulary, bowl.mix))
+            found = weighed_in(bowl, what, steps) || found;
+    }
+    if (line)
+        out += ' ' + diluted_words(formulary, sheet, *line);
+    else if (found)
+        out += ' ' + read_words(sheet, steps);
 }
 
 void append_texts(const Formulary& formulary, const Sheet& sheet, const Bowl& here,

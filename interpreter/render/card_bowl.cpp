@@ -150,6 +150,17 @@ void append_steps(const Writing& in) {
     append_html(in.out, {List{steps.size() > 1, std::move(steps)}});
 }
 
+/// What each batch takes of a dilution, and what is kept of it.
+void append_kept(const Writing& in) {
+    for (std::size_t i = 0; i < in.sheets.size(); ++i) {
+        std::string words = kept_words(in.formulary, in.bowl(i), GramsWriter(in.sheets[i].reading));
+        if (words.empty()) continue;
+        if (in.sheets.size() > 1)
+            words = fmt::format("{}: {}", batch_name(in.formulary, in.sheets[i]), words);
+        in.out += fmt::format("<p class=\"kept in-{}\">{}</p>\n", i + 1, html_escaped(words));
+    }
+}
+
 }  // namespace
 
 std::string_view batch_name(const Formulary& formulary, const Sheet& sheet) {
@@ -198,6 +209,7 @@ void append_bowl(std::string& out, const Formulary& formulary, Cautions& caution
                     place.bowl + 1, html_escaped(bowl_name(formulary, sheets.front(), in.bowl())));
     for (const std::string& caution : cautions.of(in.bowl())) append_html(out, {Caution{caution}});
     append_weighing(in);
+    append_kept(in);
     append_steps(in);
     append_notes(out, formulary, sheets,
                  [&](const Sheet& sheet) { return &sheet.bowls[place.bowl].notes; });

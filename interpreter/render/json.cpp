@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/findings.hpp"
 
 namespace levigate {
@@ -73,6 +74,7 @@ Json bowl_json(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
     Json json;
     json["name"] = bowl_name(formulary, sheet, bowl);
     json["grams"] = grams.text(bowl.steps);
+    if (dilution_of(formulary, bowl.mix)) json["used"] = grams.text(bowl.asked);
     json["lines"] = std::move(lines);
     return json;
 }

@@ -65,6 +65,7 @@ constexpr Hostile table[] = {
     {"27 million sheets", sheets_27_million, 1, "too-many-sheets"},
     {"27 million sheets that fail", sheets_27_million_that_fail, 1, "too-many-sheets"},
     {"1,000 swaps over 900 steps", swaps_and_steps, 1, "edit-missing"},
+    {"900 dilutions in 60 shades", many_dilutions, 1, "dilute-missing"},
 };
 
 const std::vector<std::vector<std::string>> other_verbs = {
