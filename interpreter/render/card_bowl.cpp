@@ -157,7 +157,7 @@ void append_kept(const Writing& in) {
         if (words.empty()) continue;
         if (in.sheets.size() > 1)
             words = fmt::format("{}: {}", batch_name(in.formulary, in.sheets[i]), words);
-        in.out += fmt::format("<p class=\"kept in-{}\">{}</p>\n", i + 1, html_escaped(words));
+        in.out += fmt::format("<p class=\"kept\">{}</p>\n", html_escaped(words));
     }
 }
 

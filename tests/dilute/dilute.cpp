@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "interpreter/expand/least.hpp"
+#include "interpreter/render/html_card.hpp"
 #include "tests/dilute/made.hpp"
 
 using namespace levigate;
@@ -174,4 +175,20 @@ TEST_CASE("the least of a balance that states none is 20 steps", "[dilute]") {
     CHECK(in_grams(least_reading(reading)) == Exact(1, 5));
     reading.least = grams(Exact(3, 100));
     CHECK(in_grams(least_reading(reading)) == Exact(3, 100));
+}
+
+TEST_CASE("a bench page tells what each batch takes of a dilution, and what is kept", "[dilute]") {
+    const Compiled page = compiled(head + "shade Quince\n    rest soft base\n    0.5 % red lake\n"
+                                          "    dilute red lake to 10 % in soft base\n"
+                                          "    batch trial 6 g\n    batch full 60 g\n");
+    BenchPage bench(page.formulary);
+    const Sheets sheets = all_sheets(page);
+    for (const Sheet& sheet : sheets.sheets) bench.append(sheet);
+    const std::string html = bench.page("Quince");
+    CHECK(html.find("<h3><span class=\"number\">Bowl 1:</span> red lake 10 % in soft base</h3>") !=
+          std::string::npos);
+    CHECK(html.find("<p class=\"kept\">trial: Take 0.30 g of it. Keep the other 1.70 g, labelled "
+                    "&quot;red lake 10 % in soft base&quot; and with the date.</p>") !=
+          std::string::npos);
+    CHECK(html.find("full: Take") == std::string::npos);  // 3 g are asked for, and 3 g are made
 }
