@@ -213,6 +213,7 @@ LEVIGATE_ACTION(inherited) {
         case 'e': draft.inherited = tree::Inherited::expects; break;
         case 'b': draft.inherited = tree::Inherited::batches; break;
         case 'f': draft.inherited = tree::Inherited::finishes; break;
+        case 'd': draft.inherited = tree::Inherited::dilutions; break;
         default: draft.inherited = tree::Inherited::variants; break;
     }
 }

@@ -20,6 +20,7 @@ auto fields(const tree::Without& x) { return std::tie(x.name); }
 auto fields(const tree::Swap& x) { return std::tie(x.old_name, x.new_name); }
 auto fields(const tree::Scale& x) { return std::tie(x.what, x.factor); }
 auto fields(const tree::Fresh& x) { return std::tie(x.what); }
+auto fields(const tree::Dilute& x) { return std::tie(x.what, x.strength, x.base); }
 auto fields(const tree::Value& x) { return std::tie(x.expr, x.name); }
 auto fields(const tree::Let& x) { return std::tie(x.hole, x.value); }
 auto fields(const tree::NameList& x) { return std::tie(x.names); }

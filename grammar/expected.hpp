@@ -68,7 +68,12 @@ LEVIGATE_EXPECTED(need_factor, "a quantity");
 LEVIGATE_EXPECTED(need_figure, "a quantity");
 LEVIGATE_EXPECTED(need_ends, "how much more or less it may be, as in `± 2 %`");
 LEVIGATE_EXPECTED(need_inherited,
-                  "`steps`, `notes`, `expects`, `batches`, `finishes` or `variants`");
+                  "`steps`, `notes`, `expects`, `batches`, `finishes`, `variants` or `dilutions`");
+LEVIGATE_EXPECTED(need_diluted, "the name of what is to be diluted");
+LEVIGATE_EXPECTED(need_diluted_to, "`to` and a share, as in `to 10 %`");
+LEVIGATE_EXPECTED(need_dilution, "a share, as in 10 %");
+LEVIGATE_EXPECTED(need_dilution_in, "`in` and the name of what it is diluted in");
+LEVIGATE_EXPECTED(need_dilution_base, "the name of what it is diluted in");
 LEVIGATE_EXPECTED(need_let_hole, "a hole, as in {depth}");
 LEVIGATE_EXPECTED(need_any_value, "a quantity or a name");
 LEVIGATE_EXPECTED(need_listed, "a name");

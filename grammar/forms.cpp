@@ -66,6 +66,7 @@ tree::Body scale(Draft& d) { return tree::Scale{d.refs[0], d.exprs[0]}; }
 tree::Body rebalance(Draft&) { return tree::Rebalance{}; }
 tree::Body sealed(Draft&) { return tree::Sealed{}; }
 tree::Body fresh(Draft& d) { return tree::Fresh{d.inherited}; }
+tree::Body dilute(Draft& d) { return tree::Dilute{d.met[0], d.exprs[0], d.met[1]}; }
 tree::Body let(Draft& d) { return tree::Let{d.met[0], d.values[0]}; }
 tree::Body names(Draft& d) { return tree::NameList{d.met}; }
 tree::Body batch(Draft& d) { return tree::BatchLine{d.met[0], d.exprs[0], d.overage, d.holdback}; }
@@ -139,6 +140,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::scale_line>(Form::scale, scale),
     reader<rules::rebalance_line>(Form::rebalance, rebalance),
     reader<rules::fresh_line>(Form::fresh, fresh),
+    reader<rules::dilute_line>(Form::dilute, dilute),
     reader<rules::let_line>(Form::let, let),
     reader<rules::variants_line>(Form::variants, names),
     reader<rules::finishes_line>(Form::finishes, names),

@@ -72,11 +72,18 @@ struct need_by : seq<blanks, by_word> {};
 struct need_factor : seq<blanks, sum> {};
 struct scale_line : line<LEVIGATE_WORD("scale"), need_scaled, need_by, need_factor> {};
 struct rebalance_line : line<LEVIGATE_WORD("rebalance")> {};
-struct inherited
-    : sor<LEVIGATE_WORD("steps"), LEVIGATE_WORD("notes"), LEVIGATE_WORD("expects"),
-          LEVIGATE_WORD("batches"), LEVIGATE_WORD("finishes"), LEVIGATE_WORD("variants")> {};
+struct inherited : sor<LEVIGATE_WORD("steps"), LEVIGATE_WORD("notes"), LEVIGATE_WORD("expects"),
+                       LEVIGATE_WORD("batches"), LEVIGATE_WORD("finishes"),
+                       LEVIGATE_WORD("variants"), LEVIGATE_WORD("dilutions")> {};
 struct need_inherited : seq<blanks, inherited> {};
 struct fresh_line : line<LEVIGATE_WORD("fresh"), need_inherited> {};
+struct need_diluted : seq<blanks, name<to_word>> {};
+struct need_diluted_to : seq<blanks, to_word> {};
+struct need_dilution : seq<blanks, sum> {};
+struct need_dilution_in : seq<blanks, in_word> {};
+struct need_dilution_base : seq<blanks, name<>> {};
+struct dilute_line : line<LEVIGATE_WORD("dilute"), need_diluted, need_diluted_to, need_dilution,
+                          need_dilution_in, need_dilution_base> {};
 
 // ---- A shade's properties ----------------------------------------------------------------------
 

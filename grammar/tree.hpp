@@ -85,9 +85,22 @@ struct Scale {
 };
 struct Rebalance {};
 struct Sealed {};
-enum class Inherited : std::uint8_t { steps, notes, expects, batches, finishes, variants };
+enum class Inherited : std::uint8_t {
+    steps,
+    notes,
+    expects,
+    batches,
+    finishes,
+    variants,
+    dilutions,
+};
 struct Fresh {
     Inherited what;
+};
+struct Dilute {
+    Name what;
+    ExprId strength = no_expr;
+    Name base;
 };
 
 /// A quantity or a name: what a hole may hold.
@@ -214,9 +227,9 @@ struct PourList {
 };
 
 using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Rebalance, Sealed,
-                          Fresh, Let, NameList, BatchLine, Reference, Expect, Text, LabelLine,
-                          Colourant, QuantityLine, Swatch, Vary, Between, Columns, Row, LipsLine,
-                          Colourants, Bound, Contents, Have, Day, Make, PourList>;
+                          Fresh, Dilute, Let, NameList, BatchLine, Reference, Expect, Text,
+                          LabelLine, Colourant, QuantityLine, Swatch, Vary, Between, Columns, Row,
+                          LipsLine, Colourants, Bound, Contents, Have, Day, Make, PourList>;
 
 struct Line {
     Form form = Form::ingredient;

@@ -43,6 +43,7 @@ constexpr std::array forms = {
     FormWord{"scale", Form::scale, "scale  the mica by 1/2", editable},
     FormWord{"rebalance", Form::rebalance, "rebalance", stepped},
     FormWord{"fresh", Form::fresh, "fresh  steps", formulas},
+    FormWord{"dilute", Form::dilute, "dilute  red 7 lake to 10 % in soft base", editable},
     FormWord{"let", Form::let, "let {depth} = 18 %", formulas},
     FormWord{"variants", Form::variants, "variants  sheer", in(Heading::shade)},
     FormWord{"finishes", Form::finishes, "finishes  satin, matte", in(Heading::shade)},

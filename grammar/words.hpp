@@ -40,7 +40,8 @@ enum class Form : std::uint8_t {
     swap,
     scale,
     rebalance,
-    fresh,  // edits
+    fresh,   // edits
+    dilute,  // how a line is weighed, not what it is
     let,
     variants,
     finishes,

@@ -33,6 +33,7 @@ Reach reach(const BlockView& block, Form form) {
         case Form::on:
         case Form::swatch:
         case Form::hazard:
+        case Form::dilute:
         case Form::source:
         case Form::expect: return Reach::words;
         case Form::label:

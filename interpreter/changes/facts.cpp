@@ -101,6 +101,7 @@ struct Gatherer {
         choice.all = true;
         choice.words = choice.expectations = false;
         choice.materials = told_of_money;
+        choice.dilutions = false;  // how a line is weighed changes nothing of what a shade is
         expand_each(formulary(), names(), choice, [&](Sheet& sheet) { add_sheet(sheet); });
         bool lacking = false;
         for (const ProductKey& key : due) lacking = lacking || !products.contains(key);

@@ -189,6 +189,14 @@ void body(ItemWriter& out, const tree::Line& line, Item& item) {
         out.word("by");
         return out.factor(one->factor);
     }
+    if (const auto* one = std::get_if<tree::Dilute>(&line.body)) {
+        out.ingredient(one->what);
+        out.end_topic();
+        out.word("to");
+        out.expr(one->strength);
+        out.word("in");
+        return out.ingredient(one->base);
+    }
     if (const auto* one = std::get_if<tree::Let>(&line.body)) {
         out.name(one->hole);
         out.end_topic();

@@ -4,8 +4,10 @@
 
 namespace levigate::cli {
 
-std::optional<Sheet> one_sheet(Compiled& compiled, const Arguments& arguments, Findings& findings) {
+std::optional<Sheet> one_sheet(Compiled& compiled, const Arguments& arguments, Findings& findings,
+                               bool dilutions) {
     Choice choice;
+    choice.dilutions = dilutions;
     choice.shade = arguments.get("--shade");
     choice.variant = arguments.get("--variant");
     choice.finish = arguments.get("--finish");

@@ -19,8 +19,10 @@ Value take(Outcome<Value> read, Findings& findings) {
 }
 
 /// By `--shade`, `--variant`, `--finish`, and `--batch` or `--make`; without these a sheet whose
-/// shares are all that counts. Nothing where it is not one, said.
-std::optional<Sheet> one_sheet(Compiled& compiled, const Arguments& arguments, Findings& findings);
+/// shares are all that counts. Nothing where it is not one, said. Without `dilutions` its lines are
+/// those of the formula, whatever is weighed diluted.
+std::optional<Sheet> one_sheet(Compiled& compiled, const Arguments& arguments, Findings& findings,
+                               bool dilutions = true);
 
 /// The records in a file, or why it can't be read.
 struct RecordsRead {

@@ -145,6 +145,7 @@ int write(const Arguments& arguments, Compiled& compiled) {
     if (!sheet) return stop(record_verb, arguments, recipe_wrong, compiled.sources, findings);
     order.made = made_words(arguments, *sheet);
     order.sheet = std::move(*sheet);
+    order.formula = fingerprint(formulary, compiled.names, order.sheet);
     place_pours(formulary, planned_pours(formulary, order.sheet), order.weighed);
     const std::string text = record_text(formulary, order);
     auto back = read_records(compiled, "the record", text);

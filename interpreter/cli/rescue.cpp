@@ -98,7 +98,7 @@ bool pour_as_recorded(const Formulary& formulary, const std::vector<Record>& rec
 
 std::optional<Rescue> make_rescue(Compiled& compiled, const Arguments& arguments, RescueOrder order,
                                   const std::vector<Record>& records, Findings& findings) {
-    auto sheet = one_sheet(compiled, arguments, findings);
+    auto sheet = one_sheet(compiled, arguments, findings, false);
     if (!sheet) return std::nullopt;
     order.product = std::move(*sheet);
     order.sized = arguments.has("--batch") || arguments.has("--make");

@@ -68,6 +68,7 @@ Spoons read_with(Compiled& compiled, const Arguments& arguments, Outcome<Choice>
     for (Finding& finding : read.findings) choice.findings.push_back(std::move(finding));
     choice.value.reading = Reading{};
     choice.value.words = false;
+    choice.value.dilutions = false;  // they are there for balances
     choice.value.materials = true;
     return std::move(read.value);
 }

@@ -13,6 +13,11 @@ MixId Draughtsman::mix_at(IngredientId what) const {
     return entry.kind == Ingredient::Kind::material ? nothing : entry.index;
 }
 
+const Formula& Draughtsman::formula_of(MixId mix) const {
+    const Mix& one = formulary_.mixes[mix];
+    return weighed_ && one.weighed.solved() ? one.weighed : one.formula;
+}
+
 void Draughtsman::meet(IngredientId what, bool contents) {
     MixId mix = mix_at(what);
     if (mix != nothing) {
@@ -30,7 +35,7 @@ void Draughtsman::walk(const std::vector<FinishedLine>& lines, bool contents) {
         meet(line.what, contents);
         while (!open_.empty()) {
             Frame& top = open_.back();
-            const std::vector<Part>& parts = formulary_.mixes[top.mix].formula.parts;
+            const std::vector<Part>& parts = formula_of(top.mix).parts;
             if (top.next < parts.size()) {
                 meet(parts[top.next++].what, contents);
             } else {
@@ -51,7 +56,7 @@ void Draughtsman::spread(const std::vector<FinishedLine>& lines) {
     }
     for (std::size_t i = closed_.size(); i-- > 0;) {
         const Place& from = places_[closed_[i]];
-        const Formula& formula = formulary_.mixes[closed_[i]].formula;
+        const Formula& formula = formula_of(closed_[i]);
         for (std::size_t k = 0; k < formula.parts.size(); ++k) {
             MixId mix = mix_at(formula.parts[k].what);
             if (mix == nothing) continue;
@@ -76,7 +81,8 @@ void Draughtsman::order_bowls(Blueprint& out) {
     for (MixId mix : making_) {
         Place& place = places_[mix];
         place.bowl = static_cast<std::uint32_t>(out.bowls.size());
-        out.bowls.push_back({formulary_.mixes[mix].self, place.need});
+        const bool dilution = formulary_.mixes[mix].dilution != nothing;
+        out.bowls.push_back({formulary_.mixes[mix].self, place.need, 0, 0, dilution});
     }
 }
 
@@ -84,7 +90,7 @@ void Draughtsman::write_lines(const std::vector<FinishedLine>& lines, Blueprint&
     out.lines.clear();
     out.exact = true;
     for (BlueprintBowl& bowl : out.bowls) {
-        const Formula& formula = formulary_.mixes[formulary_.ingredients[bowl.mix].index].formula;
+        const Formula& formula = formula_of(formulary_.ingredients[bowl.mix].index);
         bowl.first = static_cast<std::uint32_t>(out.lines.size());
         bowl.count = static_cast<std::uint32_t>(formula.parts.size());
         for (std::size_t i = 0; i < formula.parts.size(); ++i) {
@@ -128,10 +134,14 @@ void Draughtsman::list_materials(const std::vector<FinishedLine>& lines, Bluepri
         [](const BlueprintMaterial& a, const BlueprintMaterial& b) { return b.share < a.share; });
 }
 
-void Draughtsman::draw(const std::vector<FinishedLine>& lines, bool contents, Blueprint& out) {
+void Draughtsman::start() {
     places_.clear(formulary_.mixes.size());
-    contents_.clear(formulary_.ingredients.size());
     closed_.clear();
+}
+
+void Draughtsman::draw(const std::vector<FinishedLine>& lines, bool contents, Blueprint& out) {
+    start();
+    contents_.clear(formulary_.ingredients.size());
     raw_.clear();
     out.materials.clear();
     walk(lines, contents);
@@ -139,6 +149,16 @@ void Draughtsman::draw(const std::vector<FinishedLine>& lines, bool contents, Bl
     order_bowls(out);
     write_lines(lines, out);
     if (contents) list_materials(lines, out);
+}
+
+void Draughtsman::draw_weighed(const std::vector<FinishedLine>& lines, Blueprint& out) {
+    weighed_ = true;
+    start();
+    walk(lines, false);
+    spread(lines);
+    order_bowls(out);
+    write_lines(lines, out);
+    weighed_ = false;
 }
 
 }  // namespace levigate

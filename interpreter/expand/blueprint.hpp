@@ -25,6 +25,7 @@ struct BlueprintBowl {
     IngredientId mix = no_ingredient;  ///< none: the shade's own
     Share need;                        ///< of the finished whole
     std::uint32_t first = 0, count = 0;
+    bool dilution = false;  ///< made large enough to be weighed
 };
 
 struct BlueprintMaterial {
@@ -47,6 +48,10 @@ public:
     /// Every mix in `lines` is solved. `contents`: also fill materials and content().
     void draw(const std::vector<FinishedLine>& lines, bool contents, Blueprint& out);
 
+    /// The bowls as they are weighed, with what `dilute` lines say of it; `lines` are the shade's
+    /// own as they are weighed. Leaves materials and content() as they are.
+    void draw_weighed(const std::vector<FinishedLine>& lines, Blueprint& out);
+
     /// Share of the finished whole that was drawn last: of a material or a mix, at any depth.
     Share content(IngredientId what) const {
         const Share* found = contents_.find(what);
@@ -66,6 +71,8 @@ private:
     };
 
     MixId mix_at(IngredientId what) const;
+    const Formula& formula_of(MixId mix) const;
+    void start();
     void meet(IngredientId what, bool contents);
     void walk(const std::vector<FinishedLine>& lines, bool contents);
     void spread(const std::vector<FinishedLine>& lines);
@@ -74,6 +81,7 @@ private:
     void list_materials(const std::vector<FinishedLine>& lines, Blueprint& out);
 
     const Formulary& formulary_;
+    bool weighed_ = false;
     Marks<Place> places_;    ///< by MixId: every mix that is reached
     Marks<Share> contents_;  ///< by IngredientId
     std::vector<Frame> open_;

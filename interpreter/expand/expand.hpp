@@ -24,6 +24,7 @@ struct Choice {
     Strictness strict;                ///< asked of every balance, of `reading` too
     bool all = false;                 ///< every variant and finish that a shade names
     bool words = true;                ///< fill steps and notes
+    bool dilutions = true;            ///< weigh as `dilute` lines say, else as formulas have it
     bool materials = true;            ///< list raw materials
     bool expectations = true;         ///< judge `expect` lines on each sheet
     bool density = false;             ///< reckon each product's density

@@ -4,6 +4,7 @@
 
 #include "interpreter/expand/batch.hpp"
 #include "interpreter/expand/rounding.hpp"
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 
 namespace levigate {
@@ -45,7 +46,8 @@ private:
         out.line = i;
         out.usual = usual_;
         out.least = scale_.mass(scale_.least_steps());
-        out.diluent = diluent(k, i);
+        // What is diluted already is diluted further by its own line.
+        if (!dilution_of(by_.formulary, sheet_.bowls[k].lines[i].what)) out.diluent = diluent(k, i);
         size_up(out);
         dilute(out);
         return out;
@@ -185,7 +187,8 @@ void find_remedies(const MadeBy& by, Sheet& sheet) { Finder(by, sheet)(); }
 std::string why_no_less(const Least& least, const Reading& reading) {
     if (least.by == LeastBy::stated) return {};
     if (least.by == LeastBy::error)
-        return gram_words(sensitivity(reading)) + " is " + percent_words(*reading.error) + " of that";
+        return gram_words(sensitivity(reading)) + " is " + percent_words(*reading.error) +
+               " of that";
     const auto& stated = reading.repeatability;
     if (stated && in_grams(*stated) > Exact(41, 100) * in_grams(reading.step))
         return "USP <41>, 2000 times its repeatability of " + gram_words(*stated);

@@ -1,5 +1,7 @@
 #include "interpreter/expand/rounding.hpp"
 
+#include <algorithm>
+
 #include "interpreter/expand/remedies.hpp"
 #include "interpreter/formulary/say.hpp"
 
@@ -45,6 +47,18 @@ Exact round_blend(const Blueprint& blueprint, const BlueprintBowl& plan, const E
             high = middle;
     }
     return round_lines(blueprint, plan, asked + low, lines);
+}
+
+/// So much of a dilution that each of its lines can be weighed, in steps.
+Exact weighable(const Blueprint& blueprint, const BlueprintBowl& plan, const Exact& asked,
+                const Reading& reading) {
+    const Exact least = scale_of(reading).least_steps();
+    Exact target = asked;
+    for (std::uint32_t i = 0; i < plan.count; ++i) {
+        const Exact whole = least / as_fraction(blueprint.lines[plan.first + i].inside);
+        target = std::max(target, -(-whole).floor());
+    }
+    return target;
 }
 
 void start_lines(const Blueprint& blueprint, const BlueprintBowl& plan, const Mass& whole,
@@ -127,7 +141,9 @@ void make_bowls(const Blueprint& blueprint, const Mass& whole, Sheet& sheet,
             }
         } else {
             bowl.asked = asked[k];
-            bowl.steps = round_blend(blueprint, plan, asked[k], bowl.lines);
+            const Exact target =
+                plan.dilution ? weighable(blueprint, plan, asked[k], sheet.reading) : asked[k];
+            bowl.steps = round_blend(blueprint, plan, target, bowl.lines);
         }
         for (std::uint32_t i = 0; i < plan.count; ++i) {
             std::uint32_t inner = blueprint.lines[plan.first + i].bowl;

@@ -15,7 +15,8 @@ namespace levigate {
 /// The shade's own bowl: each line is its exact grams rounded half up to the balance's step, the
 /// foot is the sum of what was rounded. A blend's bowl is asked for what the bowls that use it
 /// weigh of it; its lines are their shares of the least target, from there upward in steps, at
-/// which they add up to no less than was asked.
+/// which they add up to no less than was asked. A dilution's is made larger, until each of its
+/// lines can be weighed (scale_of in remedies.hpp): what is over is kept.
 void make_bowls(const Blueprint& blueprint, const Mass& whole, Sheet& sheet,
                 std::vector<Exact>& asked);
 

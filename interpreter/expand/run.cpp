@@ -8,6 +8,7 @@
 #include "interpreter/expand/remedies.hpp"
 #include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/sheet_ends.hpp"
+#include "interpreter/expand/weighed.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
 
@@ -158,7 +159,7 @@ void Run::do_version(const Selected& selected, std::uint32_t version, FinishingI
     for (Finding& finding : found) say_once(std::move(finding), finishing);
     if (!fine || !draw()) return;
     if (takers_.product) hand_product();
-    if (!takers_.batches) return;
+    if (!takers_.batches || !draw_weighed()) return;
     if (checking_) blueprint_.materials.clear();  // no sheet lists them
     if (checking_) move_findings(of_mix_, out_);
     if (!reading_) return;
@@ -186,15 +187,31 @@ bool Run::draw() {
     of_gram_.clear();
     if (costs) price_mix();
     if (choice_.onto) {
-        std::vector<FinishedLine> added;
+        weighed_.clear();
         for (const FinishedLine& line : finished_.lines) {
             if (!line.addition) continue;
-            added.push_back(line);
-            added.back().share = line.added;
+            weighed_.push_back(line);
+            weighed_.back().share = line.added;
         }
-        draughtsman_.draw(added, choice_.materials, blueprint_);
+        draughtsman_.draw(weighed_, choice_.materials, blueprint_);
     }
     if (!choice_.materials) blueprint_.materials.clear();
+    return true;
+}
+
+/// Bowls as they are weighed. What a finish adds to a bulk that is there is weighed as it is, its
+/// base went into the bulk; a blend that is added is made as ever.
+bool Run::draw_weighed() {
+    if (!choice_.dilutions || formulary_.dilutions.empty()) return true;
+    if (!choice_.onto) {
+        const auto& dilutions = formulary_.shades[shade_].versions[version_].dilutions;
+        weighed_ = finished_.lines;
+        if (const auto little = weigh_diluted(formulary_, dilutions, weighed_)) {
+            say_once(say_little(formulary_, dilutions, *little, title()), finishing_);
+            return false;
+        }
+    }
+    draughtsman_.draw_weighed(weighed_, blueprint_);
     return true;
 }
 
@@ -349,53 +366,6 @@ std::optional<Mass> Run::bulk_there() {
 const std::optional<DensityAnswer>& Run::density() {
     if (!density_) density_ = densities_.of(finished_.lines);
     return density_;
-}
-
-/// Once for each material and shade, whatever batches and finishes want to know.
-void Run::say_lacking(const BatchSize& size, const std::string& batch) {
-    std::vector<IngredientId> fresh;
-    for (IngredientId what : density_->lacking)
-        if (std::find(lacking_said_.begin(), lacking_said_.end(), what) == lacking_said_.end())
-            fresh.push_back(what);
-    if (fresh.empty()) return;
-    lacking_said_.insert(lacking_said_.end(), fresh.begin(), fresh.end());
-    const Shade& shade = formulary_.shades[shade_];
-    Finding finding{"density-missing", Severity::error,
-                    title() + (batch.empty() ? "" : ", " + batch) +
-                        " is made by volume, and its grams can't be told: " +
-                        lacking_words(formulary_, fresh) + ".",
-                    size.span ? size.span : shade.span, density_remedy(formulary_, fresh)};
-    for (std::size_t i = 0; i < fresh.size() && i < 6; ++i)
-        finding.labels.push_back({formulary_.ingredients[fresh[i]].span, "no density here"});
-    out_.push_back(std::move(finding));
-}
-
-void Run::say_nothing_made(const BatchSize& size, const std::string& batch) {
-    if (std::find(nothing_said_.begin(), nothing_said_.end(), size.span) != nothing_said_.end())
-        return;
-    nothing_said_.push_back(size.span);
-    out_.push_back({"batch-nothing", Severity::error,
-                    (batch.empty() ? "What is to be made" : "The batch " + batch) +
-                        " comes to nothing, or less.",
-                    size.span, "Write an amount above 0."});
-}
-
-std::string Run::title() const {
-    const Shade& shade = formulary_.shades[shade_];
-    return sheet_title(formulary_, shade, shade.versions[version_], finishing_);
-}
-
-std::string Run::title(std::uint32_t batch) const {
-    if (batch == nothing) return title();
-    return title() + ", " + formulary_.shades[shade_].batches[batch].name;
-}
-
-void Run::say_once(Finding finding, FinishingId finishing) {
-    for (const Said& said : said_)
-        if (said.code == finding.code && said.finishing == finishing && said.span == finding.span)
-            return;
-    said_.push_back({finding.code, finishing, finding.span});
-    out_.push_back(std::move(finding));
 }
 
 }  // namespace levigate

@@ -48,6 +48,7 @@ private:
     bool settle_reading(const Shade& shade);
     bool settle_balance(const Shade& shade);
     bool draw();
+    bool draw_weighed();
     std::optional<Mass> size_batch(std::uint32_t batch, bool by_density);
     std::optional<Mass> bulk_there();
     const std::optional<DensityAnswer>& density();
@@ -73,6 +74,7 @@ private:
     FigureEnds figures_;
     FinishScratch scratch_;
     Finished finished_;
+    std::vector<FinishedLine> weighed_;
     Blueprint blueprint_;
     Sheet sheet_;
     Product product_;

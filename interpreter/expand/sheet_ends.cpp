@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <unordered_map>
 
+#include "interpreter/formulary/dilute.hpp"
+
 namespace levigate {
 namespace {
 
@@ -148,9 +150,49 @@ void count_pieces(const Formulary& formulary, const Shade& shade, const EndsFrom
     out.pieces = known(Ends::at(grams_filled) / each);
 }
 
+/// Of the lines of a formula, one after the other, by name.
+using NamedEnds = std::unordered_map<IngredientId, Ends>;
+
+NamedEnds named(const std::vector<IngredientId>& what, const ShareEnds& ends) {
+    NamedEnds out;
+    for (std::size_t i = 0; ends && i < what.size(); ++i) out.emplace(what[i], (*ends)[i]);
+    return out;
+}
+
+/// Of a line as it is weighed: a dilution holds what it stands for, and its base is weighed less.
+/// What such a base may lie off by isn't told where the two hang together.
+MaybeEnds inside_of(const Formulary& formulary, const Bowl& bowl, const SheetLine& line,
+                    const NamedEnds& all) {
+    const auto of = [&](IngredientId what) {
+        const auto found = all.find(what);
+        return found == all.end() ? MaybeEnds() : MaybeEnds(found->second);
+    };
+    if (formulary.dilutions.empty()) return of(line.what);
+    if (const Dilution* one = dilution_of(formulary, line.what)) {
+        const MaybeEnds thin = of(one->what);
+        return thin ? MaybeEnds(*thin / Ends::at(as_fraction(one->strength))) : thin;
+    }
+    MaybeEnds out = of(line.what);
+    for (const SheetLine& other : bowl.lines) {
+        const Dilution* one = dilution_of(formulary, other.what);
+        if (!out || !one || one->base != line.what) continue;
+        const MaybeEnds thin = of(one->what);
+        if (!thin || thin->open() || out->open()) return std::nullopt;
+        const Exact brought = thin->least / as_fraction(one->strength) - thin->least;
+        out = Ends::at(out->least - brought);
+    }
+    return out;
+}
+
+std::vector<IngredientId> names_in(const Formula& formula) {
+    std::vector<IngredientId> out;
+    for (const Part& part : formula.parts) out.push_back(part.what);
+    return out;
+}
+
 /// From the shade's own bowl back to the blends that it and they use.
 void line_ends(FigureEnds& figures, const Formulary& formulary, const Sheet& sheet,
-               const ShareEnds& own, SheetEnds& out) {
+               const NamedEnds& own, SheetEnds& out) {
     const std::size_t count = sheet.bowls.size();
     out.lines.assign(count, {});
     std::vector<MaybeEnds> need(count, Ends::at(0));
@@ -159,17 +201,20 @@ void line_ends(FigureEnds& figures, const Formulary& formulary, const Sheet& she
     for (std::size_t k = 0; k + 1 < count; ++k) bowls[sheet.bowls[k].mix] = k;
     for (std::size_t k = count; k-- > 0;) {
         const Bowl& bowl = sheet.bowls[k];
-        ShareEnds inside = own;
-        if (bowl.mix != no_ingredient)
-            inside = figures.shares(formulary.ingredients[bowl.mix].index);
+        NamedEnds blend;
+        if (bowl.mix != no_ingredient) {
+            const MixId mix = formulary.ingredients[bowl.mix].index;
+            blend = named(names_in(formulary.mixes[mix].formula), figures.shares(mix));
+        }
+        const NamedEnds& all = bowl.mix == no_ingredient ? own : blend;
         for (std::size_t i = 0; i < bowl.lines.size(); ++i) {
-            MaybeEnds line;
-            if (inside && need[k]) line = known((*inside)[i] * *need[k]);
+            MaybeEnds line = inside_of(formulary, bowl, bowl.lines[i], all);
+            line = line && need[k] ? known(*line * *need[k]) : std::nullopt;
             out.lines[k].push_back(line);
             const auto inner = bowls.find(bowl.lines[i].what);
             if (inner == bowls.end()) continue;
-            MaybeEnds& all = need[inner->second];
-            all = all && line ? MaybeEnds(*all + *line) : std::nullopt;
+            MaybeEnds& sum = need[inner->second];
+            sum = sum && line ? MaybeEnds(*sum + *line) : std::nullopt;
         }
     }
 }
@@ -198,14 +243,19 @@ SheetEnds sheet_ends(FigureEnds& figures, const Formulary& formulary, const Ends
                 weighed(Ends::at(in_millilitres(*from.there)), true,
                         density_of_lines(figures, from.finished.lines, figures.shares(from.bulk)));
         if (there) out.total = *there / Ends::at(as_fraction(from.finished.bulk));
-        line_ends(figures, formulary, sheet, addition_ends(figures, from), out);
+        std::vector<IngredientId> added;
+        for (const FinishedLine& line : from.finished.lines)
+            if (line.addition) added.push_back(line.what);
+        line_ends(figures, formulary, sheet, named(added, addition_ends(figures, from)), out);
         return out;
     }
     const ShareEnds own = finished_ends(figures, from);
     const MaybeEnds density = density_of_lines(figures, from.finished.lines, own);
     out.total = total_ends(formulary, *from.size, density);
     count_pieces(formulary, formulary.shades[sheet.shade], from, sheet, density, out);
-    line_ends(figures, formulary, sheet, own, out);
+    std::vector<IngredientId> what;
+    for (const FinishedLine& line : from.finished.lines) what.push_back(line.what);
+    line_ends(figures, formulary, sheet, named(what, own), out);
     return out;
 }
 

@@ -1,5 +1,7 @@
 #include "interpreter/expand/words.hpp"
 
+#include "interpreter/expand/weighed.hpp"
+
 namespace levigate {
 namespace {
 
@@ -14,13 +16,35 @@ bool weighed_in(const Bowl& bowl, IngredientId what, Exact& steps) {
     return found;
 }
 
-std::string grams_in(const Sheet& sheet, const Bowl& here, IngredientId what) {
-    Exact steps;
-    bool found = weighed_in(here, what, steps);
-    if (!found)
-        for (const Bowl& bowl : sheet.bowls) found = weighed_in(bowl, what, steps) || found;
-    if (!found) return {};
+std::string grams_words(const Sheet& sheet, const Exact& steps) {
     return (steps * in_grams(sheet.reading.step)).fixed(sheet.reading.places) + " g";
+}
+
+/// "0.03 g (0.30 g of red 7 lake 10 % in soft base)": what a bowl gets of it, and what is weighed.
+std::string diluted_words(const Formulary& formulary, const Sheet& sheet, const DilutedLine& line) {
+    const int places = sheet.reading.places;
+    std::string exact = in_grams(line.exact).decimal(places + 2);
+    if (const std::string plain = in_grams(line.exact).fixed(places); exact.size() < plain.size())
+        exact = plain;  // 0.30 g, as it is written elsewhere
+    return exact + " g (" + grams_words(sheet, line.line->steps) + " of " +
+           formulary.name(line.line->what) + ")";
+}
+
+std::string grams_in(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
+                     IngredientId what) {
+    Exact steps;
+    if (weighed_in(here, what, steps)) return grams_words(sheet, steps);
+    std::optional<DilutedLine> line = diluted_in(formulary, here, what);
+    bool found = false;
+    for (std::size_t k = 0; k < sheet.bowls.size() && !line; ++k) {
+        const Bowl& bowl = sheet.bowls[k];
+        line = diluted_in(formulary, bowl, what);
+        // What a dilution holds of it is mostly kept.
+        if (bowl.mix == no_ingredient || !dilution_of(formulary, bowl.mix))
+            found = weighed_in(bowl, what, steps) || found;
+    }
+    if (line) return diluted_words(formulary, sheet, *line);
+    return found ? grams_words(sheet, steps) : std::string();
 }
 
 struct Filler {
@@ -62,8 +86,8 @@ std::string title_of(const Formulary& formulary, const Product& product) {
 }
 
 void fill_words(const Formulary& formulary, Sheet& sheet) {
-    fill_words(formulary, sheet, [&sheet](const Bowl& here, IngredientId what) {
-        return grams_in(sheet, here, what);
+    fill_words(formulary, sheet, [&](const Bowl& here, IngredientId what) {
+        return grams_in(formulary, sheet, here, what);
     });
 }
 

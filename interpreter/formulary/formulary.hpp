@@ -108,12 +108,29 @@ struct Material {
     bool library = false;
 };
 
+/// A name thinned in a base so that a little of it can be weighed. It stands for no block and in no
+/// formula, only in bowls.
+struct Dilution {
+    IngredientId self = no_ingredient;  ///< a blend whose mix holds `what`, then `base`
+    IngredientId what = no_ingredient, base = no_ingredient;
+    Share strength;  ///< of `what` in it: above 0, below 1
+};
+
+/// A `dilute` line: what it names is weighed as a dilution. What a formula holds stays the same.
+struct Diluted {
+    std::uint32_t dilution = nothing;  ///< in Formulary::dilutions
+    Span span;
+};
+
 /// A blend, or a shade's bulk as written: what can stand as an ingredient and has a bowl.
 struct Mix {
     IngredientId self = no_ingredient;
     Formula formula;
     std::vector<RoleShare> roles;  ///< by the rule of `as much`, all the way down
     std::vector<TextId> steps, notes;
+    std::vector<Diluted> dilutions;
+    Formula weighed;                   ///< as its bowl is weighed; empty where that is `formula`
+    std::uint32_t dilution = nothing;  ///< which, where it is one
 };
 
 /// `step` and `note` texts, with what they name looked up.
@@ -218,6 +235,7 @@ struct Version {
     Sym sym = no_name;
     Formula formula;
     std::vector<TextId> steps, notes;
+    std::vector<Diluted> dilutions;
     bool broken = false;  ///< said already
 };
 
@@ -325,6 +343,7 @@ struct Formulary {
     std::vector<Ingredient> ingredients;
     std::vector<Material> materials;
     std::vector<Mix> mixes;
+    std::vector<Dilution> dilutions;
     std::vector<Shade> shades;  ///< in written order; a family's members where it stands
     std::vector<Finish> finishes;
     std::vector<Finishing> finishings;

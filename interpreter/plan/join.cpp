@@ -71,7 +71,8 @@ private:
     void add_bowl(const Drawn& from, const BlueprintBowl& bowl) {
         const Exact part = part_of(from);
         out_.bowls.push_back({bowl.mix, share(as_fraction(bowl.need) * part),
-                              static_cast<std::uint32_t>(out_.lines.size()), bowl.count});
+                              static_cast<std::uint32_t>(out_.lines.size()), bowl.count,
+                              bowl.dilution});
         for (std::uint32_t n = bowl.first; n < bowl.first + bowl.count; ++n) {
             BlueprintLine line = from.blueprint.lines[n];
             line.share = share(as_fraction(line.share) * part);

@@ -7,6 +7,7 @@
 
 #include "grammar/near.hpp"
 #include "interpreter/expand/finished.hpp"
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/query/chain.hpp"
@@ -116,7 +117,8 @@ bool find_what(const Compiled& compiled, const std::string& name, Asked& asked,
     for (IngredientId id = 0; id < formulary.ingredients.size(); ++id) {
         if (asked.what == no_ingredient && sym != no_name && formulary.ingredients[id].sym == sym)
             asked.what = id;
-        if (near.empty() && is_near(name, formulary.name(id))) near = formulary.name(id);
+        if (near.empty() && !dilution_of(formulary, id) && is_near(name, formulary.name(id)))
+            near = formulary.name(id);
     }
     if (asked.what != no_ingredient) return true;
     findings.push_back(none_called(fmt::format("Nothing is called {}.", shown(name)),
@@ -238,6 +240,15 @@ std::uint32_t whole_section(Contents& contents, const Asked& asked) {
     return chain.add(std::move(section));
 }
 
+/// The `dilute` line by which a dilution stands in a bowl.
+Span dilute_line(const Chain& chain, const Asked& asked, const Bowl& bowl, IngredientId dilution) {
+    const std::vector<Diluted>& lines =
+        bowl.mix == no_ingredient ? asked.version->dilutions : mix_in(chain, bowl.mix)->dilutions;
+    for (const Diluted& line : lines)
+        if (chain.formulary().dilutions[line.dilution].self == dilution) return line.span;
+    return {};
+}
+
 void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sheets& sheets) {
     for (const Sheet& sheet : sheets.sheets) {
         const Batch* batch = sheet.batch == nothing ? nullptr : &asked.shade->batches[sheet.batch];
@@ -270,8 +281,17 @@ void add_batches(Chain& chain, const Asked& asked, std::uint32_t whole, const Sh
             for (const SheetLine& line : bowl.lines)
                 if (line.what == asked.what)
                     chain.why.readings.push_back(
+                        {name,
+                         std::string(bowl_name(chain.formulary(), sheet, bowl)),
+                         writer.text(line.steps),
+                         "",
+                         {}});
+                else if (const Dilution* one = dilution_of(chain.formulary(), line.what);
+                         one && one->what == asked.what)
+                    chain.why.readings.push_back(
                         {name, std::string(bowl_name(chain.formulary(), sheet, bowl)),
-                         writer.text(line.steps)});
+                         writer.text(line.steps), chain.name(line.what),
+                         dilute_line(chain, asked, bowl, line.what)});
     }
 }
 

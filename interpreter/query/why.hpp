@@ -38,6 +38,8 @@ struct WhySection {
 /// What the balance reads for it in one bowl of one batch.
 struct WhyReading {
     std::string batch, bowl, grams;
+    std::string as;  ///< the dilution that it is weighed as; empty: as it is
+    Span span;       ///< the line that says so
 };
 
 struct Why {

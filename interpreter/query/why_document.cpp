@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace levigate {
 
 namespace {
@@ -75,15 +77,21 @@ document::Document why_document(const Sources& sources, const Why& why) {
     }
     document::List readings;
     for (const WhyReading& one : why.readings)
-        readings.items.push_back(
-            fmt::format("{}: {} g in the bowl of {}", one.batch, one.grams, one.bowl));
+        readings.items.push_back(fmt::format("{}: {} g{}{} in the bowl of {}", one.batch, one.grams,
+                                             one.as.empty() ? "" : " of " + one.as,
+                                             one.span ? " (" + place(sources, one.span) + ")" : "",
+                                             one.bowl));
     if (readings.items.empty()) return out;
     out.push_back(document::Heading{2, "What the balance reads"});
     out.push_back(std::move(readings));
-    out.push_back(document::Paragraph{
+    std::string rounding =
         "A line is rounded to the step of the balance. A blend is made to at least what the bowls "
         "that use it weigh of it, so its lines can read a step more or less than the exact grams "
-        "above."});
+        "above.";
+    const auto diluted = [](const WhyReading& one) { return !one.as.empty(); };
+    if (std::any_of(why.readings.begin(), why.readings.end(), diluted))
+        rounding += " A dilution is made large enough to be weighed, and what is over is kept.";
+    out.push_back(document::Paragraph{std::move(rounding)});
     return out;
 }
 

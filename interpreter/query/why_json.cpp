@@ -63,9 +63,11 @@ std::string why_json(const Sources& sources, const std::optional<Why>& why,
             out["sections"].push_back(std::move(one));
         }
         out["readings"] = Json::array();
-        for (const WhyReading& one : why->readings)
-            out["readings"].push_back(
-                {{"batch", one.batch}, {"bowl", one.bowl}, {"grams", one.grams}});
+        for (const WhyReading& one : why->readings) {
+            Json reading = {{"batch", one.batch}, {"bowl", one.bowl}, {"grams", one.grams}};
+            if (!one.as.empty()) reading["as"] = one.as;
+            out["readings"].push_back(std::move(reading));
+        }
     }
     out["findings"] = Json::parse(findings_array_json(sources, findings));
     return out.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -67,6 +67,39 @@ std::optional<Choice> choice_of(const Formulary& formulary, const Names& names,
     return choice;
 }
 
+/// The same product, weighed as its formula has it.
+Choice plain_choice(const Formulary& formulary, const Names& names, const Sheet& sheet) {
+    const Shade& shade = formulary.shades[sheet.shade];
+    Choice choice;
+    choice.only = sheet.shade;
+    if (sheet.version > 0)
+        choice.variant = std::string(names.folded(shade.versions[sheet.version].sym));
+    if (sheet.finishing != nothing)
+        choice.finish = formulary.finishes[formulary.finishings[sheet.finishing].finish].name;
+    choice.make = BatchSize{grams(1), {}, {}, {}, false};
+    choice.words = choice.expectations = choice.materials = choice.dilutions = false;
+    return choice;
+}
+
+// FNV-1a over the text of the shares (G. Fowler, L. C. Noll, K.-P. Vo; parameters from
+// draft-eastlake-fnv): it tells slips and changes apart, and guards against no forger.
+std::string fingerprint_of(const Formulary& formulary, const Sheet& sheet) {
+    std::uint64_t hash = 14695981039346656037u;
+    const auto take = [&](std::string_view text) {
+        for (const char sign : text)
+            hash = (hash ^ static_cast<unsigned char>(sign)) * 1099511628211u;
+        hash = (hash ^ 0x1F) * 1099511628211u;
+    };
+    for (const Bowl& bowl : sheet.bowls) {
+        take(bowl.mix == no_ingredient ? "" : formulary.name(bowl.mix));
+        for (const SheetLine& line : bowl.lines) {
+            take(formulary.name(line.what));
+            take(as_fraction(line.share).fraction());
+        }
+    }
+    return fmt::format("{:016x}", hash);
+}
+
 void set_today(const Formulary& formulary, const Sheet& sheet, RecordReport& report) {
     Lines lines(std::move(report.lines));
     for (const Bowl& bowl : sheet.bowls) {
@@ -84,6 +117,7 @@ void set_today(const Formulary& formulary, const Sheet& sheet, RecordReport& rep
 /// The product of a record as the files have it now.
 struct Today {
     std::optional<Sheet> sheet;      ///< none where it can't be made any more
+    std::string formula;             ///< its fingerprint
     std::optional<Density> density;  ///< or what lacks one
     std::string lacking;
 };
@@ -95,6 +129,7 @@ Today today(const Formulary& formulary, const Names& names, const Record& record
     choice->make = BatchSize{grams(1), {}, {}, {}, false};
     Sheets sheets = expand(formulary, names, *choice);
     if (sheets.sheets.size() == 1) out.sheet = std::move(sheets.sheets.front());
+    if (out.sheet) out.formula = fingerprint(formulary, names, *out.sheet);
     choice->density = choice->materials = true;
     each_product(formulary, names, *choice, [&](const Product& product) {
         out.density = product.density;
@@ -114,9 +149,8 @@ void tell(const Formulary& formulary, const Today& today, RecordReport& out) {
         if (!out.out) out.lacking = today.lacking;
     }
     if (!today.sheet) return;
-    out.formula = fingerprint(formulary, *today.sheet) == record.formula
-                      ? RecordReport::Formula::same
-                      : RecordReport::Formula::changed;
+    out.formula = today.formula == record.formula ? RecordReport::Formula::same
+                                                  : RecordReport::Formula::changed;
     set_today(formulary, *today.sheet, out);
 }
 
@@ -177,23 +211,13 @@ std::string size_words(const Formulary& formulary, const BatchSize& size) {
                        counted(formulary.containers[count.container].name, count.count));
 }
 
-// FNV-1a over the text of the shares (G. Fowler, L. C. Noll, K.-P. Vo; parameters from
-// draft-eastlake-fnv): it tells slips and changes apart, and guards against no forger.
-std::string fingerprint(const Formulary& formulary, const Sheet& sheet) {
-    std::uint64_t hash = 14695981039346656037u;
-    const auto take = [&](std::string_view text) {
-        for (const char sign : text)
-            hash = (hash ^ static_cast<unsigned char>(sign)) * 1099511628211u;
-        hash = (hash ^ 0x1F) * 1099511628211u;
-    };
-    for (const Bowl& bowl : sheet.bowls) {
-        take(bowl.mix == no_ingredient ? "" : formulary.name(bowl.mix));
-        for (const SheetLine& line : bowl.lines) {
-            take(formulary.name(line.what));
-            take(as_fraction(line.share).fraction());
-        }
+std::string fingerprint(const Formulary& formulary, const Names& names, const Sheet& sheet) {
+    if (!formulary.dilutions.empty()) {  // how a line is weighed is no part of the formula
+        Choice choice = plain_choice(formulary, names, sheet);
+        Sheets plain = expand(formulary, names, choice);
+        if (plain.sheets.size() == 1) return fingerprint_of(formulary, plain.sheets.front());
     }
-    return fmt::format("{:016x}", hash);
+    return fingerprint_of(formulary, sheet);
 }
 
 std::vector<RecordReport> report_on(const Formulary& formulary, const Names& names,

@@ -45,8 +45,9 @@ std::vector<RecordLine> record_lines(const Formulary& formulary, const std::vect
 /// "47 slim tubes", "12 g".
 std::string size_words(const Formulary& formulary, const BatchSize& size);
 
-/// Sixteen signs that tell this formula from others: every bowl and every line, exactly.
-std::string fingerprint(const Formulary& formulary, const Sheet& sheet);
+/// Sixteen signs that tell the formula of this product from others: every bowl and every line,
+/// exactly, and nothing of how they are diluted.
+std::string fingerprint(const Formulary& formulary, const Names& names, const Sheet& sheet);
 
 /// In the order of the records.
 std::vector<RecordReport> report_on(const Formulary& formulary, const Names& names,

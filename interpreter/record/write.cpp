@@ -123,7 +123,7 @@ std::string record_text(const Formulary& formulary, const RecordOrder& order) {
     if (!order.filled.empty()) add_line(out, "filled", order.filled);
     for (const std::string& words : deviations(formulary, order)) add_line(out, "deviation", words);
     if (!order.note.empty()) add_line(out, "note", order.note);
-    add_line(out, "formula", fingerprint(formulary, order.sheet));
+    add_line(out, "formula", order.formula);
     return out;
 }
 

@@ -16,6 +16,7 @@ struct RecordOrder {
     std::vector<Pour> weighed;
     std::string by, filled, note;   ///< as they were given; the last two may be empty
     std::optional<BatchSize> size;  ///< what `filled` comes to
+    std::string formula;            ///< fingerprint of the product's formula
 };
 
 /// What was otherwise than planned, a sentence each.

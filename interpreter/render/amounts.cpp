@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/formulary/dilute.hpp"
+
 namespace levigate {
 
 GramsWriter::GramsWriter(const Reading& reading)
@@ -76,6 +78,13 @@ SheetNames names_of(const Formulary& formulary, const Sheet& sheet) {
         names.finish = formulary.finishes[formulary.finishings[sheet.finishing].finish].name;
     if (sheet.batch != nothing) names.batch = shade.batches[sheet.batch].name;
     return names;
+}
+
+std::string kept_words(const Formulary& formulary, const Bowl& bowl, const GramsWriter& grams) {
+    const Exact over = bowl.steps - bowl.asked;
+    if (over.sign() <= 0 || !dilution_of(formulary, bowl.mix)) return {};
+    return fmt::format("Take {} g of it. Keep the other {} g, labelled \"{}\" and with the date.",
+                       grams.text(bowl.asked), grams.text(over), formulary.name(bowl.mix));
 }
 
 std::string_view bowl_name(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl) {

@@ -39,6 +39,10 @@ struct SheetNames {
     std::string_view shade, variant, finish, batch;
 };
 SheetNames names_of(const Formulary& formulary, const Sheet& sheet);
+/// "Take 0.30 g of it. Keep the other 1.70 g, labelled …": of a dilution that is made larger than
+/// it is needed. Empty for any other bowl.
+std::string kept_words(const Formulary& formulary, const Bowl& bowl, const GramsWriter& grams);
+
 std::string_view bowl_name(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl);
 
 }  // namespace levigate

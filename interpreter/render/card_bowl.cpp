@@ -172,6 +172,17 @@ void append_steps(const Writing& in) {
     append_html(in.out, {List{steps.size() > 1, std::move(steps)}});
 }
 
+/// What each batch takes of a dilution, and what is kept of it.
+void append_kept(const Writing& in) {
+    for (std::size_t i = 0; i < in.sheets.size(); ++i) {
+        std::string words = kept_words(in.formulary, in.bowl(i), GramsWriter(in.sheets[i].reading));
+        if (words.empty()) continue;
+        if (in.sheets.size() > 1)
+            words = fmt::format("{}: {}", batch_name(in.formulary, in.sheets[i]), words);
+        in.out += fmt::format("<p class=\"kept\">{}</p>\n", html_escaped(words));
+    }
+}
+
 }  // namespace
 
 std::string_view batch_name(const Formulary& formulary, const Sheet& sheet) {
@@ -223,6 +234,8 @@ void append_bowl(std::string& out, const Formulary& formulary, Cautions& caution
     append_remedies(in);
     if (place.planned && !place.planned->portions.empty())
         append_html(out, {Paragraph{place.planned->portions}});
+    else
+        append_kept(in);
     append_steps(in);
     append_notes(out, formulary, sheets,
                  [&](const Sheet& sheet) { return &sheet.bowls[place.bowl].notes; });

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/ends_words.hpp"
 #include "interpreter/render/findings.hpp"
 #include "interpreter/render/remedies.hpp"
@@ -84,6 +85,7 @@ Json bowl_json(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
     Json json;
     json["name"] = bowl_name(formulary, sheet, bowl);
     json["grams"] = grams.text(bowl.steps);
+    if (dilution_of(formulary, bowl.mix)) json["used"] = grams.text(bowl.asked);
     json["lines"] = std::move(lines);
     return json;
 }

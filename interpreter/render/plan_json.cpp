@@ -1,3 +1,4 @@
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/json.hpp"
 #include "interpreter/render/money_json.hpp"
@@ -35,6 +36,7 @@ Json bowl_json(const Formulary& formulary, const Planned& plan, const PlanBowl& 
     json["name"] = bowl_title(formulary, plan, bowl);
     json["grams"] = grams.text(bowl.bowl.steps);
     json["asked"] = bowl.batch == nothing ? Json(grams.text(bowl.bowl.asked)) : Json();
+    if (dilution_of(formulary, bowl.bowl.mix)) json["used"] = json["asked"];
     json["lines"] = Json::array();
     for (const SheetLine& line : bowl.bowl.lines)
         json["lines"].push_back({{"name", formulary.name(line.what)},

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/csv.hpp"
@@ -178,6 +179,9 @@ std::string portion_words(const Formulary& formulary, const Planned& plan, const
                                     bowl_title(formulary, plan, plan.bowls[portion.into])));
     const Exact over = bowl.bowl.steps - bowl.bowl.asked;
     std::string out = "Portions: " + list_words(parts, parts.size());
+    if (dilution_of(formulary, bowl.bowl.mix) && over.sign() > 0)
+        return out + fmt::format(". Keep the other {} g, labelled \"{}\" and with the date.",
+                                 grams.text(over), formulary.name(bowl.bowl.mix));
     if (over.sign() > 0) out += fmt::format("; {} g are left over", grams.text(over));
     return out + ".";
 }

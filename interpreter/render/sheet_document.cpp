@@ -156,6 +156,8 @@ Document sheet_document(const Formulary& formulary, const Sheet& sheet, Cautions
         out.emplace_back(weighing_table(formulary, sheet, bowl, numbers, grams));
         for (const std::string& caution : cautions.of(bowl)) out.emplace_back(Caution{caution});
         add_remedies(out, formulary, sheet, i);
+        if (const std::string words = kept_words(formulary, bowl, grams); !words.empty())
+            out.emplace_back(Paragraph{words});
         add_list(out, bowl.steps_text);
         add_notes(out, bowl.notes);
         if (bowl.mix != no_ingredient) numbers[bowl.mix] = i + 1;

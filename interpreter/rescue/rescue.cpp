@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "interpreter/expand/words.hpp"
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/rescue/after.hpp"
 #include "interpreter/rescue/restore.hpp"
@@ -22,7 +23,8 @@ std::string title(const Formulary& formulary, const RescueOrder& order) {
                        order.product.finishing);
 }
 
-/// The lines of the shade's own bowl that hold anything, and where each ingredient stands.
+/// The lines of the shade's own bowl, as its formula has them, that hold anything, and where each
+/// ingredient stands.
 class Bowls {
 public:
     Bowls(const Formulary& formulary, const RescueOrder& order)
@@ -44,6 +46,8 @@ public:
     void pour(const Pour& pour) {
         if (RescueLine* one = line(pour.what)) {
             one->poured += pour.mass;
+        } else if (pour_dilution(pour)) {
+            // counted as what is in it
         } else if (pour.shade == order_.product.shade && pour.shade != nothing) {
             pour_bulk(pour.mass);
         } else {
@@ -77,6 +81,16 @@ private:
         const Formula& bulk = shade_of(formulary_, order_).versions[order_.product.version].formula;
         for (std::size_t i = 0; i < bulk.parts.size(); ++i)
             if (RescueLine* one = line(bulk.parts[i].what)) one->poured += bulk.shares[i] * mass;
+    }
+
+    /// A dilution counts as what it dilutes, and its base. False where it is none of these lines.
+    bool pour_dilution(const Pour& pour) {
+        const Dilution* one = dilution_of(formulary_, pour.what);
+        RescueLine *thin = one ? line(one->what) : nullptr, *base = one ? line(one->base) : nullptr;
+        if (!thin || !base) return false;
+        thin->poured += one->strength * pour.mass;
+        base->poured += (share(1) - one->strength) * pour.mass;
+        return true;
     }
 
     bool within(IngredientId what) const {

@@ -13,6 +13,7 @@
 #include "grammar/source.hpp"
 #include "grammar/tree.hpp"
 #include "interpreter/formulary/formulary.hpp"
+#include "interpreter/resolve/dilutions.hpp"
 #include "interpreter/resolve/load.hpp"
 
 namespace levigate::resolving {
@@ -113,6 +114,7 @@ struct WorkPart {
 
 struct Recipe {
     std::vector<WorkPart> parts;
+    std::vector<WorkDilution> dilutions;
     std::vector<TextId> steps, notes;
     bool broken = false;     ///< a line was lost; said already
     bool ambiguous = false;  ///< it is like something whose name several blocks have
@@ -166,9 +168,10 @@ struct Context {
     std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
-    std::vector<ContainerId> container_of{};  ///< by Sym
-    std::vector<BalanceId> balance_of{};      ///< by Sym
-    std::vector<bool> is_role{};              ///< by Sym
+    std::vector<ContainerId> container_of{};                       ///< by Sym
+    std::vector<BalanceId> balance_of{};                           ///< by Sym
+    std::vector<bool> is_role{};                                   ///< by Sym
+    std::unordered_map<std::string, std::uint32_t> dilution_of{};  ///< by what, base and strength
     std::size_t parts_made = 0;
     bool budget_said = false;
 
@@ -341,6 +344,8 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
 
 void add_materials(Context& context);
 void add_containers_and_balances(Context& context);
+/// One balance; those of FILE are noted as its own.
+void add_balance_block(Context& context, At at);
 void add_plans(Context& context);
 /// What stands in a `price` line; nothing, said, where it is no price.
 std::optional<Price> material_price(Context& context, std::uint32_t file, const tree::Line& line);

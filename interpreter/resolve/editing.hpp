@@ -48,5 +48,6 @@ void report_missing(Editing& editing, IngredientId what, Span span, std::string_
 
 void swap_line(Editing& editing, const tree::Line& line);
 void scale_line(Editing& editing, const tree::Line& line);
+void dilute_line(Editing& editing, const tree::Line& line);
 
 }  // namespace levigate::resolving

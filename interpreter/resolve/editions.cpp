@@ -146,7 +146,8 @@ void add_edition(Context& context) {
 void check_sealed(Context& context) {
     for (IngredientId id = 0; id < context.blend_at.size(); ++id) {
         const Ingredient& blend = context.out.ingredients[id];
-        if (blend.kind != Ingredient::Kind::blend || blend.sealed) continue;
+        if (blend.kind != Ingredient::Kind::blend || blend.sealed || !context.blend_at[id])
+            continue;
         const Name like = context.block(context.blend_at[id]).like;
         if (!like || like.sym >= context.ingredient_of.size()) continue;
         const IngredientId parent = context.ingredient_of[like.sym];

@@ -184,6 +184,7 @@ void without_line(Editing& editing, const tree::Line& line) {
     if (!editing.find(gone)) return report_missing(editing, gone, name.span, "Leave this line out");
     std::erase_if(editing.recipe.parts,
                   [&](const WorkPart& part) { return part.part.what == gone; });
+    forget_dilution(editing.recipe, gone);
     std::erase(editing.touched, gone);  // another line may take the name later
 }
 
@@ -227,6 +228,7 @@ void fresh_line(Editing& editing, const tree::Line& line) {
     const auto what = std::get<tree::Fresh>(line.body).what;
     if (what == tree::Inherited::steps) editing.recipe.steps.clear();
     if (what == tree::Inherited::notes) editing.recipe.notes.clear();
+    if (what == tree::Inherited::dilutions) editing.recipe.dilutions.clear();
 }
 
 void apply_line(Editing& editing, const tree::Line& line) {
@@ -240,6 +242,7 @@ void apply_line(Editing& editing, const tree::Line& line) {
         case Form::note:
             return editing.recipe.notes.push_back(
                 make_text(context, editing.at.file, line, editing.env));
+        case Form::dilute: return dilute_line(editing, line);
         case Form::set:
         case Form::add:
         case Form::without:

@@ -258,6 +258,7 @@ Recipe between_recipe(Context& context, const Recipe& first, const std::vector<W
             {.kind = OriginKind::interpolated, .span = line, .was = way.ends, .value = value});
         recipe.parts.push_back(std::move(work));
     }
+    inherit_dilutions(first, recipe);
     return recipe;
 }
 

@@ -22,7 +22,10 @@ struct Joined {
         context.said.clear();
         ingredients.insert(formulary.called.begin(), formulary.called.end());
         for (IngredientId id = 0; id < formulary.ingredients.size(); ++id)
-            ingredients[formulary.ingredients[id].sym] = id;
+            if (const Sym sym = formulary.ingredients[id].sym; sym != no_name)
+                ingredients[sym] = id;
+        for (const Dilution& one : formulary.dilutions)  // they have no name of their own
+            ingredients.emplace(names.intern(formulary.name(one.self)), one.self);
         for (ShadeId id = 0; id < formulary.shades.size(); ++id)
             shades.emplace(formulary.shades[id].sym, id);
     }

@@ -70,7 +70,9 @@ void resolve_blend(Context& context, IngredientId id) {
     mix.formula = std::move(formula);
     mix.steps = std::move(recipe.steps);
     mix.notes = std::move(recipe.notes);
-    if (solved) mix.roles = roles_of(context.out, mix.formula);
+    if (!solved) return;
+    mix.roles = roles_of(context.out, mix.formula);
+    dilute_mix(context, recipe, false, id);
 }
 
 void resolve_shade_mix(Context& context, IngredientId id) {
@@ -86,7 +88,9 @@ void resolve_shade_mix(Context& context, IngredientId id) {
     mix.formula = std::move(formula);
     mix.steps = recipe.steps;
     mix.notes = recipe.notes;
-    if (solved) mix.roles = roles_of(context.out, mix.formula);
+    if (!solved) return;
+    mix.roles = roles_of(context.out, mix.formula);
+    dilute_mix(context, recipe, true, id);
 }
 
 }  // namespace

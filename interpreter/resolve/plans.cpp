@@ -153,6 +153,10 @@ void check_line(Context& context, std::uint32_t file, const tree::Line& line) {
     }
     if (const auto* without = std::get_if<tree::Without>(&line.body))
         find_ingredient(context, without->name, none);
+    if (const auto* dilute = std::get_if<tree::Dilute>(&line.body)) {
+        find_ingredient(context, dilute->what, none);
+        find_ingredient(context, dilute->base, none);
+    }
     if (const auto* swap = std::get_if<tree::Swap>(&line.body)) {
         find_ingredient(context, swap->old_name, none);
         find_ingredient(context, swap->new_name, none);

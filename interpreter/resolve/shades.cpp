@@ -64,7 +64,8 @@ void inherit_traits(Context& context, At at, Traits& traits) {
 }
 
 Version make_version(Context& context, Recipe recipe, const std::string& shade,
-                     const std::string& variant, Sym sym, Span where, bool quiet) {
+                     const std::string& variant, Sym sym, Span where, bool quiet,
+                     bool parent_broken) {
     Version version;
     version.variant = variant;
     version.sym = sym;
@@ -72,7 +73,9 @@ Version make_version(Context& context, Recipe recipe, const std::string& shade,
     count_parts(context, recipe.parts.size(), where);
     if (context.parts_made > most_parts) recipe.broken = true;
     const bool solved = finish_formula(context, recipe, version.formula, whose, where, quiet);
-    version.broken = !solved || version.formula.ambiguous;
+    version.broken = !solved || version.formula.ambiguous ||
+                     !settle_dilutions(context, recipe, version.formula, whose, parent_broken,
+                                       version.dilutions);
     if (solved) check_texts(context, recipe.steps, version.formula, nullptr, whose);
     version.steps = std::move(recipe.steps);
     version.notes = std::move(recipe.notes);
@@ -128,9 +131,9 @@ void add_variants(Context& context, Shade& shade, At from, const Recipe& recipe,
         const std::string variant = context.written(context.block(at).name.span);
         note_taker(context, from, shade.member, name.sym);
         apply_block(context, at, env, changed, true, fmt::format("{} / {}", shade.name, variant));
-        shade.versions.push_back(make_version(context, std::move(changed), shade.name, variant,
-                                              name.sym, context.block(at).name.span,
-                                              !shade.versions[0].formula.solved()));
+        shade.versions.push_back(make_version(
+            context, std::move(changed), shade.name, variant, name.sym, context.block(at).name.span,
+            !shade.versions[0].formula.solved(), shade.versions[0].broken));
         if (at.ambiguous) shade.versions.back().broken = true;
     }
 }
@@ -335,11 +338,16 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
     // A shade that goes wrong as its parent does is not reported beside it.
     bool quiet = recipe.broken;
     const ShadeState& state = context.shades[at.file][at.block];
+    bool parent_broken = false;
     if (!member && state.chain.size() > 1) {
         const At parent = state.chain[state.chain.size() - 2];
-        quiet = quiet || context.shades[parent.file][parent.block].broken;
+        const ShadeState& other = context.shades[parent.file][parent.block];
+        quiet = quiet || other.broken;
+        parent_broken = other.shade < context.out.shades.size() &&
+                        context.out.shades[other.shade].versions[0].broken;
     }
-    shade.versions.push_back(make_version(context, recipe, name, {}, no_name, span, quiet));
+    shade.versions.push_back(
+        make_version(context, recipe, name, {}, no_name, span, quiet, parent_broken));
     shade.damaged = traits.damaged;
     add_variants(context, shade, from, recipe, env, traits);
     context.taker = 0;

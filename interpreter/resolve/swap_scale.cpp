@@ -21,6 +21,7 @@ void follow_swap(Editing& editing, IngredientId from, IngredientId to) {
         if (ref && ref->kind == Ref::Kind::ingredient && ref->ingredient == from)
             ref->ingredient = to;
     }
+    swap_dilutions(editing.recipe, from, to);
     for (auto* texts : {&editing.recipe.steps, &editing.recipe.notes})
         for (TextId& text : *texts) text = swapped_text(editing.context, text, from, to);
 }

@@ -26,7 +26,7 @@ Index::Index(const Compiled& compiled) : compiled_(compiled) {
     const auto& all = compiled.formulary.ingredients;
     for (const bool shades : {false, true})
         for (IngredientId id = 0; id < all.size(); ++id)
-            if ((all[id].kind == Ingredient::Kind::shade) == shades)
+            if ((all[id].kind == Ingredient::Kind::shade) == shades && all[id].sym != no_name)
                 ingredients_.emplace(all[id].sym, id);
     for (const auto& [sym, id] : compiled.formulary.called) ingredients_.emplace(sym, id);
 }
@@ -105,6 +105,8 @@ std::vector<Name> names_in(const tree::Line& line) {
         out = {swap->old_name, swap->new_name};
     } else if (const auto* scale = std::get_if<tree::Scale>(&line.body)) {
         if (!scale->what.role) out.push_back(scale->what.name);
+    } else if (const auto* dilute = std::get_if<tree::Dilute>(&line.body)) {
+        out = {dilute->what, dilute->base};
     } else if (const auto* let = std::get_if<tree::Let>(&line.body)) {
         value(let->value);
     } else if (const auto* vary = std::get_if<tree::Vary>(&line.body)) {

@@ -34,9 +34,18 @@ struct SeenSheet {
 /// By "Quince / sheer / matte, full".
 using SeenSheets = std::map<std::string, SeenSheet>;
 
-Choice everything() {
+/// With private `dilute` lines the same is made and not weighed alike: then formulas are compared.
+bool keeps_dilutions(const Compiled& source) {
+    for (const LoadedFile& loaded : source.files)
+        for (const tree::Line& line : loaded.tree.lines)
+            if (line.form == Form::dilute && line.is_private) return true;
+    return false;
+}
+
+Choice everything(bool dilutions) {
     Choice choice;
     choice.all = true;
+    choice.dilutions = dilutions;
     choice.materials = false;
     return choice;
 }
@@ -50,10 +59,10 @@ std::string title_of_sheet(const Formulary& formulary, const Sheet& sheet) {
 }
 
 template <typename Wanted>
-SeenSheets sheets_of(const Compiled& compiled, Wanted wanted, Findings& findings) {
+SeenSheets sheets_of(const Compiled& compiled, bool dilutions, Wanted wanted, Findings& findings) {
     SeenSheets out;
     const Formulary& formulary = compiled.formulary;
-    findings = expand_each(formulary, compiled.names, everything(), [&](Sheet& sheet) {
+    findings = expand_each(formulary, compiled.names, everything(dilutions), [&](Sheet& sheet) {
         if (!wanted(sheet.shade)) return;
         SeenSheet& seen = out[title_of_sheet(formulary, sheet)];
         seen.shade = sheet.shade;
@@ -238,12 +247,13 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
         !what.empty())
         return differs(what, head, {});
     Findings found;
+    const bool dilutions = !keeps_dilutions(source);
     const SeenSheets was = sheets_of(
-        source, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); }, found);
+        source, dilutions, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); }, found);
     for (const Finding& finding : found)
         if (finding.code == "too-many-sheets") return {finding};
     const SeenSheets is = sheets_of(
-        edition, [](ShadeId) { return true; }, found);
+        edition, dilutions, [](ShadeId) { return true; }, found);
     for (const auto& [title, sheet] : was) {
         const Shade& shade = source.formulary.shades[sheet.shade];
         const auto same = is.find(title);

@@ -90,8 +90,8 @@ void add_tables(const Compiled& compiled, const Index& index, std::vector<Place>
 
 bool must_go_out(Form form) {
     if (form == Form::hazard) return true;
-    return (form <= Form::let && form != Form::fresh) || form == Form::from ||
-           (form >= Form::vary && form <= Form::row);
+    return (form <= Form::let && form != Form::fresh && form != Form::dilute) ||
+           form == Form::from || (form >= Form::vary && form <= Form::row);
 }
 
 Finding private_line(const tree::Line& line) {

@@ -39,6 +39,7 @@ private:
     void line(std::string_view words) { out_ += fmt::format("    {}\n", words); }
     void written(Place place, const PickedShade* shade = nullptr);
     void mix(const PickedMix& mix);
+    void dilutions(const std::vector<Diluted>& lines);
     void flat_lines(const Formula& formula, const std::vector<TextId>& steps,
                     const std::vector<TextId>& notes);
     void texts(std::string_view word, const std::vector<TextId>& ids);
@@ -172,6 +173,17 @@ void Writer::texts(std::string_view word, const std::vector<TextId>& ids) {
             line(fmt::format("{}  {}", word, text_words(formulary_, formulary_.texts[id])));
 }
 
+void Writer::dilutions(const std::vector<Diluted>& lines) {
+    for (const Diluted& one : lines) {
+        const tree::Line* written = index_.line_at(one.span);
+        if (written && written->is_private) continue;
+        const Dilution& dilution = formulary_.dilutions[one.dilution];
+        line(fmt::format("dilute  {} to {} in {}", name_words(formulary_.name(dilution.what)),
+                         exact_share(dilution.strength),
+                         name_words(formulary_.name(dilution.base))));
+    }
+}
+
 void Writer::flat_lines(const Formula& formula, const std::vector<TextId>& steps,
                         const std::vector<TextId>& notes) {
     for (const Part& part : formula.parts) line(part_words(formulary_, part));
@@ -196,6 +208,7 @@ void Writer::mix(const PickedMix& mix) {
     if (ingredient.bulk && !is_private(mix.place, Form::bulk))
         line("bulk  " + density_words(*ingredient.bulk, ingredient.bulk_by));
     const Mix& whole = *mix_of(formulary_, mix.id);
+    dilutions(whole.dilutions);
     flat_lines(whole.formula, whole.steps, whole.notes);
     out_ += '\n';
 }
@@ -260,6 +273,7 @@ void Writer::flat_shade(const PickedShade& picked) {
     out_ += fmt::format("shade {}\n", name_words(shade.name));
     if (!shade.member && wants_holes(shade)) lets(picked);
     for (const Part& part : shade.versions[0].formula.parts) line(part_words(formulary_, part));
+    dilutions(shade.versions[0].dilutions);
     std::vector<std::string> variants, finishes, markets;
     for (const Version& version : shade.versions)
         if (!version.variant.empty()) variants.push_back(name_words(version.variant));

@@ -287,6 +287,19 @@ void swaps_and_steps(const Path& folder) {
     out << "    without m0x\n";
 }
 
+void many_dilutions(const Path& folder) {
+    Out out = open(folder);
+    constexpr int count = 900;
+    materials(out, count);
+    out << "material soft base\nmaterial wax\nshade Quince\n    rest soft base\n"
+        << "    batch trial 6 g\n    batch full 9 kg\n";
+    for (int i = 0; i < count; ++i)
+        out << "    0.01 % m" << i << "x\n    dilute m" << i << "x to 20 % in soft base\n";
+    for (int i = 0; i < 60; ++i)
+        out << "shade S" << i << "x like Quince\n    dilute m" << i << "x to 25 % in soft base\n";
+    out << "shade Last like Quince\n    without soft base\n    add rest wax\n";
+}
+
 void long_notes(const Path& folder) {
     Out out = open(folder);
     out << "material soft base\nshade Quince\n    1 part soft base\n    note <"

@@ -66,6 +66,7 @@ constexpr Hostile table[] = {
     {"27 million sheets that fail", sheets_27_million_that_fail, 1, "too-many-sheets"},
     {"1,650 volumes with ends, 100 times", volumes_with_ends, 0, ""},
     {"1,000 swaps over 900 steps", swaps_and_steps, 1, "edit-missing"},
+    {"900 dilutions in 60 shades", many_dilutions, 1, "dilute-missing"},
 };
 
 const std::vector<std::vector<std::string>> other_verbs = {

@@ -16,9 +16,9 @@ struct headings
                  r::blend_heading, r::shade_heading, r::variant_heading, r::finish_heading,
                  r::family_heading, r::container_heading, r::balance_heading, r::rule_heading,
                  r::plan_heading> {};
-struct formula_lines
-    : pegtl::sor<r::set_line, r::add_line, r::without_line, r::swap_line, r::scale_line,
-                 r::rebalance_line, r::fresh_line, r::let_line, r::ingredient_line> {};
+struct formula_lines : pegtl::sor<r::set_line, r::add_line, r::without_line, r::swap_line,
+                                  r::scale_line, r::rebalance_line, r::fresh_line, r::dilute_line,
+                                  r::let_line, r::ingredient_line> {};
 struct shade_lines : pegtl::sor<r::variants_line, r::finishes_line, r::batch_line, r::weigh_on_line,
                                 r::expect_line, r::step_line, r::note_line, r::swatch_line> {};
 struct material_lines
