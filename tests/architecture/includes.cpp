@@ -92,8 +92,8 @@ const std::vector<Row>& table() {
         {"interpreter/record", {measure, formulary, "interpreter/expand/", finding, span, names}},
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
-         {measure, formulary, money, sheet, weighable, remedies, stock, "interpreter/plan/plan", box,
-          rescue, record, finding, span, names, source, embedded}},
+         {measure, formulary, money, sheet, weighable, remedies, stock, "interpreter/plan/plan",
+          box, rescue, record, finding, span, names, source, embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},
