@@ -59,6 +59,10 @@ class Readers(Scratch):
                     places = len(line["grams"].partition(".")[2])
                     off = abs(Fraction(line["grams"]) - exact)
                     self.assertLessEqual(off, Fraction(1, 10 ** places), (sheet["shade"], line))
+                    if exact:
+                        rounding = 100 * (Fraction(line["grams"]) - exact) / exact
+                        off = abs(Fraction(line["rounding"]) - rounding)
+                        self.assertLessEqual(off, Fraction(1, 20000), (sheet["shade"], line))
             own = sheet["bowls"][-1]
             self.assertEqual(sum(Fraction(line["exact"]) for line in own["lines"]), whole)
 

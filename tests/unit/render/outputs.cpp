@@ -106,7 +106,8 @@ TEST_CASE("the object of weigh is that of the page", "[json]") {
     CHECK(sheet["bowls"][0]["name"] == "Windfall mica");
     CHECK(sheet["bowls"][0]["grams"] == "0.64");
     CHECK(sheet["bowls"][0]["lines"][0].dump() ==
-          R"({"name":"copper mica","exact":"32/75","grams":"0.43","percent":"7.1111"})");
+          R"({"name":"copper mica","exact":"32/75","grams":"0.43","percent":"7.1111",)"
+          R"("rounding":"0.7813"})");
     CHECK(sheet["bowls"][1]["name"] == "Damson");
     CHECK(sheet["materials"][0].dump() ==
           R"({"name":"soft base","exact":"248/105","percent":"39.3651"})");
