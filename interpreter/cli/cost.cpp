@@ -109,7 +109,7 @@ void write_costs(const Compiled& compiled, const Choice& choice, const CostOrder
         leave_out_weighing(sheet.findings);
         const SheetCost cost = sheet_cost(compiled.formulary, sheet,
                                           size_of(compiled.formulary, choice, sheet), order);
-        note_lacking(cost.all.lacking, lacking);
+        note_lacking(compiled.formulary, cost.all.lacking, lacking);
         writer.append(cost, out);
         of_sheets.insert(of_sheets.end(), sheet.findings.begin(), sheet.findings.end());
         if (out.size() >= drain_at) output.drain(out);

@@ -15,9 +15,23 @@ std::optional<Share> read_margin(std::string_view text) {
     return percent(*number);
 }
 
-void note_lacking(const std::vector<Lack>& from, std::vector<Lack>& into) {
+namespace {
+
+/// A price is written there and can't be read, which was said.
+bool said_before(const Formulary& formulary, const Lack& lack) {
+    if (lack.why != Lack::Why::price || lack.of.material == no_ingredient) return false;
+    const Ingredient& one = formulary.ingredients[lack.of.material];
+    return one.kind == Ingredient::Kind::material && formulary.materials[one.index].price_lost;
+}
+
+}  // namespace
+
+void note_lacking(const Formulary& formulary, const std::vector<Lack>& from,
+                  std::vector<Lack>& into) {
     for (const Lack& lack : from)
-        if (std::find(into.begin(), into.end(), lack) == into.end()) into.push_back(lack);
+        if (!said_before(formulary, lack) &&
+            std::find(into.begin(), into.end(), lack) == into.end())
+            into.push_back(lack);
 }
 
 Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking) {

@@ -13,7 +13,8 @@ namespace levigate::cli {
 std::optional<Share> read_margin(std::string_view text);
 
 /// Adds what isn't there yet: each lack is said once a run.
-void note_lacking(const std::vector<Lack>& from, std::vector<Lack>& into);
+void note_lacking(const Formulary& formulary, const std::vector<Lack>& from,
+                  std::vector<Lack>& into);
 /// The one warning about all that lacked.
 Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking);
 

@@ -77,7 +77,7 @@ int plan(const Arguments& arguments) {
     for (const Plan* one : choose_plans(compiled, name, findings)) {
         plans.push_back(make_plan(compiled.formulary, compiled.names, *one, choice.value.reading,
                                   choice.value.strict));
-        note_lacking(plans.back().lacking, lacking);
+        note_lacking(compiled.formulary, plans.back().lacking, lacking);
     }
     if (!lacking.empty()) findings.push_back(lacking_finding(compiled.formulary, lacking));
     std::string out = written(arguments, compiled, plans, findings);

@@ -55,7 +55,8 @@ bool Measurer::is_dry(IngredientId what, int depth) const {
 const Measurer::Kind& Measurer::kind_of(IngredientId what) {
     kinds_.resize(formulary_.ingredients.size());
     Kind& kind = kinds_[what];
-    if (!kind.seen) kind = {true, is_dry(what), density_of(formulary_, what, true)};
+    if (!kind.seen)
+        kind = {true, is_dry(what), density_of(formulary_, what, true), figures_.poured(what)};
     return kind;
 }
 
@@ -190,7 +191,7 @@ MeasuredSheet Measurer::measure(Sheet& sheet, const Blueprint& blueprint) {
             if (!lines[i].known) continue;
             if (due.sign() > 0) measured.off = (measured.grams - due) / due;
             measured.comes_to = Ends::at(measured.grams);
-            if (const std::optional<Ends> times = figures_.poured(line.what))
+            if (const std::optional<Ends>& times = kind_of(line.what).times)
                 measured.comes_to = *measured.comes_to * *times;
         }
     }

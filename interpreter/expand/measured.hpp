@@ -57,6 +57,7 @@ private:
     struct Kind {
         bool seen = false, dry = false;
         DensityAnswer density;
+        std::optional<Ends> times;  ///< by how much the grams of a volume may be multiplied
     };
     struct Line {
         std::vector<std::size_t> with;  ///< indices in spoons_ that it can be measured by

@@ -125,16 +125,26 @@ std::optional<Product> measured_product(const Formulary& formulary, const Sheet&
     out.shade = sheet.shade;
     out.version = sheet.version;
     out.finishing = sheet.finishing;
-    const Contents contents(sheet, measured);
-    for (const MaterialLine& line : sheet.materials) {
-        const auto value = contents.all([&](IngredientId what) -> std::optional<Exact> {
-            if (what == line.what) return Exact(1);
-            if (formulary.ingredients[what].kind == Ingredient::Kind::material) return Exact();
-            return std::nullopt;
-        });
-        if (!value) return std::nullopt;
-        out.materials.push_back({line.what, share(*value), formulary.ingredients[line.what].span});
+    // From the shade's own bowl, which is last, back to the blends in it.
+    const std::size_t count = sheet.bowls.size();
+    std::unordered_map<IngredientId, std::size_t> bowls;
+    for (std::size_t k = 0; k + 1 < count; ++k) bowls[sheet.bowls[k].mix] = k;
+    std::vector<Exact> part(count);
+    part.back() = 1;
+    std::unordered_map<IngredientId, Exact> shares;
+    for (std::size_t k = count; k-- > 0;) {
+        const MeasuredBowl& bowl = measured.bowls[k];
+        if (bowl.grams.sign() <= 0) continue;
+        for (std::size_t i = 0; i < bowl.lines.size(); ++i) {
+            const IngredientId what = sheet.bowls[k].lines[i].what;
+            const Exact here = part[k] * bowl.lines[i].grams / bowl.grams;
+            const auto deeper = bowls.find(what);
+            (deeper == bowls.end() ? shares[what] : part[deeper->second]) += here;
+        }
     }
+    for (const MaterialLine& line : sheet.materials)
+        out.materials.push_back(
+            {line.what, share(shares[line.what]), formulary.ingredients[line.what].span});
     return out;
 }
 

@@ -7,7 +7,6 @@
 #include "interpreter/expand/judge_cost.hpp"
 #include "interpreter/expand/remedies.hpp"
 #include "interpreter/expand/rounding.hpp"
-#include "interpreter/expand/sheet_ends.hpp"
 #include "interpreter/expand/weighed.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
@@ -151,6 +150,7 @@ void Run::do_version(const Selected& selected, std::uint32_t version, FinishingI
     version_ = version;
     finishing_ = finishing;
     density_.reset();
+    mix_ends_.reset();
     Findings found;
     const Finishing* adds = finishing == nothing ? nullptr : &formulary_.finishings[finishing];
     bool fine = finish(formulary_, names_, shade.versions[version].formula, adds,
@@ -314,7 +314,8 @@ void Run::reckon_ends(std::uint32_t batch) {
                   {}};
     if (choice_.onto)
         if (const Volume* volume = std::get_if<Volume>(&*choice_.onto)) from.there = *volume;
-    sheet_.ends = sheet_ends(figures_, formulary_, from, sheet_);
+    if (!mix_ends_) mix_ends_ = mix_ends(figures_, formulary_, from, sheet_);
+    sheet_.ends = sheet_ends(formulary_, from, *mix_ends_, sheet_);
 }
 
 const BatchSize& Run::size_of(std::uint32_t batch) const {

@@ -13,6 +13,7 @@
 #include "interpreter/expand/expectations.hpp"
 #include "interpreter/expand/finished.hpp"
 #include "interpreter/expand/select.hpp"
+#include "interpreter/expand/sheet_ends.hpp"
 #include "interpreter/formulary/ends.hpp"
 #include "interpreter/money/costs.hpp"
 
@@ -87,6 +88,7 @@ private:
     FinishingId finishing_ = nothing;
     std::optional<Reading> reading_;
     std::optional<DensityAnswer> density_;
+    std::optional<MixEnds> mix_ends_;
     bool judges_ = false;          ///< expectations are held against it
     std::vector<Needed> of_gram_;  ///< where costs are judged: what a gram of the mix holds
     Findings of_mix_;

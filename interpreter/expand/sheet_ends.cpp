@@ -190,13 +190,13 @@ std::vector<IngredientId> names_in(const Formula& formula) {
     return out;
 }
 
-/// From the shade's own bowl back to the blends that it and they use.
+/// Of each line, in a gram of the whole: from the shade's own bowl back to the blends in it.
 void line_ends(FigureEnds& figures, const Formulary& formulary, const Sheet& sheet,
-               const NamedEnds& own, SheetEnds& out) {
+               const NamedEnds& own, std::vector<std::vector<MaybeEnds>>& out) {
     const std::size_t count = sheet.bowls.size();
-    out.lines.assign(count, {});
+    out.assign(count, {});
     std::vector<MaybeEnds> need(count, Ends::at(0));
-    need.back() = out.total = known(out.total);
+    need.back() = Ends::at(1);
     std::unordered_map<IngredientId, std::size_t> bowls;
     for (std::size_t k = 0; k + 1 < count; ++k) bowls[sheet.bowls[k].mix] = k;
     for (std::size_t k = count; k-- > 0;) {
@@ -210,7 +210,7 @@ void line_ends(FigureEnds& figures, const Formulary& formulary, const Sheet& she
         for (std::size_t i = 0; i < bowl.lines.size(); ++i) {
             MaybeEnds line = inside_of(formulary, bowl, bowl.lines[i], all);
             line = line && need[k] ? known(*line * *need[k]) : std::nullopt;
-            out.lines[k].push_back(line);
+            out[k].push_back(line);
             const auto inner = bowls.find(bowl.lines[i].what);
             if (inner == bowls.end()) continue;
             MaybeEnds& sum = need[inner->second];
@@ -233,29 +233,43 @@ ShareEnds addition_ends(FigureEnds& figures, const EndsFrom& from) {
 
 }  // namespace
 
-SheetEnds sheet_ends(FigureEnds& figures, const Formulary& formulary, const EndsFrom& from,
+MixEnds mix_ends(FigureEnds& figures, const Formulary& formulary, const EndsFrom& from,
+                 const Sheet& sheet) {
+    MixEnds out;
+    ShareEnds own = from.size ? finished_ends(figures, from) : addition_ends(figures, from);
+    out.density = from.size
+                      ? density_of_lines(figures, from.finished.lines, own)
+                      : density_of_lines(figures, from.finished.lines, figures.shares(from.bulk));
+    std::vector<IngredientId> what;  // of which `own` tells
+    for (const FinishedLine& line : from.finished.lines)
+        if (from.size || line.addition) what.push_back(line.what);
+    line_ends(figures, formulary, sheet, named(what, own), out.lines);
+    return out;
+}
+
+SheetEnds sheet_ends(const Formulary& formulary, const EndsFrom& from, const MixEnds& mix,
                      const Sheet& sheet) {
     SheetEnds out;
-    if (!from.size) {
+    if (from.size) {
+        out.total = known(total_ends(formulary, *from.size, mix.density));
+        count_pieces(formulary, formulary.shades[sheet.shade], from, sheet, mix.density, out);
+    } else {
         MaybeEnds there = Ends::at(in_grams(*sheet.onto));
-        if (from.there)
-            there =
-                weighed(Ends::at(in_millilitres(*from.there)), true,
-                        density_of_lines(figures, from.finished.lines, figures.shares(from.bulk)));
-        if (there) out.total = *there / Ends::at(as_fraction(from.finished.bulk));
-        std::vector<IngredientId> added;
-        for (const FinishedLine& line : from.finished.lines)
-            if (line.addition) added.push_back(line.what);
-        line_ends(figures, formulary, sheet, named(added, addition_ends(figures, from)), out);
-        return out;
+        if (from.there) there = weighed(Ends::at(in_millilitres(*from.there)), true, mix.density);
+        if (there) out.total = known(*there / Ends::at(as_fraction(from.finished.bulk)));
     }
-    const ShareEnds own = finished_ends(figures, from);
-    const MaybeEnds density = density_of_lines(figures, from.finished.lines, own);
-    out.total = total_ends(formulary, *from.size, density);
-    count_pieces(formulary, formulary.shades[sheet.shade], from, sheet, density, out);
-    std::vector<IngredientId> what;
-    for (const FinishedLine& line : from.finished.lines) what.push_back(line.what);
-    line_ends(figures, formulary, sheet, named(what, own), out);
+    for (std::size_t k = 0; k < mix.lines.size(); ++k) {
+        std::vector<MaybeEnds>& lines = out.lines.emplace_back();
+        for (std::size_t i = 0; i < mix.lines[k].size(); ++i) {
+            const MaybeEnds& one = mix.lines[k][i];
+            if (!one || !out.total)
+                lines.emplace_back();
+            else if (!one->open() && !out.total->open())
+                lines.push_back(Ends::at(in_grams(sheet.bowls[k].lines[i].exact)));
+            else
+                lines.push_back(known(*one * *out.total));
+        }
+    }
     return out;
 }
 

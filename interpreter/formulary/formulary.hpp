@@ -102,6 +102,7 @@ struct Material {
     std::vector<LabelPart> contains;  ///< substances that it holds; each has its share
     std::string certified;            ///< the certified lot in hand: "lot AB1234"
     std::optional<Price> price;
+    bool price_lost = false;  ///< one is written, and is no price: said
     bool powder = false, flammable = false;
     std::vector<Swatch> swatches;
     std::vector<TextId> notes;

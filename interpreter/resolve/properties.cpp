@@ -104,7 +104,10 @@ void material_line(Context& context, std::uint32_t file, const tree::Line& line,
             out.certified = context.written(std::get<tree::Reference>(line.body).name.span);
             break;
         case Form::colourant: colourant_line(context, file, line, out); break;
-        case Form::price: out.price = material_price(context, file, line); break;
+        case Form::price:
+            out.price = material_price(context, file, line);
+            out.price_lost = !out.price;
+            break;
         case Form::hazard: set_hazards(context, std::get<tree::NameList>(line.body), out); break;
         case Form::note: out.notes.push_back(make_text(context, file, line, none)); break;
         default: break;

@@ -7,6 +7,7 @@
 #include <random>
 
 #include "interpreter/compile.hpp"
+#include "interpreter/render/html_card.hpp"
 
 using namespace levigate;
 
@@ -229,6 +230,19 @@ TEST_CASE("ends are reached where no figure has a part in two places") {
         }
     }
     CHECK(reached > 100);
+}
+
+TEST_CASE("the bench page tells the range of a batch by volume") {
+    Compiled compiled = compile(memory_world({{"a.shade", "material m\n density 0.9 g/mL ± 10 %\n"
+                                                          "shade S\n 1 part m\n batch t 10 mL\n"}}),
+                                "a.shade");
+    Sheets all = expand(compiled.formulary, compiled.names, {});
+    REQUIRE(all.sheets.size() == 1);
+    BenchPage page(compiled.formulary);
+    page.append(all.sheets[0]);
+    // 10 mL of 0.9 g/mL, from 0.81 to 0.99
+    CHECK(page.page("a.shade").find("<b>9.00 g</b> (estimate: from a volume, 8.10 to 9.90 g)") !=
+          std::string::npos);
 }
 
 TEST_CASE("where other ends would be another formula, they can't be told") {
