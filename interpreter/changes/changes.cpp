@@ -89,6 +89,15 @@ void conceal(const Edits& edits, std::vector<Effect>& effects, std::vector<LipEf
     });
 }
 
+void leave_out_half_merged(State& before, State& now) {
+    std::set<std::string> out;
+    for (const State* state : {&before, &now})
+        for (const StateFile& file : state->files)
+            if (half_merged(file)) out.insert(file.path);
+    for (State* state : {&before, &now})
+        std::erase_if(state->files, [&](const StateFile& file) { return out.contains(file.path); });
+}
+
 }  // namespace
 
 StateFile& add_file(State& state, const World& world, const std::string& opened,
@@ -100,7 +109,14 @@ StateFile& add_file(State& state, const World& world, const std::string& opened,
     return file;
 }
 
+bool half_merged(const StateFile& file) {
+    const Findings& all = file.compiled.findings;
+    return std::any_of(all.begin(), all.end(),
+                       [](const Finding& one) { return one.code == "text-merge-marker"; });
+}
+
 Changes compare(State& before, State& now, const Comparing& how) {
+    leave_out_half_merged(before, now);
     Changes out;
     out.before = before.shown;
     out.now = now.shown;

@@ -33,6 +33,10 @@ struct State {
 StateFile& add_file(State& state, const World& world, const std::string& opened,
                     const std::string& path);
 
+/// git's marks of an unfinished merge stand in it, or in what it uses: what of it is there is
+/// nobody's version.
+bool half_merged(const StateFile& file);
+
 struct Comparing {
     std::vector<std::string> markets;  ///< regions in place of those that shades and files name
     /// For others to read: private lines aren't told, and of what is sealed, or rests on private
@@ -156,6 +160,7 @@ struct Changes {
     bool any() const { return !blocks.empty() || !shades.empty() || !lips.empty(); }
 };
 
+/// What is half merged in one state is left out of both.
 Changes compare(State& before, State& now, const Comparing& how);
 
 }  // namespace levigate

@@ -76,6 +76,12 @@ std::string sealed_for_others(const Pair& pair) {
     return {};
 }
 
+Findings merge_marks(const StateFile& file) {
+    Findings out = file.compiled.findings;
+    std::erase_if(out, [](const Finding& one) { return one.code != "text-merge-marker"; });
+    return out;
+}
+
 std::vector<std::string> regions(const Arguments& arguments) {
     Names names;
     std::vector<std::string> out;
@@ -99,6 +105,11 @@ int changes(const Arguments& arguments) {
         if (state->files.size() == 1 && state->files[0].compiled.unreadable)
             return stop(changes_verb, arguments, file_trouble, Sources(),
                         {unreadable(state->shown, *state->files[0].compiled.unreadable)});
+    // Of a half merged one no shade is gone: nobody has decided yet.
+    for (const State* state : {&pair.before, &pair.now})
+        if (state->files.size() == 1 && half_merged(state->files[0]))
+            return stop(changes_verb, arguments, recipe_wrong, state->files[0].compiled.sources,
+                        merge_marks(state->files[0]));
     std::vector<std::string> sources;
     for (const State* state : {&pair.before, &pair.now})
         for (const StateFile& file : state->files)
@@ -109,9 +120,9 @@ int changes(const Arguments& arguments) {
     if (arguments.has("--for"))
         if (std::string words = sealed_for_others(pair); !words.empty())
             return stop(changes_verb, arguments, recipe_wrong, "share-leaks", words);
+    const Said said = what_is_wrong(pair, arguments);
     const Changes found =
         compare(pair.before, pair.now, {regions(arguments), arguments.has("--for")});
-    const Said said = what_is_wrong(pair, arguments);
     std::string out;
     // A finding shows lines as they are, private ones too: others don't get to read it.
     const bool apart = !arguments.json() || arguments.has("--for");

@@ -79,6 +79,24 @@ std::string told_text(std::string_view text) {
     return out;
 }
 
+/// The first line among those that go out in which it is named.
+const tree::Line* naming_line(const Compiled& source, const Index& index, const Picked& picked,
+                              const std::string& name) {
+    std::vector<Place> places = picked.versions;
+    places.insert(places.end(), picked.materials.begin(), picked.materials.end());
+    const auto add_chain = [&](Place place) {
+        for (const Place one : index.chain(place)) places.push_back(one);
+    };
+    for (const PickedMix& mix : picked.mixes)
+        if (mix.way != Way::sealed) add_chain(mix.place);
+    for (const PickedShade& shade : picked.shades) add_chain(shade.place);
+    for (const Place place : places)
+        for (const tree::Line* line : index.lines(place))
+            if (!line->is_private && holds_words(folded(source.sources.text(line->span)), name))
+                return line;
+    return nullptr;
+}
+
 }  // namespace
 
 Findings leaks(const Compiled& source, const Index& index, const Picked& picked,
@@ -103,14 +121,17 @@ Findings leaks(const Compiled& source, const Index& index, const Picked& picked,
     for (IngredientId id = 0; id < picked.hidden.size(); ++id) {
         const Ingredient& one = source.formulary.ingredients[id];
         if (!picked.hidden[id] || open_name(one.sym)) continue;
-        if (!holds_words(told, folded(one.name))) continue;
-        out.push_back({"share-leaks", Severity::error,
-                       fmt::format("Only a sealed blend holds {}, and a line that goes out names "
-                                   "it.",
-                                   one.name),
-                       one.span, "Write that line without the name, or make it private."});
+        const std::string name = folded(one.name);
+        if (!holds_words(told, name)) continue;
+        const tree::Line* line = naming_line(source, index, picked, name);
+        Finding found{
+            "share-leaks", Severity::error,
+            fmt::format("Only a sealed blend holds {}, and a line that goes out names it.",
+                        one.name),
+            line ? line->span : one.span, "Write that line without the name, or make it private."};
+        if (line) found.labels.push_back({one.span, "only a sealed blend holds it"});
+        out.push_back(std::move(found));
     }
-    (void)index;
     return out;
 }
 

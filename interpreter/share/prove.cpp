@@ -80,8 +80,41 @@ SeenSheets sheets_of(const Compiled& compiled, bool dilutions, Wanted wanted, Fi
     return out;
 }
 
+bool same_shares(const SeenBowl& a, const SeenBowl& b) {
+    const auto all = [](const SeenBowl& bowl) {
+        Exact out;
+        for (const SeenLine& line : bowl.lines) out += line.exact;
+        return out;
+    };
+    const Exact of_a = all(a), of_b = all(b);
+    return std::equal(a.lines.begin(), a.lines.end(), b.lines.begin(), b.lines.end(),
+                      [&](const SeenLine& one, const SeenLine& other) {
+                          return one.name == other.name && one.exact * of_b == other.exact * of_a;
+                      });
+}
+
+/// Names of all blends in sealed ones, at any depth.
+std::set<std::string> blends_inside(const Formulary& formulary, const Picked& picked) {
+    std::set<std::string> out;
+    std::vector<IngredientId> due;
+    for (const PickedMix& mix : picked.mixes)
+        if (mix.way == Way::sealed) due.push_back(mix.id);
+    while (!due.empty()) {
+        const Mix* mix = mix_of(formulary, due.back());
+        due.pop_back();
+        if (!mix) continue;
+        for (const Part& part : mix->formula.parts)
+            if (mix_of(formulary, part.what) && out.insert(formulary.name(part.what)).second)
+                due.push_back(part.what);
+    }
+    return out;
+}
+
 /// What of a sheet is another one; empty where it is the same.
-std::string difference(const SeenSheet& source, const SeenSheet& edition) {
+/// `inside`: blends that sealed ones hold too. Of these less is made in the edition, in the same
+/// shares: nobody there makes what is sealed.
+std::string difference(const SeenSheet& source, const SeenSheet& edition,
+                       const std::set<std::string>& inside) {
     if (!(source.total == edition.total))
         return fmt::format("it would come to {} g in all, and not to {} g",
                            edition.total.decimal(4), source.total.decimal(4));
@@ -94,6 +127,11 @@ std::string difference(const SeenSheet& source, const SeenSheet& edition) {
         const auto same = std::find_if(source.bowls.begin(), source.bowls.end(),
                                        [&](const SeenBowl& one) { return one.name == bowl.name; });
         if (same == source.bowls.end()) return "there would be another bowl, " + bowl.name;
+        if (inside.contains(bowl.name)) {
+            if (!same_shares(*same, bowl))
+                return fmt::format("the shares of {} would be others", bowl.name);
+            continue;
+        }
         for (const std::string& step : bowl.steps)  // private ones are missing
             if (std::find(same->steps.begin(), same->steps.end(), step) == same->steps.end())
                 return fmt::format("a step would say \"{}\"", step);
@@ -254,6 +292,7 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
         if (finding.code == "too-many-sheets") return {finding};
     const SeenSheets is = sheets_of(
         edition, dilutions, [](ShadeId) { return true; }, found);
+    const std::set<std::string> inside = blends_inside(source.formulary, picked);
     for (const auto& [title, sheet] : was) {
         const Shade& shade = source.formulary.shades[sheet.shade];
         const auto same = is.find(title);
@@ -261,7 +300,7 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
             if (!keeps_sheets(index, source.formulary, shade)) continue;
             return differs(title + " could not be made", shade.span, {});
         }
-        const std::string what = difference(sheet, same->second);
+        const std::string what = difference(sheet, same->second, inside);
         if (!what.empty()) return differs(fmt::format("of {} {}", title, what), shade.span, {});
     }
     for (const auto& [title, sheet] : is) {

@@ -152,6 +152,11 @@ void Sealer::name_by_number() {
     }
 }
 
+bool asks(const Rule& rule, Sym role) {
+    return role != no_name && std::any_of(rule.ask_of.begin(), rule.ask_of.end(),
+                                          [&](const Called& other) { return other.sym == role; });
+}
+
 /// How much of a substance is in it at most, by every rule that covers it. A material that a rule
 /// asks about and that doesn't say may be all of it.
 void Sealer::add_content(const Called& what) {
@@ -169,6 +174,8 @@ void Sealer::add_content(const Called& what) {
                 stated.least += size * part.share->least;
                 stated.most += size * part.share->most;
             }
+    const Sym role = formulary_.ingredients[out_.value.id].role;
+    bool unknown = false, asked = true;
     for (std::uint32_t rule = 0; rule < formulary_.rules.size(); ++rule) {
         const auto& covers = formulary_.rules[rule].covers;
         if (std::none_of(covers.begin(), covers.end(),
@@ -180,8 +187,12 @@ void Sealer::add_content(const Called& what) {
             const Claims& claims = book.of(id);
             const bool unstated = std::find(claims.unstated.begin(), claims.unstated.end(), rule) !=
                                   claims.unstated.end();
-            if (unstated) sum.most += size;
-            if (unstated) continue;
+            if (unstated) {
+                sum.most += size;
+                unknown = true;
+                asked = asked && asks(formulary_.rules[rule], role);
+                continue;
+            }
             for (const Claim& claim : claims.rules) {
                 if (claim.rule != rule) continue;
                 sum.least += size * claim.least;
@@ -191,7 +202,8 @@ void Sealer::add_content(const Called& what) {
         widen(sum);
     }
     widen(all ? *all : stated);
-    contains.push_back({what, *all, {}, {}});
+    const bool none_known = all->least == Share();
+    contains.push_back({what, *all, {}, {}, unknown && asked && none_known});
 }
 
 void Sealer::add_contents() {
@@ -205,9 +217,7 @@ void Sealer::add_contents() {
         if (one.covers.empty()) continue;
         RuleBook& book =
             books.try_emplace(one.region.sym, formulary_, names_, one.region.sym).first->second;
-        bool asked =
-            role != no_name && std::any_of(one.ask_of.begin(), one.ask_of.end(),
-                                           [&](const Called& other) { return other.sym == role; });
+        bool asked = asks(one, role);
         for (const auto& [id, size] : materials_) {
             const auto& unstated = book.of(id).unstated;
             asked = asked || std::find(unstated.begin(), unstated.end(), rule) != unstated.end();

@@ -17,6 +17,9 @@ struct Told {
     Extent truth;  ///< of the blend, as far as its materials tell
     Extent range;  ///< holds the truth
     std::vector<Called> indices;
+    /// Of a content: nothing is known of it, and rules ask the blend itself for it by its role, as
+    /// they ask what is in it. A range would say more than anybody knows.
+    bool asked_anew = false;
 };
 
 struct Seal {

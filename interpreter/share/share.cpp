@@ -73,6 +73,8 @@ void Sharing::add_seal(const PickedMix& mix) {
             if (line->form == Form::density) made.value.keeps_density = line->is_private;
             if (line->form == Form::bulk) made.value.keeps_bulk = line->is_private;
         }
+    if (!made.value.keeps_role)
+        std::erase_if(made.value.contains, [](const Told& told) { return told.asked_anew; });
     take(std::move(made.findings));
     seals_.push_back(std::move(made.value));
 }
