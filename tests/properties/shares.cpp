@@ -73,6 +73,32 @@ SharedPage secret_page(const Book& book, std::uint64_t seed) {
     return page;
 }
 
+/// Blends in sealed ones, at any depth: an edition makes less of them, in the same shares.
+std::set<std::string> inside_sealed(const SheetSeen& sheet, const SharedPage& page) {
+    std::set<std::string> out;
+    for (std::size_t known = 1; known != out.size();) {
+        known = out.size();
+        for (const BowlSeen& bowl : sheet.bowls)
+            if (page.sealed.contains(bowl.name) || out.contains(bowl.name))
+                for (const Row& row : bowl.rows) out.insert(row.name);
+        if (out.empty()) break;
+    }
+    return out;
+}
+
+bool same_parts(const BowlSeen& a, const BowlSeen& b) {
+    const auto all = [](const BowlSeen& bowl) {
+        Number out;
+        for (const Row& row : bowl.rows) out += row.exact;
+        return out;
+    };
+    const Number of_a = all(a), of_b = all(b);
+    return std::equal(a.rows.begin(), a.rows.end(), b.rows.begin(), b.rows.end(),
+                      [&](const Row& one, const Row& other) {
+                          return one.name == other.name && one.exact * of_b == other.exact * of_a;
+                      });
+}
+
 /// What a reader of the edition can't see: bowls that are sealed, and those only they need.
 void keep_seen(std::vector<SheetSeen>& source, const std::vector<SheetSeen>& edition,
                const SharedPage& page) {
@@ -81,11 +107,17 @@ void keep_seen(std::vector<SheetSeen>& source, const std::vector<SheetSeen>& edi
             return title(one) == title(sheet);
         });
         if (same == edition.end() || page.sealed.empty()) continue;
+        const std::set<std::string> inside = inside_sealed(sheet, page);
         std::erase_if(sheet.bowls, [&](const BowlSeen& bowl) {
             return std::none_of(same->bowls.begin(), same->bowls.end(),
                                 [&](const BowlSeen& other) { return other.name == bowl.name; });
         });
         sheet.materials.clear();
+        for (BowlSeen& bowl : sheet.bowls)
+            for (const BowlSeen& other : same->bowls)
+                if (bowl.name == other.name && &bowl != &sheet.bowls.back() &&
+                    inside.contains(bowl.name) && same_parts(bowl, other))
+                    bowl = other;
     }
 }
 
