@@ -74,7 +74,7 @@ Json bowl_json(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
                          {"exact", in_grams(line.exact).fraction()},
                          {"grams", grams.text(line.steps)},
                          {"percent", percent_text(line.share)},
-                         {"rounding", rounding_text(sheet, line)}});
+                         {"rounding", rounding_text(formulary, sheet, bowl, line)}});
         if (!sheet.ends) continue;
         const auto number = static_cast<std::size_t>(&bowl - sheet.bowls.data());
         put_ends(lines.back(), sheet.ends->lines[number][lines.size() - 1]);

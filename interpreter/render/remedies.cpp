@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "interpreter/expand/remedies.hpp"
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 
 namespace levigate {
@@ -12,8 +13,16 @@ namespace {
 
 using namespace document;
 
-Exact off(const Sheet& sheet, const SheetLine& line) {
-    return off_by(grams(line.steps * in_grams(sheet.reading.step)), line.exact);
+/// Of a dilution more is made than is asked for: its lines are held against what is made.
+Exact off(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl, const SheetLine& line) {
+    const Exact& step = in_grams(sheet.reading.step);
+    Mass wanted = line.exact;
+    if (bowl.mix != no_ingredient && dilution_of(formulary, bowl.mix)) {
+        Mass asked;
+        for (const SheetLine& one : bowl.lines) asked += one.exact;
+        wanted = share_of(line.exact, asked) * grams(bowl.steps * step);
+    }
+    return off_by(grams(line.steps * step), wanted);
 }
 
 bool has_bowl(const Sheet& sheet, IngredientId what) {
@@ -80,16 +89,18 @@ std::string uses_words(const Formulary& formulary, const std::vector<StockUse>& 
 
 }  // namespace
 
-std::string off_cell(const Sheet& sheet, const SheetLine& line) {
+std::string off_cell(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
+                     const SheetLine& line) {
     if (line.exact == Mass() && line.steps.is_zero()) return {};
-    const Exact percent = off(sheet, line) * 100;
+    const Exact percent = off(formulary, sheet, bowl, line) * 100;
     std::string text = percent.fixed(2);
     return percent.sign() > 0 ? "+" + text : text;
 }
 
-std::string rounding_text(const Sheet& sheet, const SheetLine& line) {
+std::string rounding_text(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
+                          const SheetLine& line) {
     std::string out;
-    off(sheet, line).append_scaled(out, 100, 4);
+    off(formulary, sheet, bowl, line).append_scaled(out, 100, 4);
     return out;
 }
 

@@ -10,10 +10,13 @@
 
 namespace levigate {
 
-/// "+0.83", "-100.00": how far a line's reading is off, in percent; empty for a line of nothing.
-std::string off_cell(const Sheet& sheet, const SheetLine& line);
+/// "+0.83", "-100.00": how far a line's reading is off, in percent; empty for a line of nothing. In
+/// a dilution's bowl it is held against what is made, not against what is asked.
+std::string off_cell(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
+                     const SheetLine& line);
 /// The same for programs: at most four places, no sign before what is over.
-std::string rounding_text(const Sheet& sheet, const SheetLine& line);
+std::string rounding_text(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
+                          const SheetLine& line);
 
 /// "It weighs well from 0.2 g on, …"; empty where nothing says so.
 std::string about_least(const Reading& reading);

@@ -82,7 +82,7 @@ Table weighing_table(const Formulary& formulary, const Sheet& sheet, const Bowl&
         add_row(table.rows.emplace_back(),
                 {grams.text(line.steps), ingredient_cell(formulary, line, numbers, ends),
                  percent_cell(line.share, places), grams.text(reading)},
-                off_cell(sheet, line));
+                off_cell(formulary, sheet, bowl, line));
     }
     add_row(table.foot,
             {grams.text(bowl.steps), onto ? "added" : "in the bowl", percent_cell(sum, places), ""},
