@@ -46,9 +46,14 @@ private:
         out.line = i;
         out.usual = usual_;
         out.least = scale_.mass(scale_.least_steps());
-        // What is diluted already is diluted further by its own line.
-        if (!dilution_of(by_.formulary, sheet_.bowls[k].lines[i].what)) out.diluent = diluent(k, i);
         size_up(out);
+        make_more(out);
+        if (const Dilution* one = dilution_of(by_.formulary, line_of(out).what)) {
+            out.why_not = NoAliquot::diluted;
+            dilute_further(*one, out);
+            return out;
+        }
+        out.diluent = diluent(k, i);
         dilute(out);
         return out;
     }
@@ -66,7 +71,7 @@ private:
         };
         std::uint32_t best = nothing;
         for (std::uint32_t i = 0; i < lines.size(); ++i) {
-            if (i == small) continue;
+            if (i == small || dilution_of(by_.formulary, lines[i].what)) continue;
             const bool better = best == nothing || (is_base(lines[i]) && !is_base(lines[best])) ||
                                 (is_base(lines[i]) == is_base(lines[best]) &&
                                  in_grams(lines[i].exact) > in_grams(lines[best].exact));
@@ -129,7 +134,32 @@ private:
         out.containers.reset();
     }
 
+    /// More of a blend than is asked for: what is over keeps.
+    void make_more(Remedy& out) const {
+        const BlueprintBowl& plan = by_.blueprint.bowls[out.bowl];
+        if (plan.mix == no_ingredient) return;
+        const Share& inside = by_.blueprint.lines[plan.first + out.line].inside;
+        const Exact steps = up(scale_.least_steps() / as_fraction(inside));
+        const auto& most = sheet_.reading.up_to;
+        if (!steps.known() || (most && in_grams(scale_.mass(steps)) > in_grams(*most))) return;
+        out.bowl_steps = steps;
+    }
+
     // ---- An aliquot ----
+
+    /// The strongest of the usual strengths at which so little of a dilution can be weighed.
+    void dilute_further(const Dilution& one, Remedy& out) const {
+        const Mass& there = line_of(out).exact;
+        const Mass need = one.strength * there;
+        Mass base = there - need;
+        for (const SheetLine& line : sheet_.bowls[out.bowl].lines)
+            if (line.what == one.base) base += line.exact;
+        for (const std::int64_t parts : stock_strengths) {
+            if (!taken_of_stock(need, base, parts, scale_)) continue;
+            out.further = share(Exact(1, parts));
+            return;
+        }
+    }
 
     void dilute(Remedy& out) {
         if (out.diluent == nothing) {
@@ -222,6 +252,14 @@ std::string remedy_sentence(const Formulary& formulary, const Sheet& sheet, cons
                read_words(made->with, sheet.reading) + " of " + formulary.name(diluent.what) +
                " and take " + read_words(made->take, sheet.reading) + " of that";
     }
+    if (remedy.bowl_steps) {
+        out += out.empty() ? "Make " : ", or ";
+        out += read_words(*remedy.bowl_steps, sheet.reading) + " of " +
+               formulary.name(sheet.bowls[remedy.bowl].mix) + " at once";
+    }
+    if (remedy.further)
+        out += (out.empty() ? "Dilute" : ", or dilute") + std::string(" it further, to ") +
+               percent_words(*remedy.further);
     if (out.empty()) return out;
     if (remedy.usual) out += " (for " + percent_words(usual_error()) + " of error)";
     return out + ".";

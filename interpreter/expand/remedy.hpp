@@ -19,7 +19,7 @@ struct AliquotRemedy {
     bool others = false;  ///< there are such lines
 };
 
-enum class NoAliquot : std::uint8_t { none, no_diluent, too_little, over_capacity };
+enum class NoAliquot : std::uint8_t { none, no_diluent, too_little, over_capacity, diluted };
 
 /// A line of a bowl, and what makes it weighable.
 struct Remedy {
@@ -29,6 +29,8 @@ struct Remedy {
     bool usual = false;               ///< the balance says nothing of that: `least` is by 5 %
     std::optional<Mass> batch;        ///< the finished whole; under --onto the bulk that is there
     std::optional<ContainerCount> containers;  ///< that come to `batch`
+    std::optional<Exact> bowl_steps;  ///< of a blend: so much of it at once, to keep what is over
+    std::optional<Share> further;     ///< of a dilution: so weak its line could be weighed
     std::optional<AliquotRemedy> aliquot;
     NoAliquot why_not = NoAliquot::none;
 };

@@ -60,6 +60,9 @@ std::string why_no_aliquot(const Formulary& formulary, const Sheet& sheet, const
         case NoAliquot::too_little:
             return fmt::format("by a dilution it can't be weighed here: of {} there isn't enough",
                                diluent());
+        case NoAliquot::diluted:
+            if (!remedy.further) return "no weaker dilution does either";
+            return fmt::format("or dilute it further, to {}", percent_words(*remedy.further));
         case NoAliquot::over_capacity:
             return "a dilution for this batch alone would be too large to weigh";
     }
@@ -74,6 +77,14 @@ std::string item(const Formulary& formulary, const Sheet& sheet, const Remedy& r
                            batch_words(formulary, sheet, remedy));
     else
         out += "no larger batch does";
+    if (remedy.bowl_steps) {
+        const Bowl& bowl = sheet.bowls[remedy.bowl];
+        const Exact over = *remedy.bowl_steps - bowl.asked;
+        out += fmt::format(
+            "; or make {} of {} at once{}", read_words(*remedy.bowl_steps, sheet.reading),
+            formulary.name(bowl.mix),
+            over.sign() > 0 ? fmt::format(", and keep {}", read_words(over, sheet.reading)) : "");
+    }
     out += remedy.aliquot ? "; or " + aliquot_words(formulary, sheet, remedy)
                           : "; " + why_no_aliquot(formulary, sheet, remedy);
     return out + ".";
@@ -123,7 +134,7 @@ void add_remedies(Document& out, const Formulary& formulary, const Sheet& sheet,
         first.usual ? fmt::format("Too little to weigh here. At {}, which is {} of error, it could "
                                   "be weighed:",
                                   least, percent_words(usual_error()))
-                    : fmt::format("Too little to weigh well here, which is {} or more:", least)});
+                    : fmt::format("Too little to weigh well, which begins at {} here:", least)});
     out.emplace_back(std::move(list));
 }
 

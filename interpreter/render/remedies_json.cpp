@@ -38,6 +38,8 @@ Json remedy_json(const Formulary& formulary, const Sheet& sheet, const Remedy& r
     if (const auto& count = remedy.containers)
         json["containers"] = {{"count", count->count.fraction()},
                               {"container", formulary.containers[count->container].name}};
+    if (remedy.bowl_steps) json["bowl"] = grams.text(*remedy.bowl_steps);
+    if (remedy.further) json["further"] = percent_text(*remedy.further);
     if (!remedy.aliquot) {
         json["aliquot"] = nullptr;
         return json;

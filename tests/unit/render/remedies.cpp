@@ -55,7 +55,7 @@ TEST_CASE("ways to weigh a small line stand under its bowl", "[remedies]") {
     CHECK_THAT(text, Contains("It weighs well from 0.2 g on: 0.01 g is 5 % of that."));
     CHECK_THAT(text, Contains("off by, %"));
     CHECK_THAT(text, Contains(" -6.25 "));  // 0.05 for 4/75
-    CHECK_THAT(text, Contains("Too little to weigh well here, which is 0.2 g or more:"));
+    CHECK_THAT(text, Contains("Too little to weigh well, which begins at 0.2 g here:"));
     CHECK_THAT(text, Contains("red iron oxide: make 22.50 g or more; or weigh 0.21 g of it with "
                               "0.58 g of copper mica, mix well, and take 0.20 g of that; then "
                               "weigh 0.28 g of copper mica in place of 0.43 g. 0.59 g of the "
