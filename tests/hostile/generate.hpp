@@ -41,6 +41,6 @@ void sheets_27_million(const Path& folder);  // 300 variants, 300 finishes, 300 
 void sheets_27_million_that_fail(const Path& folder);
 void swaps_and_steps(const Path& folder);
 void many_dilutions(const Path& folder);  // 900 lines diluted, in 60 shades
-void long_notes(const Path& folder);  // 60 KB of note on each of 900 sheets; legal
+void long_notes(const Path& folder);      // 60 KB of note on each of 900 sheets; legal
 
 }  // namespace levigate::testing::hostile
