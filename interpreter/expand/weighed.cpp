@@ -36,8 +36,10 @@ Finding say_little(const Formulary& formulary, const std::vector<Diluted>& dilut
                 formulary.name(one.base) + ", and there are " + percent_words(little.there) + ": " +
                 percent_words(little.due - little.there) + " are missing.",
             line.span,
-            "Dilute it less, from " + percent_words(little.strength.value_or(share(1))) +
-                " on, or in something that there is more of."};
+            little.strength
+                ? "dilute " + formulary.name(one.what) + " to " + strength_words(*little.strength) +
+                      " in " + formulary.name(one.base)
+                : "Name another line that there is more of."};
 }
 
 std::optional<DilutedLine> diluted_in(const Formulary& formulary, const Bowl& bowl,

@@ -35,6 +35,16 @@ std::optional<TooLittle> dilute(const Formulary& formulary, const std::vector<Di
     return std::nullopt;
 }
 
+std::string strength_words(const Share& least) {
+    const Exact percent = in_percent(least);
+    Exact unit = 1;
+    for (int places = 0; places < 6; ++places, unit = unit / 10) {
+        const Exact up = -((-percent / unit).floor()) * unit;
+        if (up < Exact(100) && up <= percent * Exact(11, 10)) return up.exactly() + " %";
+    }
+    return exact_percent_words(least);
+}
+
 Formula diluted(const Formulary& formulary, const std::vector<Diluted>& lines,
                 const Formula& formula) {
     std::vector<IngredientId> what;

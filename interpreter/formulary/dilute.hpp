@@ -3,6 +3,7 @@
 // and the bases are weighed less what these bring. What the bowl holds stays the same, exactly.
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "interpreter/formulary/formulary.hpp"
@@ -16,6 +17,9 @@ struct TooLittle {
     Share due;                      ///< what this one takes
     std::optional<Share> strength;  ///< from which on it would do; none where no base is left
 };
+
+/// That strength as it is to be written: a little more, as a number that is read at a glance.
+std::string strength_words(const Share& least);
 
 /// Rewrites names and shares of a bowl's lines. A line of nothing stays as it is, and so does what
 /// isn't in the bowl together with its base. A base that is used up keeps a line of nothing.

@@ -175,17 +175,6 @@ bool Settling::plain_base(const WorkDilution& one) const {
     return false;
 }
 
-/// A little more than what is needed, as a number that is read at a glance.
-std::string rounded_up(const Share& strength) {
-    const Exact percent = in_percent(strength);
-    Exact unit = 1;
-    for (int places = 0; places < 6; ++places, unit = unit / 10) {
-        const Exact up = -((-percent / unit).floor()) * unit;
-        if (up < Exact(100) && up <= percent * Exact(11, 10)) return up.exactly() + " %";
-    }
-    return exact_percent_words(strength);
-}
-
 void Settling::say_little(const WorkDilution& one, const TooLittle& little) const {
     const std::string &what = context.out.name(one.what), &base = context.out.name(one.base);
     const Part* part = parts.at(one.what);
@@ -199,7 +188,7 @@ void Settling::say_little(const WorkDilution& one, const TooLittle& little) cons
              percent_words(little.due - little.there)),
          .span = one.span,
          .remedy = little.strength ? fmt::format("dilute {} to {} in {}", what,
-                                                 rounded_up(*little.strength), base)
+                                                 strength_words(*little.strength), base)
                                    : "Name another line that there is more of.",
          .labels = {{part->span, "what is diluted"}, {parts.at(one.base)->span, "the base"}}});
 }

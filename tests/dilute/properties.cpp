@@ -158,3 +158,32 @@ TEST_CASE("on a plan a dilution is one bowl, and its portions are what is asked"
     }
     CHECK(shared > 0);
 }
+
+TEST_CASE("what a finding says to write instead is enough", "[dilute]") {
+    int mended = 0;
+    for (int size = 1; size <= 9; size += 2)
+        for (int base = 1; base <= 25; base += 3)
+            for (int strength = 1; strength <= 60; strength += 7) {
+                const std::string written =
+                    "dilute red lake to " + std::to_string(strength) + " % in oil";
+                const auto page = [&](const std::string& line) {
+                    return "material wax\nmaterial oil\nmaterial red lake\nshade Quince\n"
+                           "    rest wax\n    " +
+                           std::to_string(base) + " % oil\n    " + std::to_string(size) +
+                           " % red lake\n    " + line + "\n    batch trial 10 g\n";
+                };
+                const Compiled first = compiled(page(written));
+                // n % diluted to q % take n × (100 − q) ÷ q % of base
+                const bool enough = size * (100 - strength) <= base * strength;
+                CHECK(any_error(first.findings) != enough);
+                if (enough) continue;
+                REQUIRE(first.findings.size() == 1);
+                CHECK(first.findings[0].code == "dilute-short");
+                INFO(page(first.findings[0].remedy));
+                const Compiled second = compiled(page(first.findings[0].remedy));
+                CHECK(second.findings.empty());
+                CHECK(all_sheets(second).sheets.size() == 1);
+                ++mended;
+            }
+    CHECK(mended > 100);
+}
