@@ -245,17 +245,17 @@ std::string remedy_sentence(const Formulary& formulary, const Sheet& sheet, cons
     if (remedy.batch)
         out = (sheet.onto ? "Add it to " : "Make ") + batch_words(formulary, sheet, remedy) +
               " or more";
+    if (remedy.bowl_steps) {
+        out += out.empty() ? "Make " : sheet.onto ? ", or make " : ", or ";
+        out += read_words(*remedy.bowl_steps, sheet.reading) + " of " +
+               formulary.name(sheet.bowls[remedy.bowl].mix) + " at once";
+    }
     if (const auto& made = remedy.aliquot) {
         const SheetLine& diluent = sheet.bowls[remedy.bowl].lines[remedy.diluent];
         out += out.empty() ? "Weigh " : ", or weigh ";
         out += read_words(made->weigh, sheet.reading) + " of it with " +
                read_words(made->with, sheet.reading) + " of " + formulary.name(diluent.what) +
                " and take " + read_words(made->take, sheet.reading) + " of that";
-    }
-    if (remedy.bowl_steps) {
-        out += out.empty() ? "Make " : ", or ";
-        out += read_words(*remedy.bowl_steps, sheet.reading) + " of " +
-               formulary.name(sheet.bowls[remedy.bowl].mix) + " at once";
     }
     if (remedy.further)
         out += (out.empty() ? "Dilute" : ", or dilute") + std::string(" it further, to ") +
