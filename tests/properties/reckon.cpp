@@ -194,7 +194,8 @@ Mixture Reckoner::finished(const Mixture& bulk, const Finish& finish) {
     const std::size_t n = finish.additions.size();
     std::vector<Id> held;
     for (const auto& [what, share] : bulk.parts) held.push_back(what);
-    if (in_a_loop(finish, held)) return {{}, "relative-loop"};
+    std::set<std::string> wrong;  // which of them is told first is left to the tool
+    if (in_a_loop(finish, held)) wrong.insert("relative-loop");
     std::vector<std::vector<Number>> rows;
     rows.push_back(std::vector<Number>(n + 2, Number(1)));  // all additions and the bulk: 1
     for (std::size_t i = 0; i < n; ++i) {
@@ -211,17 +212,18 @@ Mixture Reckoner::finished(const Mixture& bulk, const Finish& finish) {
             const std::vector<Number> parts = of_ref(held, amount.ref);
             Number sum = 0;
             for (std::size_t k = 0; k < parts.size(); ++k) sum += parts[k] * bulk.parts[k].second;
-            if (sum.is_zero() && amount.ref.kind == Ref::Kind::role) return {{}, "role-empty"};
+            if (sum.is_zero() && amount.ref.kind == Ref::Kind::role) wrong.insert("role-empty");
             row[n] = -amount.number * sum;
             bool seen = std::find(held.begin(), held.end(), amount.ref.thing) != held.end();
             for (std::size_t j = 0; j < n && !seen && amount.ref.thing != none; ++j) {
                 seen = finish.additions[j].what == amount.ref.thing;
                 if (seen) row[j] -= amount.number;
             }
-            if (!seen && amount.ref.thing != none) return {{}, "reference-unknown"};
+            if (!seen && amount.ref.thing != none) wrong.insert("reference-unknown");
         }
         rows.push_back(row);
     }
+    if (!wrong.empty()) return {{}, *wrong.begin(), wrong};
     auto answer = eliminate(std::move(rows));
     if (!answer || (*answer)[n] <= 0) return {{}, "finish-over"};
     Mixture out;
