@@ -150,7 +150,8 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
     line.form = kind.form;
     line.is_private = kind.is_private;
     line.span = reader.span(begin, end);
-    line.word = word;
+    line.word_begin = word.begin;
+    line.word_end = word.end;
     const std::size_t exprs = reader.file.exprs.size();
     const char* origin = reader.text.data();
     auto wrong = read_form(kind.form, origin + kind.begin, origin + end, reader.draft, line.body);

@@ -160,7 +160,7 @@ struct Colourant {
 struct QuantityLine {
     ExprId expr = no_expr;
     ExprId ends = no_expr;  ///< behind `±`: how much more or less it may be
-};  ///< density, bulk, price, holds, reads, up to, least, error, …
+};                          ///< density, bulk, price, holds, reads, up to, least, error, …
 struct Swatch {
     std::array<ExprId, 3> lab = {no_expr, no_expr, no_expr};
     ExprId at = no_expr;
@@ -234,9 +234,11 @@ using Body = std::variant<std::monostate, Ingredient, Without, Swap, Scale, Reba
 struct Line {
     Form form = Form::ingredient;
     bool is_private = false;
-    Span span;  ///< the line without indentation and comment
-    Span word;  ///< the property word, where there is one
+    Span span;                                   ///< the line without indentation and comment
+    std::uint32_t word_begin = 0, word_end = 0;  ///< the property word, where there is one
     Body body;
+
+    Span word() const { return word_end == 0 ? Span{} : Span{span.source, word_begin, word_end}; }
 };
 
 // ---- Blocks ------------------------------------------------------------------------------------

@@ -160,7 +160,7 @@ void colourant(ItemWriter& out, const tree::Colourant& line) {
 void plain(ItemWriter& out, const tree::Line& line) {
     out.end_topic();
     Span rest = line.span;
-    if (line.word) rest.begin = std::min(rest.end, line.word.end);
+    if (line.word()) rest.begin = std::min(rest.end, line.word().end);
     out.words_at(rest);
 }
 

@@ -122,7 +122,8 @@ std::optional<Ends> FigureEnds::reckon(IngredientId what, bool spooned) {
     const bool loose = spooned && entry.bulk;
     if (const std::optional<Density>& stated = loose ? entry.bulk : entry.density)
         return Ends::around(in_grams_per_millilitre(*stated),
-                            loose ? entry.bulk_by : entry.density_by);
+                            loose ? formulary_.tolerance(what).bulk
+                                  : formulary_.tolerance(what).density);
     const Mix* mix = mix_of(formulary_, what);
     if (!mix || !mix->formula.solved()) return std::nullopt;
     const ShareEnds own = shares(entry.index);

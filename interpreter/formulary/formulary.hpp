@@ -44,11 +44,15 @@ struct Ingredient {
     Sym role = no_name;
     std::optional<Density> density;  ///< stated
     std::optional<Density> bulk;     ///< stated: grams of loose powder a millilitre
-    Exact density_by, bulk_by;       ///< how much more or less, in g/mL; 0 where none is stated
     std::uint32_t index = nothing;   ///< MaterialId, or MixId of a blend or a shade
     Span span;                       ///< the name in its heading
     bool sealed = false;             ///< a blend whose amounts `share` doesn't give away
     bool damaged = false;            ///< a line of its block was lost, or its formula is broken
+};
+
+/// How much more or less the densities of an ingredient may be, in g/mL; 0 where none is stated.
+struct Tolerance {
+    Exact density, bulk;
 };
 
 /// A name that stands for no block: of the ingredient list, of a substance, a colour index number.
@@ -361,7 +365,8 @@ struct Formulary {
     std::vector<Origin> origins;
     std::vector<Interpolation> interpolations;
     std::vector<Rebalancing> rebalancings;
-    std::unordered_map<Sym, IngredientId> called;  ///< other names of materials
+    std::unordered_map<IngredientId, Tolerance> tolerances;  ///< of the few that state any
+    std::unordered_map<Sym, IngredientId> called;            ///< other names of materials
     std::vector<std::string> role_names;  ///< by Sym: the role as first written, else empty
     BalanceId only_balance = nothing;     ///< the one balance in FILE
     std::vector<BalanceId> own_balances;
@@ -369,6 +374,10 @@ struct Formulary {
     bool has_ends = false;  ///< some density, bulk or content is stated with `±`
 
     const std::string& name(IngredientId id) const { return ingredients[id].name; }
+    Tolerance tolerance(IngredientId id) const {
+        const auto found = tolerances.find(id);
+        return found == tolerances.end() ? Tolerance{} : found->second;
+    }
 };
 
 }  // namespace levigate

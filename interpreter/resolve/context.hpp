@@ -164,8 +164,8 @@ struct Context {
     bool apart = false;       ///< a member that goes wrong where the shade that it varies doesn't
     std::string blamed{};     ///< the shade that goes wrong first as the one under way does
     Span asked{};             ///< where a shade takes the finish under way
-    std::size_t near_asked = 0;                         ///< looking for near names is dear
-    std::vector<std::vector<ShadeState>> shades{};      ///< by file and block
+    std::size_t near_asked = 0;  ///< looking for near names is dear
+    std::vector<std::unordered_map<std::uint32_t, ShadeState>> shades{};  ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
     std::vector<ContainerId> container_of{};                       ///< by Sym

@@ -199,7 +199,7 @@ bool edit_without_like(Editing& editing, const tree::Line& line) {
         report(editing.context, {.code = "rebalance-misplaced",
                                  .message = "`rebalance` works on an inherited formula, and this "
                                             "one is like no other.",
-                                 .span = line.word,
+                                 .span = line.word(),
                                  .remedy = "Write `rest` on the line that is to take up the "
                                            "change."});
     else
@@ -208,7 +208,7 @@ bool edit_without_like(Editing& editing, const tree::Line& line) {
                 .message = fmt::format("`{}` changes an inherited formula, and {} is like no "
                                        "other.",
                                        entry(line.form).word, editing.whose),
-                .span = line.word,
+                .span = line.word(),
                 .remedy = line.form == Form::add ? "Leave `add` out of the line."
                                                  : "`like NAME` in the heading, or plain lines"});
     editing.broken();
@@ -223,7 +223,7 @@ void fresh_line(Editing& editing, const tree::Line& line) {
                      .message = fmt::format("`fresh` drops what is inherited, and {} is like no "
                                             "other.",
                                             editing.whose),
-                     .span = line.word,
+                     .span = line.word(),
                      .remedy = "Leave this line out."});
     const auto what = std::get<tree::Fresh>(line.body).what;
     if (what == tree::Inherited::steps) editing.recipe.steps.clear();
@@ -258,7 +258,7 @@ void apply_line(Editing& editing, const tree::Line& line) {
         case Form::without: return without_line(editing, line);
         case Form::swap: return swap_line(editing, line);
         case Form::scale: return scale_line(editing, line);
-        default: editing.rebalance = line.word;
+        default: editing.rebalance = line.word();
     }
 }
 

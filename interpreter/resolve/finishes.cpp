@@ -155,7 +155,7 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
         if (line->form == Form::rebalance) {
             report(context, {.code = "rebalance-misplaced",
                              .message = "A finish leaves the bulk's own ratios as they are.",
-                             .span = line->word,
+                             .span = line->word(),
                              .remedy = "Leave this line out."});
             out.broken = true;
         }

@@ -41,14 +41,18 @@ std::optional<Density> density(Context& context, std::uint32_t file, const tree:
 }
 
 /// What a material and a blend have in common. False where a line was lost on the way.
-void common_line(Context& context, std::uint32_t file, const tree::Line& line,
-                 Ingredient& ingredient) {
+void common_line(Context& context, std::uint32_t file, const tree::Line& line, IngredientId id) {
+    Ingredient& ingredient = context.out.ingredients[id];
     if (line.form == Form::role)
         set_role(context, ingredient, std::get<tree::Reference>(line.body).name);
     if (line.form == Form::density || line.form == Form::bulk) {
         const bool dense = line.form == Form::density;
-        auto value =
-            density(context, file, line, dense ? ingredient.density_by : ingredient.bulk_by);
+        Exact by;
+        auto value = density(context, file, line, by);
+        if (!by.is_zero()) {
+            Tolerance& all = context.out.tolerances[id];
+            (dense ? all.density : all.bulk) = std::move(by);
+        }
         if (!value)
             ingredient.damaged =
                 ingredient.damaged || ingredient.kind == Ingredient::Kind::material;
@@ -154,7 +158,7 @@ void blend_properties(Context& context, IngredientId id) {
                                                         : nullptr;
             if (!known || *known) continue;
             *known = true;
-            common_line(context, at.file, *line, context.out.ingredients[id]);
+            common_line(context, at.file, *line, id);
         }
         const Name like = context.block(at).like;
         at = like ? look(context.scope.material_or_blend, like.sym) : At{};
@@ -203,7 +207,7 @@ void add_materials(Context& context) {
         c.mix_state[id] = 2;
         const auto [first, last] = lines_of(c, blocks[id]);
         for (const tree::Line* line = first; line != last; ++line) {
-            common_line(c, blocks[id].file, *line, c.out.ingredients[id]);
+            common_line(c, blocks[id].file, *line, id);
             material_line(c, blocks[id].file, *line, c.out.materials[c.out.ingredients[id].index]);
         }
     }

@@ -69,7 +69,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     Outcome<Formulary> out;
     Context context{sources, names, files, out.value, out.findings};
     if (!files.empty()) out.value.file = files.front().tree.source;
-    for (const LoadedFile& file : files) context.shades.emplace_back(file.tree.blocks.size());
+    context.shades.resize(files.size());
     context.lost.file = lost;
     fill_scope(context);
     report_lookalikes(context);

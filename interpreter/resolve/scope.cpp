@@ -169,9 +169,9 @@ void report_repeats(Context& context) {
                     report(context, {.code = "line-twice",
                                      .message = fmt::format("`{}` stands in this block twice.",
                                                             entry(line.form).word),
-                                     .span = line.word,
+                                     .span = line.word(),
                                      .remedy = "Take one of the two lines out.",
-                                     .labels = {{before->word, "already there"}},
+                                     .labels = {{before->word(), "already there"}},
                                      .here = "again here"});
                 else
                     before = &line;

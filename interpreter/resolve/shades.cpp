@@ -83,7 +83,7 @@ Version make_version(Context& context, Recipe recipe, const std::string& shade,
 }
 
 bool goes_wrong(const Context& context, At at, Sym variant) {
-    const std::uint32_t known = context.shades[at.file][at.block].shade;
+    const std::uint32_t known = context.shades[at.file].at(at.block).shade;
     if (known == nothing || known >= context.out.shades.size()) return false;
     const auto& versions = context.out.shades[known].versions;
     return std::any_of(versions.begin(), versions.end(), [&](const Version& one) {
@@ -96,7 +96,7 @@ bool goes_wrong(const Context& context, At at, Sym variant) {
 void note_taker(Context& context, At from, bool member, Sym variant) {
     At taker = from;
     context.apart = member;
-    const std::vector<At>& chain = context.shades[from.file][from.block].chain;
+    const std::vector<At>& chain = context.shades[from.file].at(from.block).chain;
     for (auto at = chain.rbegin(); at != chain.rend(); ++at) {
         if (!member && at->is(from)) continue;
         if (!goes_wrong(context, *at, variant)) break;

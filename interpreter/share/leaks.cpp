@@ -42,7 +42,7 @@ struct Said {
 /// What stands behind the line's own words.
 std::string value_of(const Compiled& source, const tree::Line& line) {
     Span span = line.span;
-    span.begin = line.word.end;
+    if (line.word_end != 0) span.begin = line.word_end;
     return folded(source.sources.text(span));
 }
 

@@ -319,9 +319,9 @@ std::string sealed_block(const Formulary& formulary, const Seal& seal) {
     if (!seal.contains.empty()) line("contains", list_of(seal.contains));
     if (seal.certified) line("certified", "lots kept by its maker");
     if (blend.density && !seal.keeps_density)
-        line("density", density_words(*blend.density, blend.density_by));
+        line("density", density_words(*blend.density, formulary.tolerance(seal.id).density));
     if (blend.bulk && !seal.keeps_bulk)
-        line("bulk", density_words(*blend.bulk, blend.bulk_by));
+        line("bulk", density_words(*blend.bulk, formulary.tolerance(seal.id).bulk));
     if (seal.powder || seal.flammable)
         line("hazard", seal.powder ? seal.flammable ? "powder, flammable" : "powder" : "flammable");
     line("note", "Sealed by its maker: weigh it as one.");

@@ -204,9 +204,10 @@ void Writer::mix(const PickedMix& mix) {
     if (ingredient.role != no_name && !is_private(mix.place, Form::role))
         line("role  " + name_words(formulary_.role_names[ingredient.role]));
     if (ingredient.density && !is_private(mix.place, Form::density))
-        line("density  " + density_words(*ingredient.density, ingredient.density_by));
+        line("density  " +
+             density_words(*ingredient.density, formulary_.tolerance(mix.id).density));
     if (ingredient.bulk && !is_private(mix.place, Form::bulk))
-        line("bulk  " + density_words(*ingredient.bulk, ingredient.bulk_by));
+        line("bulk  " + density_words(*ingredient.bulk, formulary_.tolerance(mix.id).bulk));
     const Mix& whole = *mix_of(formulary_, mix.id);
     dilutions(whole.dilutions);
     flat_lines(whole.formula, whole.steps, whole.notes);

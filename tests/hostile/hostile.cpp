@@ -25,7 +25,7 @@ constexpr bool limits = true;
 #endif
 
 constexpr double patience = 10;  // seconds: a guard, not a target
-constexpr double most_megabytes = 110;
+constexpr double most_megabytes = 100;
 constexpr double most_of_others = 120;         // label holds the rules of two regions as well
 constexpr double most_to_compare = 450;        // changes holds two states, and tries causes
 constexpr unsigned long address_space = 1024;  // megabytes: a leak ends here, not the machine
