@@ -32,8 +32,10 @@ std::optional<std::string> side_by_side(const std::vector<std::string_view>& tex
             return words[i] == each.front()[i];
         });
         for (std::size_t other = 1; !same && other < each.size(); ++other) {
+            std::string_view word = each[other][i];
+            if (word.starts_with('(') && each.front()[i].starts_with('(')) word.remove_prefix(1);
             out += " | ";
-            out += each[other][i];
+            out += word;
         }
     }
     return out;

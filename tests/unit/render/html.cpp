@@ -82,6 +82,8 @@ TEST_CASE("a page without ticks brings no script", "[html]") {
 
 TEST_CASE("texts side by side", "[card]") {
     CHECK(side_by_side({"Stir."}) == "Stir.");
+    CHECK(side_by_side({"Stir 0.03 g (0.30 g of dye).", "Stir 1.1 g (11.00 g of dye)."}) ==
+          "Stir 0.03 | 1.1 g (0.30 | 11.00 g of dye).");
     CHECK(side_by_side({"Stir.", "Stir."}) == "Stir.");
     CHECK(side_by_side({"Work mica 1.08 g in.", "Work mica 38.10 g in."}) ==
           "Work mica 1.08 | 38.10 g in.");
