@@ -25,6 +25,7 @@ struct Reader {
     bool misplaced_said = false;  ///< a run of lines that belong elsewhere is one slip
     bool in_theirs = false;       ///< between the marks of a merge: the second side
     bool in_conflict = false;
+    bool both_sides = false;  ///< of a merge
 
     Heading block() const {
         return file.blocks.empty() ? Heading::none : file.blocks.back().heading;
@@ -207,9 +208,24 @@ void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     add_line(reader, kind, begin, end);
 }
 
+/// A mark between records: what stands on both sides of it was made.
+bool skip_mark(Reader& reader, Marker marker) {
+    if (marker == Marker::none) return false;
+    if (marker == Marker::ours || !reader.in_conflict)
+        reader.findings.push_back(
+            {.code = "text-merge-marker",
+             .message = "A mark of an unfinished merge stands between these records.",
+             .span = reader.span(reader.at, reader.at + 7),
+             .remedy = "Take out the lines with <<<<<<<, ======= and >>>>>>>, and keep the "
+                       "records on both sides of them."});
+    reader.in_conflict = marker != Marker::theirs;
+    return true;
+}
+
 /// Within a conflict the first side is read and the second left out.
 bool skip_conflict(Reader& reader, const PhysicalLine& line) {
     const Marker marker = merge_marker(reader.text.substr(reader.at, line.next - reader.at));
+    if (reader.both_sides) return skip_mark(reader, marker);
     if (marker == Marker::ours) {
         reader.findings.push_back(
             {.code = "text-merge-marker",
@@ -314,7 +330,7 @@ void read_physical(Reader& reader) {
 
 }  // namespace
 
-Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) {
+Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names, Reads what) {
     Outcome<tree::File> out;
     out.value.source = source;
     const std::string_view text = sources[source].text;
@@ -323,7 +339,9 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
     const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
     out.value.lines.reserve(lines + 1);
     out.value.exprs.reserve(lines + 1);
-    if (const std::size_t zero = text.find('\0'); zero != std::string_view::npos) {
+    reader.both_sides = what == Reads::records;
+    const std::size_t zero = what == Reads::shades ? text.find('\0') : text.npos;
+    if (zero != text.npos) {
         const auto at = static_cast<std::uint32_t>(zero);
         out.findings.push_back({.code = "text-not-utf8",
                                 .message = "This is not a text file.",
@@ -341,51 +359,6 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names) 
              .remedy = "Name a shade file."});
         break;
     }
-    return out;
-}
-
-namespace {
-
-/// One line from the command line; `parse` takes it to the draft.
-template <typename Text, typename Parse>
-void read_one(const Sources& sources, SourceId source, Names& names, Outcome<Text>& out,
-              std::string_view example, const Parse& parse) {
-    out.value.file.source = source;
-    const std::string_view text = sources[source].text;
-    const auto size = static_cast<std::uint32_t>(text.size());
-    if (!check_characters(text, 0, size, source, out.findings)) return;
-    Draft draft{names, out.value.file, text, text.data()};
-    const PhysicalLine line = cut_line(text, 0);
-    const auto wrong = parse(text.data() + line.begin, text.data() + line.end, draft);
-    if (wrong)
-        out.findings.push_back(
-            explain_misread(*wrong, text, {source, line.begin, line.end}, example));
-}
-
-}  // namespace
-
-Outcome<SizeText> read_size_text(const Sources& sources, SourceId source, Names& names) {
-    Outcome<SizeText> out;
-    read_one(sources, source, names, out, "48 slim tubes, overage 5 %",
-             [&](const char* begin, const char* end, Draft& draft) {
-                 auto wrong = read_quantity(begin, end, draft);
-                 if (wrong) return wrong;
-                 out.value.quantity = draft.exprs.front();
-                 out.value.overage = draft.overage;
-                 out.value.holdback = draft.holdback;
-                 return wrong;
-             });
-    return out;
-}
-
-Outcome<PoursText> read_pours_text(const Sources& sources, SourceId source, Names& names) {
-    Outcome<PoursText> out;
-    read_one(sources, source, names, out, "6.2 g soft base, 1.4 g Windfall mica",
-             [&](const char* begin, const char* end, Draft& draft) {
-                 auto wrong = read_pours(begin, end, draft);
-                 if (!wrong) out.value.pours = draft.pours;
-                 return wrong;
-             });
     return out;
 }
 

@@ -14,7 +14,13 @@ namespace levigate {
 /// More findings than this in one file tell that it is no shade file; the rest is not looked at.
 inline constexpr std::size_t most_findings_read = 200;
 
-Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names);
+/// Of a shade file one side of an unfinished merge is read, and one with a NUL is no text at all.
+/// In a file of records each block stands for itself: both sides are read, and NULs, as a power cut
+/// leaves them, spoil no more than their line.
+enum class Reads { shades, records };
+
+Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names,
+                         Reads what = Reads::shades);
 
 /// The size of a batch, as it stands behind the batch's name, from the command line.
 struct SizeText {

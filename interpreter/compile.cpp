@@ -121,7 +121,9 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
         }
         auto read = resolve_spoon(compiled.sources, source, compiled.names, compiled.files);
         for (Finding& finding : read.findings) {
-            finding.remedy = "1/4 tsp, 1/8 tsp, drop";
+            // A measure that is nearly called so already has what to write in its place.
+            if (finding.code != "unit-unknown" || finding.remedy.starts_with("Write "))
+                finding.remedy = "1/4 tsp, 1/8 tsp, drop";
             out.findings.push_back(std::move(finding));
         }
         if (!read.value) continue;
@@ -137,9 +139,31 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
     return out;
 }
 
+namespace {
+
+/// A dilution's name holds a share, so that it stands in double quotes; the sheet prints it bare,
+/// and as printed it may be typed.
+std::string quoted_dilutions(const Compiled& compiled, std::string_view text) {
+    std::string out(text);
+    for (const Dilution& one : compiled.formulary.dilutions) {
+        const std::string& name = compiled.formulary.name(one.self);
+        for (std::size_t at = out.find(name); at != out.npos; at = out.find(name, at)) {
+            if (at == 0 || out[at - 1] != '"') {
+                out.insert(at + name.size(), 1, '"');
+                out.insert(at, 1, '"');
+            }
+            at += name.size() + 1;
+        }
+    }
+    return out;
+}
+
+}  // namespace
+
 Outcome<std::vector<Pour>> read_pours(Compiled& compiled, std::string_view text,
                                       std::string_view option) {
-    const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});
+    const SourceId source =
+        compiled.sources.add({std::string(option), quoted_dilutions(compiled, text), false});
     return resolve_pours(compiled.sources, source, compiled.names, compiled.files,
                          compiled.formulary);
 }
@@ -148,7 +172,7 @@ Outcome<std::vector<Record>> read_records(Compiled& compiled, const std::string&
                                           std::string text) {
     const SourceId source = compiled.sources.add({path, std::move(text), false});
     return resolve_records(compiled.sources, compiled.names, compiled.files, compiled.formulary,
-                           read(compiled.sources, source, compiled.names));
+                           read(compiled.sources, source, compiled.names, Reads::records));
 }
 
 Outcome<std::optional<std::variant<Mass, Volume>>>

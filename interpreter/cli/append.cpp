@@ -10,6 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "interpreter/world.hpp"
+
 namespace levigate::cli {
 namespace {
 
@@ -62,6 +64,10 @@ std::string append_block(const std::string& path, const std::string& block) {
     if (::fstat(file.number(), &there) != 0) return trouble(path, std::strerror(errno));
     if (!S_ISREG(there.st_mode)) return trouble(path, "it is no plain file");
     const std::string text = before(file.number(), there.st_size) + block;
+    if (static_cast<std::size_t>(there.st_size) + text.size() > largest_file)
+        return trouble(path, fmt::format("with this record it would hold more than {} MB, the most "
+                                         "that is read. Begin a new file of records",
+                                         largest_file >> 20));
     std::size_t written = 0;
     while (written < text.size()) {
         const ssize_t took = ::write(file.number(), text.data() + written, text.size() - written);

@@ -122,7 +122,7 @@ int card(const Arguments& arguments) {
         return stop(card_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
     }
     std::string out = page.page(about(arguments, plans));
-    return finish(arguments, output, out, compiled.sources, each_once(findings));
+    return finish(arguments, output, out, compiled.sources, each_once(findings), !page.empty());
 }
 
 }  // namespace

@@ -50,14 +50,14 @@ void read_reads(Compiled& compiled, const std::string& text, Outcome<Choice>& ou
 }
 
 void read_error(const std::string& text, Outcome<Choice>& out) {
-    const auto error = read_margin(text);
-    if (error && as_fraction(*error).sign() > 0)
+    const auto error = read_percent(text);
+    if (error && as_fraction(*error).sign() > 0 && as_fraction(*error) <= Exact(1))
         out.value.strict.error = error;
     else
         out.findings.push_back(
             {"command-line", Severity::error,
              fmt::format("Behind --error stands \"{}\", but a share of what is weighed is due "
-                         "there, more than 0 % and less than 100 %.",
+                         "there, more than 0 % and up to 100 %.",
                          text),
              Span{}, "--error \"5 %\""});
 }

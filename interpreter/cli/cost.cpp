@@ -43,8 +43,8 @@ std::string contradiction(const Arguments& arguments) {
 /// What was asked for, or why the command line can't be followed.
 std::string read_order(const Arguments& arguments, CostOrder& order) {
     if (const auto text = arguments.get("--margin")) {
-        order.margin = read_margin(*text);
-        if (!order.margin)
+        order.margin = read_percent(*text);
+        if (!order.margin || !(as_fraction(*order.margin) < Exact(1)))
             return fmt::format("Behind --margin stands \"{}\", but a share of the price is due "
                                "there, 0 % or more and less than 100 %: --margin 60%.",
                                *text);

@@ -30,7 +30,7 @@ void judge_lips(const Compiled& compiled, const MeasuredSheet& measured, Sheet& 
 }
 
 }  // namespace
-void write_measured(const Compiled& compiled, const Choice& choice, const Spoons& spoons,
+bool write_measured(const Compiled& compiled, const Choice& choice, const Spoons& spoons,
                     const Arguments& arguments, Output& output, std::string& out,
                     Findings& findings) {
     const Formulary& formulary = compiled.formulary;
@@ -68,6 +68,7 @@ void write_measured(const Compiled& compiled, const Choice& choice, const Spoons
                             ? document::Document{document::Paragraph{"There is nothing to weigh."}}
                             : sheets_closing());
     findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
+    return !empty;
 }
 
 }  // namespace levigate::cli

@@ -10,7 +10,7 @@
 namespace levigate::cli {
 
 /// Measures the sheets of the choice and writes each as it comes; what is found joins `findings`.
-void write_measured(const Compiled& compiled, const Choice& choice, const Spoons& spoons,
+bool write_measured(const Compiled& compiled, const Choice& choice, const Spoons& spoons,
                     const Arguments& arguments, Output& output, std::string& out,
                     Findings& findings);
 

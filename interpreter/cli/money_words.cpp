@@ -3,7 +3,7 @@
 #include <algorithm>
 namespace levigate::cli {
 
-std::optional<Share> read_margin(std::string_view text) {
+std::optional<Share> read_percent(std::string_view text) {
     const auto blank = [](char sign) { return sign == ' '; };
     while (!text.empty() && blank(text.front())) text.remove_prefix(1);
     while (!text.empty() && blank(text.back())) text.remove_suffix(1);
@@ -11,7 +11,7 @@ std::optional<Share> read_margin(std::string_view text) {
     text.remove_suffix(1);
     while (!text.empty() && blank(text.back())) text.remove_suffix(1);
     const auto number = read_number(text);
-    if (!number || !number->known() || !(*number < Exact(100))) return std::nullopt;
+    if (!number || !number->known()) return std::nullopt;
     return percent(*number);
 }
 

@@ -9,8 +9,8 @@
 
 namespace levigate::cli {
 
-/// "60%", "60 %", "1/3 %": from nothing up to, but not, all of the price.
-std::optional<Share> read_margin(std::string_view text);
+/// "60%", "60 %", "1/3 %": not negative, and as large as one likes; nothing where it is no share.
+std::optional<Share> read_percent(std::string_view text);
 
 /// Adds what isn't there yet: each lack is said once a run.
 void note_lacking(const Formulary& formulary, const std::vector<Lack>& from,

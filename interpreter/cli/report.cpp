@@ -123,8 +123,10 @@ std::vector<std::string> files_read(const Compiled& compiled) {
 }
 
 int finish(const Arguments& arguments, Output& output, std::string& results, const Sources& sources,
-           const Findings& findings) {
-    bool written = output.finish(results);
+           const Findings& findings, bool made) {
+    const bool to_file = arguments.get_or("-o", "-") != "-" && !arguments.json();
+    const bool held = to_file && !made && any_error(findings);
+    const bool written = held || output.finish(results);
     if (!arguments.json()) say(findings_text(sources, findings, finding_style(arguments)));
     if (!written) {
         say_problem(output);

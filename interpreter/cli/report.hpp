@@ -43,7 +43,9 @@ std::string wrong_markets(const Arguments& arguments);
 std::vector<std::string> files_read(const Compiled& compiled);
 
 /// Findings go to standard error, the rest of the results to their place. The exit status.
+/// Where an error left nothing to show (`made` is false), no file is written, JSON aside, which
+/// tells the findings: what an earlier run put there is worth more.
 int finish(const Arguments& arguments, Output& output, std::string& results, const Sources& sources,
-           const Findings& findings);
+           const Findings& findings, bool made = true);
 
 }  // namespace levigate::cli

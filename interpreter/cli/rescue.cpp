@@ -37,11 +37,16 @@ constexpr Option options[] = {
     {"--replace", "", "even where that file is there already"},
 };
 
+bool is_blank(const std::string& text) { return text.find_first_not_of(" \t\n") == text.npos; }
+
 std::string contradiction(const Arguments& arguments) {
     if (arguments.has("--make") && arguments.has("--batch"))
         return "--make stands in place of a batch, so --batch can't stand beside it.";
     if (!arguments.has("--poured") && !arguments.has("--weighed"))
         return "What is in the bowl? --poured \"6.2 g soft base, …\", or --poured - for nothing.";
+    if (arguments.has("--poured") && is_blank(arguments.get_or("--poured", "")))
+        return "Behind --poured stands nothing. What is in the bowl? \"6.2 g soft base, …\", or - "
+               "where it is empty.";
     if (arguments.has("--poured") && arguments.has("--weighed"))
         return "--weighed tells what is in the bowl, so --poured can't stand beside it.";
     if (arguments.has("--add") && (arguments.has("--room") || arguments.has("--have")))

@@ -54,6 +54,9 @@ std::string contradiction(const Arguments& arguments) {
                "beside it.";
     if (arguments.has("--with") && arguments.has("--reads"))
         return "--with is for who has no balance, and --reads for a balance.";
+    if (arguments.has("--with") && (arguments.has("--error") || arguments.has("--usp41")))
+        return fmt::format("--with is for who has no balance, and {} judges one.",
+                           arguments.has("--error") ? "--error" : "--usp41");
     if (arguments.has("--with") && arguments.get_or("--as", "") == "csv")
         return "CSV holds grams: with --with there is text, markdown and json.";
     if (arguments.has("--replace") && !arguments.has("-o")) return "--replace needs -o.";
@@ -102,13 +105,15 @@ private:
 };
 
 /// Makes the sheets and writes each as it comes. `findings` holds what was found before; what is
-/// found here joins it, that of the sheets last.
+/// found here joins it, that of the sheets last. False where there were none.
 template <typename Writer>
-void write_sheets(Writer writer, const Compiled& compiled, const Choice& choice, Output& output,
+bool write_sheets(Writer writer, const Compiled& compiled, const Choice& choice, Output& output,
                   std::string& out, Findings& findings) {
     Findings of_sheets;
+    bool made = false;
     writer.open(out);
     Findings outside = expand_each(compiled.formulary, compiled.names, choice, [&](Sheet& sheet) {
+        made = true;
         writer.append(sheet, out);
         of_sheets.insert(of_sheets.end(), sheet.findings.begin(), sheet.findings.end());
         if (out.size() >= drain_at) output.drain(out);
@@ -116,6 +121,7 @@ void write_sheets(Writer writer, const Compiled& compiled, const Choice& choice,
     findings.insert(findings.end(), outside.begin(), outside.end());
     writer.close(findings, out);
     findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
+    return made;
 }
 
 int weigh(const Arguments& arguments) {
@@ -141,18 +147,19 @@ int weigh(const Arguments& arguments) {
     findings.insert(findings.end(), choice.findings.begin(), choice.findings.end());
     std::string out;
     const auto write = [&](auto writer) {
-        write_sheets(std::move(writer), compiled, choice.value, output, out, findings);
+        return write_sheets(std::move(writer), compiled, choice.value, output, out, findings);
     };
+    bool made = false;
     std::string as = arguments.get_or("--as", "text");
     if (!spoons.empty())
-        write_measured(compiled, choice.value, spoons, arguments, output, out, findings);
+        made = write_measured(compiled, choice.value, spoons, arguments, output, out, findings);
     else if (as == "csv")
-        write(CsvWriter(compiled.formulary));
+        made = write(CsvWriter(compiled.formulary));
     else if (as == "json")
-        write(SheetsJson(compiled.formulary, compiled.sources));
+        made = write(SheetsJson(compiled.formulary, compiled.sources));
     else
-        write(Pages(arguments, compiled.formulary));
-    return finish(arguments, output, out, compiled.sources, findings);
+        made = write(Pages(arguments, compiled.formulary));
+    return finish(arguments, output, out, compiled.sources, findings, made);
 }
 
 }  // namespace

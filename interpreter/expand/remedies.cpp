@@ -10,9 +10,6 @@
 namespace levigate {
 namespace {
 
-/// On one sheet: more than anybody dilutes, and no file takes long by it.
-constexpr std::size_t most_remedies = 60;
-
 /// A bowl of a blend is asked for what was rounded before, so that a line may need a little more
 /// than by its exact weight: half a step is added so often.
 constexpr int most_goes = 16;

@@ -24,6 +24,8 @@ struct MadeBy {
 /// error of pharmacies stands for that.
 Scale scale_of(const Reading& reading);
 
+/// On one sheet: more than anybody dilutes, and no file takes long by it.
+inline constexpr std::size_t most_remedies = 60;
 /// Fills `sheet.remedies`, once its bowls are made: for lines under the least weight, and for those
 /// that read nothing.
 void find_remedies(const MadeBy& by, Sheet& sheet);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/expand/remedies.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/card_bowl.hpp"
 #include "interpreter/render/html.hpp"
@@ -31,6 +32,15 @@ void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sh
         append_patch(out, swatch, words);
         out += fmt::format("<figcaption>{}</figcaption></figure>\n", html_escaped(words));
     }
+}
+
+Findings looks_of(const Sheet& sheet) {
+    Findings out = sheet.findings;
+    if (sheet.remedies.empty() || sheet.remedies.size() == most_remedies) return out;
+    for (Finding& finding : out)
+        if (finding.code == "weigh-least" || finding.code == "weigh-nothing")
+            finding.remedy = "What to do stands at its bowl.";
+    return out;
 }
 
 void append_looks(std::string& out, const Findings& findings) {

@@ -18,6 +18,8 @@ inline constexpr std::string_view start_over =
     "<button type=\"button\" class=\"start-over\" hidden>Start over</button>\n</div>\n";
 /// The shade's measured colours.
 void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sheet);
+/// What was found about a sheet. Ways to weigh a line stand at its bowl and aren't told here too.
+Findings looks_of(const Sheet& sheet);
 /// What is to be looked at before weighing.
 void append_looks(std::string& out, const Findings& findings);
 /// The cautions that stand below all bowls.

@@ -100,8 +100,9 @@ void append_marked_line(std::string& out, const Sources& sources, Span span, std
 
 /// Of these the remedy shows the form, with names and figures that are not the reader's own.
 bool shows_a_form(std::string_view code) {
-    constexpr std::array<std::string_view, 5> codes = {
-        "line-malformed", "quantity-bare", "quantity-kind", "number-malformed", "amount-negative"};
+    constexpr std::array<std::string_view, 7> codes = {"line-malformed",  "quantity-bare",
+                                                       "quantity-kind",   "number-malformed",
+                                                       "amount-negative", "balance-step"};
     return std::find(codes.begin(), codes.end(), code) != codes.end();
 }
 

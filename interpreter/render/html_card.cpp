@@ -62,8 +62,10 @@ void append_batches(std::string& out, const Formulary& formulary, const CardShee
 
 Findings found_in(const CardSheets& sheets) {
     Findings all;
-    for (const Sheet& sheet : sheets)
-        all.insert(all.end(), sheet.findings.begin(), sheet.findings.end());
+    for (const Sheet& sheet : sheets) {
+        const Findings own = looks_of(sheet);
+        all.insert(all.end(), own.begin(), own.end());
+    }
     return each_once(all);
 }
 

@@ -25,6 +25,7 @@ public:
     void append(const Planned& plan);
     /// It holds more than any phone shows: nothing more was taken in, and nobody should print it.
     bool too_long() const { return cards_.size() > largest_page; }
+    bool empty() const { return names_.empty() && open_.empty(); }
     /// All of it. `about` names the page in its heading.
     std::string page(std::string_view about);
 

@@ -224,7 +224,7 @@ void append_batch(std::string& out, const Formulary& formulary, Cautions& cautio
                 behind, sheet, card);
     append_swatch(out, formulary, sheet);
     out += "</header>\n";
-    append_looks(out, each_once(sheet.findings));
+    append_looks(out, each_once(looks_of(sheet)));
     append_bowls(out, formulary, cautions, plan, std::move(sheet), place, card);
     close_card(out);
 }

@@ -132,7 +132,12 @@ std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool fini
                              .message = fmt::format("Nothing has the role {}.",
                                                     shown(context.written(ref.name.span))),
                              .span = place,
-                             .remedy = near.empty() ? all_roles(context) : near});
+                             .remedy = place != ref.span
+                                           ? fmt::format("Write `role {0}` into the block of "
+                                                         "the material or blend that is the {0}.",
+                                                         context.written(ref.name.span))
+                                       : near.empty() ? all_roles(context)
+                                                      : near});
             return std::nullopt;
         }
         out.ingredient = find_ingredient(context, {whole, ref.span, false}, env);

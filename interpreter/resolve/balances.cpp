@@ -9,6 +9,22 @@ namespace levigate::resolving {
 
 namespace {
 
+struct Nothing {
+    std::string_view message, remedy;
+};
+
+/// What a line of a balance can't say.
+Nothing nothing_there(Form form) {
+    switch (form) {
+        case Form::up_to: return {"A balance weighs up to more than nothing.", "200 g"};
+        case Form::least:
+            return {"The least that a balance weighs well is more than nothing.", "0.2 g"};
+        case Form::repeatability:
+            return {"No balance repeats itself without any spread.", "0.003 g"};
+        default: return {"A balance reads more than nothing.", "0.01 g"};
+    }
+}
+
 /// `by`: how much more or less it may be, where the line says so.
 std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line, Mass& by) {
     Env none;
@@ -21,10 +37,11 @@ std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line
         by = grams(*half);
         return grams(value->value);
     }
+    const Nothing nothing = nothing_there(line.form);
     report(context, {.code = "balance-step",
-                     .message = "A balance reads more than nothing.",
+                     .message = std::string(nothing.message),
                      .span = context.file(at.file).exprs[expr].span,
-                     .remedy = "0.01 g"});
+                     .remedy = std::string(nothing.remedy)});
     return std::nullopt;
 }
 

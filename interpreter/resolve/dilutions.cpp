@@ -77,6 +77,19 @@ void swap_dilutions(Recipe& recipe, IngredientId from, IngredientId to) {
 
 namespace {
 
+/// On a sheet and in a record nobody could tell the two apart.
+void report_same_name(Context& context, const std::string& name, const WorkDilution& from) {
+    const Sym sym = context.names.find(name);
+    const At other = sym == no_name ? At{} : look(context.scope.material_or_blend, sym);
+    if (!other) return;
+    report(context,
+           {.code = "block-twice",
+            .message = fmt::format("What this line makes is called {}, and so is a block.", name),
+            .span = from.span,
+            .remedy = "Give the block another name.",
+            .labels = {{context.block(other).name.span, "the other"}}});
+}
+
 /// It has no block, and nothing but a `dilute` line speaks of it: no name leads to it.
 std::uint32_t add_dilution(Context& context, const WorkDilution& from) {
     const std::string key =
@@ -91,6 +104,7 @@ std::uint32_t add_dilution(Context& context, const WorkDilution& from) {
                                   exact_percent_words(from.strength), out.name(from.base));
     ingredient.index = static_cast<std::uint32_t>(out.mixes.size());
     ingredient.span = from.span;
+    report_same_name(context, ingredient.name, from);
     Mix mix;
     mix.self = static_cast<IngredientId>(out.ingredients.size());
     mix.dilution = known->second;

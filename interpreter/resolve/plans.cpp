@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "interpreter/formulary/say.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -86,11 +87,35 @@ bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine&
 
 namespace {
 
+void report_no_batch(Context& context, const Shade& shade, const Name& name) {
+    const std::string written = context.written(name.span);
+    const std::size_t digit = written.find_first_of("0123456789");
+    const bool negative = !written.empty() && digit != written.npos && digit > 0 &&
+                          (written[0] == '-' || written.starts_with("\u2212"));
+    std::vector<std::string> names;
+    for (const Batch& batch : shade.batches) names.push_back(batch.name);
+    std::string remedy = "Write a quantity, as in `make 50 g of …`.";
+    if (negative)
+        remedy = written.substr(digit);
+    else if (names.size() == 1)
+        remedy = names.front();
+    else if (!names.empty())
+        remedy =
+            fmt::format("Name one of its batches, {}; or write a quantity.", list_words(names));
+    report(context, {.code = negative ? "batch-nothing" : "batch-unknown",
+                     .message = negative ? "What is made is more than nothing."
+                                         : fmt::format("{} has no batch called {}.", shade.name,
+                                                       shown(written)),
+                     .span = name.span,
+                     .remedy = std::move(remedy)});
+}
+
 void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Plan& plan) {
     auto make = std::get<tree::Make>(line.body);
     PlanLine out;
     out.span = line.span;
     if (make.open && !part_make(context, file, make, out)) return;
+    if (make.open && !out.size) return;
     out.shade = find_shade(context, make.shade.sym);
     if (out.shade == nothing) return report_no_shade(context, make.shade);
     place_under(context, make.variant_or_finish, false, out);
@@ -100,20 +125,14 @@ void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Pla
         tree::BatchLine size;
         size.quantity = make.quantity;
         out.size = batch_size(context, file, size, none, {});
+        if (!out.size) return;
     } else if (!make.open) {
         out.batch = make.batch.sym;
         const Shade& shade = context.out.shades[out.shade];
         const auto same = [&](const Batch& batch) { return batch.sym == make.batch.sym; };
         if (!shade.damaged && std::none_of(shade.batches.begin(), shade.batches.end(), same)) {
-            std::string names;
-            for (const Batch& batch : shade.batches)
-                names += (names.empty() ? "" : " or ") + batch.name;
-            report(context,
-                   {.code = "batch-unknown",
-                    .message = fmt::format("{} has no batch called {}.", shade.name,
-                                           shown(context.written(make.batch.span))),
-                    .span = make.batch.span,
-                    .remedy = names.empty() ? "Write a quantity, as in `make 50 g of …`." : names});
+            report_no_batch(context, shade, make.batch);
+            return;
         }
     }
     plan.lines.push_back(std::move(out));

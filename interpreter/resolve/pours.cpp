@@ -63,11 +63,29 @@ bool weigh_pour(Joined& joined, Span amount, const Quantity& value, Pour& out) {
 
 }  // namespace
 
+namespace {
+
+/// "5.4 soft base": the words are a name, and what is missing is the measure before it.
+void report_no_measure(Joined& joined, const tree::Pour& pour) {
+    Context& context = joined.context;
+    const Sym sym = context.names.find(context.sources.text(pour.words));
+    const bool named =
+        sym != no_name && (joined.ingredient(sym) != no_ingredient || joined.shade(sym) != nothing);
+    if (!named) return report_measure(context, pour.words);
+    const std::string number(context.sources.text(pour.number));
+    report(context, {.code = "quantity-bare",
+                     .message = fmt::format("Behind {} no measure stands.", shown(number)),
+                     .span = cover(pour.number, pour.words),
+                     .remedy = fmt::format("{} g {}", number, context.written(pour.words))});
+}
+
+}  // namespace
+
 std::optional<Pour> resolving::resolve_pour(Joined& joined, const tree::Pour& pour, bool strict) {
     Context& context = joined.context;
     const auto split = split_measure(context, pour.words);
     if (!split) {
-        report_measure(context, pour.words);
+        report_no_measure(joined, pour);
         return std::nullopt;
     }
     const bool in_words = split->name.begin != split->name.end;

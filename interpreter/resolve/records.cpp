@@ -127,7 +127,9 @@ bool judge_stretch(const Stretch& stretch, Span last, bool said, Findings& met, 
         if (finding.span.source != last.source || finding.span.begin < stretch.begin ||
             finding.span.begin >= stretch.end)
             continue;  // of another stretch, or said when the files were compiled
-        if (finding.span.begin >= last.begin && stretch.whole <= last.begin) {
+        // A mark of an unfinished merge may be the last line: nothing was cut off by it.
+        const bool mark = finding.code == "text-merge-marker";
+        if (!mark && finding.span.begin >= last.begin && stretch.whole <= last.begin) {
             cut = true;
             continue;
         }

@@ -91,8 +91,28 @@ bool weigh_stock(Context& context, const Had& had, Stock& out) {
     return false;
 }
 
+/// "copper mica lot 24-117" where the comma is missing: said, as what it is.
+bool lot_in_name(Context& context, const Name& name) {
+    const std::string written = context.written(name.span);
+    for (const std::string_view word : {" lot ", " best before "}) {
+        const std::size_t at = written.find(word);
+        if (at == written.npos) continue;
+        const Sym before = context.names.find(std::string_view(written).substr(0, at));
+        if (before == no_name || !look(context.scope.material_or_blend, before)) continue;
+        report(context, {.code = "line-malformed",
+                         .message = fmt::format("A comma stands before `{}`.",
+                                                word.substr(1, word.size() - 2)),
+                         .span = name.span,
+                         .remedy = written.substr(0, at) + "," + written.substr(at)});
+        return true;
+    }
+    return false;
+}
+
 bool stock_material(Context& context, const Had& had, Stock& out) {
     Env none;
+    if (!look(context.scope.material_or_blend, had.name.sym) && lot_in_name(context, had.name))
+        return false;
     out.material = find_ingredient(context, had.name, none);
     if (out.material == no_ingredient || ambiguous_name(context, had.name, none)) return false;
     const Ingredient& entry = context.out.ingredients[out.material];

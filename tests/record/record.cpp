@@ -181,6 +181,52 @@ TEST_CASE("a line spoilt by hand is told and kept, and the others are read") {
     CHECK(read["records"][0]["lines"][0]["weighed"] == "401/50");  // 8.02 g of soft base
 }
 
+TEST_CASE("zeros that a power cut left spoil no more than their line") {
+    const Bench bench;
+    REQUIRE(bench.record("2026-11-24").status == 0);
+    const std::string whole = bench.text();
+    const std::size_t count = GENERATE(1, 32, 4096);
+    bench.keep(whole + std::string(count, '\0'));
+    REQUIRE(bench.record("2026-11-25").status == 0);
+    CHECK(bench.text().starts_with(whole + std::string(count, '\0')));
+    const auto read = bench.read();
+    CHECK(days(read) == Words{"2026-11-24", "2026-11-25"});
+    CHECK_FALSE(codes(read).empty());
+    // In the middle of a line, that line is told and the rest is shown.
+    std::string spoilt = whole;
+    spoilt[spoilt.find("2 g clay") + 4] = '\0';
+    bench.keep(spoilt);
+    CHECK(days(bench.read()) == Words{"2026-11-24"});
+    CHECK(codes(bench.read()) == Words{"text-hidden-character"});
+}
+
+TEST_CASE("of an unfinished merge the records of both sides are read") {
+    const Bench bench;
+    std::vector<std::string> made;
+    for (const char* day : {"2026-11-24", "2026-11-25", "2026-11-26"}) {
+        bench.keep("");
+        REQUIRE(bench.record(day).status == 0);
+        made.push_back(bench.text());
+    }
+    const std::string merge =
+        made[0] + "<<<<<<< HEAD\n" + made[1] + "=======\n" + made[2] + ">>>>>>> other\n";
+    bench.keep(merge);
+    REQUIRE(bench.record("2026-11-27").status == 0);
+    CHECK(bench.text().starts_with(merge));
+    CHECK(days(bench.read()) == Words{"2026-11-24", "2026-11-25", "2026-11-26", "2026-11-27"});
+    CHECK(codes(bench.read()) == Words{"text-merge-marker"});
+}
+
+TEST_CASE("a record that would make the file too large to be read again isn't added") {
+    const Bench bench;
+    const std::string full = "# Mine.\n" + std::string((16u << 20) - 100, '\n');
+    bench.keep(full);
+    const auto refused = bench.record("2026-11-24");
+    CHECK(refused.status == 3);
+    CHECK(refused.err.find("more than 16 MB") != std::string::npos);
+    CHECK(bench.text() == full);
+}
+
 TEST_CASE("a file without a line end, and one that is no file of records, are added to as well") {
     const Bench bench;
     bench.keep("# Mine.");
