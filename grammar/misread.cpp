@@ -165,6 +165,11 @@ Finding about_due(const Misread& wrong, std::string_view text, Span line, Span a
                 .message = "This line can't be read.",
                 .span = at,
                 .remedy = std::move(right)};
+    if (wrong.due.starts_with("the ) ") && text.substr(at.begin).starts_with("±"))
+        return {.code = "line-malformed",
+                .message = "± stands behind a whole figure with its measure, in no bracket.",
+                .span = at,
+                .remedy = "0.9 g/mL ± 0.02 g/mL"};
     if (wrong.due.starts_with("the ) "))
         return {.code = "line-malformed",
                 .message = "A bracket is not closed.",
@@ -212,6 +217,18 @@ std::string edit_meant(std::string_view written, std::string_view whole, Heading
     for (const std::string_view word : {"replace", "exchange"})
         if (folded == word) return "swap OLD for NEW";
     return folded == "change" ? "set AMOUNT NAME" : "";
+}
+
+/// Of a block that holds no formula, the words that its lines begin with.
+std::string what_begins_lines(Heading block) {
+    if ((entry(Form::ingredient).where & in(block)) != 0)
+        return "Write an amount and a name, or one of the words that this block knows.";
+    std::string words;
+    for (const FormWord& known : form_words()) {
+        if (known.word.empty() || (known.where & in(block)) == 0) continue;
+        words += fmt::format("{}`{}`", words.empty() ? "" : ", ", known.word);
+    }
+    return fmt::format("A line of this block begins with one of these: {}.", words);
 }
 
 }  // namespace
@@ -275,7 +292,7 @@ Finding explain_unknown(std::string_view text, Span first_word, Span line, std::
     return {.code = "line-unknown",
             .message = fmt::format("No line begins with `{}`.", written),
             .span = first_word,
-            .remedy = "Write an amount and a name, or one of the words that this block knows."};
+            .remedy = what_begins_lines(block)};
 }
 
 }  // namespace levigate

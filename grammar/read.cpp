@@ -115,7 +115,9 @@ Finding misplaced(const Reader& reader, Form form, Span word) {
         return {.code = "line-misplaced",
                 .message = fmt::format("A {} holds no ingredients.", here),
                 .span = word,
-                .remedy = "Put a heading above it, `shade NAME` or `blend NAME`."};
+                .remedy = reader.block() == Heading::shelf
+                              ? "Write `have` before the amount."
+                              : "Put a heading above it, `shade NAME` or `blend NAME`."};
     std::string remedy = fmt::format("It belongs under: {}.", holders);
     // A variant changes formulas; what else differs makes another shade.
     if (reader.block() == Heading::variant && (known.where & in(Heading::shade)) != 0)

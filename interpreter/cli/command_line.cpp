@@ -73,8 +73,9 @@ std::string wrong_with(const Verb& verb, const Arguments& arguments) {
             rest.remove_prefix(std::min(rest.size(), words.back().size() + 1));
         }
         if (std::find(words.begin(), words.end(), *value) != words.end()) continue;
-        return fmt::format("Behind `{}` stands `{}`, but it takes one of {}.{}", option.name,
-                           *value, fmt::join(words, ", "), did_you_mean(*value, words));
+        return fmt::format("Behind `{}` stands `{}`, but it takes {}{}.{}", option.name, *value,
+                           words.size() == 1 ? "only " : "one of ", fmt::join(words, ", "),
+                           did_you_mean(*value, words));
     }
     return {};
 }

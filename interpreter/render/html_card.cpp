@@ -9,6 +9,7 @@
 #include "interpreter/render/card_parts.hpp"
 #include "interpreter/render/findings.hpp"
 #include "interpreter/render/html.hpp"
+#include "interpreter/render/remedies.hpp"
 #include "interpreter/render/sheet_document.hpp"
 
 namespace levigate {
@@ -108,6 +109,18 @@ void BenchPage::append(const Sheet& sheet) {
     const bool full = open_.size() == most_side_by_side;
     if (full || (!open_.empty() && !alike(open_.front(), sheet))) close_cards();
     open_.push_back(sheet);
+    stocks_.add(sheet);
+}
+
+void BenchPage::append_stocks() {
+    if (stocks_.empty()) return;
+    const Document words = stocks_document(formulary_, stocks_, cautions_);
+    if (words.empty()) return;
+    const std::string& name = std::get<Heading>(words.front()).text;
+    const std::size_t card = next_card(name, name);
+    cards_ += fmt::format("<article class=\"card\" id=\"card-{}\">\n", card);
+    append_html(cards_, words, 1);
+    cards_ += "</article>\n";
 }
 
 std::size_t BenchPage::next_card(std::string name, std::string content) {
@@ -130,6 +143,7 @@ std::string BenchPage::page(std::string_view about) {
     close_cards();
     const std::string title = names_.size() == 1 ? fmt::format("{}: bench page", names_[0])
                                                  : fmt::format("{}: bench page", about);
+    append_stocks();
     std::string body =
         fmt::format("<header class=\"top\">\n<h1>Bench page: {}</h1>\n", html_escaped(about));
     append_contents(body, contents_);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "interpreter/expand/sheet.hpp"
+#include "interpreter/expand/stock.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/render/cautions.hpp"
 
@@ -31,11 +32,14 @@ public:
 
 private:
     void close_cards();
+    /// What can be prepared so that small lines of these sheets can be weighed: a card of its own.
+    void append_stocks();
     /// Its number, from 1; `content`: what the list at the top calls it.
     std::size_t next_card(std::string name, std::string content);
 
     const Formulary& formulary_;
     Cautions cautions_;
+    StockDilutions stocks_;
     std::vector<Sheet> open_;                    ///< of the card that is being gathered
     std::vector<std::string> names_, contents_;  ///< of the cards, and with their batches
     std::string cards_;

@@ -29,6 +29,7 @@ Nothing nothing_there(Form form) {
 std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line, Mass& by) {
     Env none;
     const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
+    if (bare_before_ends(context, at.file, line)) return std::nullopt;
     const auto value = evaluate_as(context, at.file, expr, none, Kind::mass, "0.01 g");
     if (!value) return std::nullopt;
     if (value->value.sign() > 0) {

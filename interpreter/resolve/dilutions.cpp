@@ -189,11 +189,31 @@ bool Settling::plain_base(const WorkDilution& one) const {
     return false;
 }
 
+/// The shade whose block holds the line; empty where it is a blend's or a variant's.
+std::string shade_around(Context& context, Span line) {
+    for (const LoadedFile& loaded : context.files) {
+        if (loaded.tree.source != line.source) continue;
+        for (const tree::Block& block : loaded.tree.blocks)
+            for (std::uint32_t i = 0; i < block.count && block.heading == Heading::shade; ++i)
+                if (loaded.tree.lines[block.first + i].span == line)
+                    return context.written(block.name.span);
+    }
+    return {};
+}
+
 void Settling::say_little(const WorkDilution& one, const TooLittle& little) const {
     const std::string &what = context.out.name(one.what), &base = context.out.name(one.base);
     const Part* part = parts.at(one.what);
     const Share& size = formula.shares[static_cast<std::size_t>(part - formula.parts.data())];
     const bool alone = recipe.dilutions.size() == 1;
+    std::string remedy = "Name another line that there is more of.";
+    if (little.strength)
+        remedy = fmt::format("dilute {} to {} in {}", what, strength_words(*little.strength), base);
+    // What is right in the shade that it comes from is to stay there.
+    const std::string from = shade_around(context, one.span);
+    if (little.strength && !from.empty() && !whose.starts_with(from))
+        remedy = fmt::format("Write `{}` into {}: it comes from {}, where it may be right.", remedy,
+                             whose, from);
     say({.code = "dilute-short",
          .message = fmt::format(
              "Diluted to {}, the {} of {} bring {} of {}, and {} {} {}: {} are missing.",
@@ -201,9 +221,7 @@ void Settling::say_little(const WorkDilution& one, const TooLittle& little) cons
              base, whose, alone ? "holds" : "has left for it", percent_words(little.there),
              percent_words(little.due - little.there)),
          .span = one.span,
-         .remedy = little.strength ? fmt::format("dilute {} to {} in {}", what,
-                                                 strength_words(*little.strength), base)
-                                   : "Name another line that there is more of.",
+         .remedy = std::move(remedy),
          .labels = {{part->span, "what is diluted"}, {parts.at(one.base)->span, "the base"}}});
 }
 

@@ -13,6 +13,22 @@ std::string_view example(Kind kind) {
 
 }  // namespace
 
+bool bare_before_ends(Context& context, std::uint32_t file, const tree::Line& line) {
+    const auto& body = std::get<tree::QuantityLine>(line.body);
+    if (body.ends == tree::no_expr) return false;
+    const auto& exprs = context.file(file).exprs;
+    const std::string figure = context.written(exprs[body.expr].span);
+    const std::string ends = context.written(exprs[body.ends].span);
+    const std::size_t measure = ends.find_first_not_of("0123456789./ ");
+    const bool bare = figure.find_first_not_of("0123456789./ ") == figure.npos;
+    if (!bare || measure == ends.npos || ends[measure] == '%') return false;
+    report(context, {.code = "quantity-bare",
+                     .message = "Each of the two numbers needs its measure.",
+                     .span = cover(exprs[body.expr].span, exprs[body.ends].span),
+                     .remedy = fmt::format("{} {} ± {}", figure, ends.substr(measure), ends)});
+    return true;
+}
+
 std::optional<Exact> half_width(Context& context, std::uint32_t file, const tree::Line& line,
                                 const Quantity& figure) {
     const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).ends;

@@ -25,6 +25,7 @@ std::optional<Density> density(Context& context, std::uint32_t file, const tree:
                                Exact& by) {
     Env none;
     const tree::ExprId expr = std::get<tree::QuantityLine>(line.body).expr;
+    if (bare_before_ends(context, file, line)) return std::nullopt;
     const auto value = evaluate_as(context, file, expr, none, Kind::density, "1.7 g/mL");
     if (!value) return std::nullopt;
     if (value->value.sign() > 0) {
@@ -225,6 +226,7 @@ void add_container(Context& context, At at) {
             out.price = container_price(context, at.file, *line, out.name, block.name.sym);
         if (line->form != Form::holds) continue;
         stated = true;
+        if (bare_before_ends(context, at.file, *line)) continue;
         Env none;
         const tree::ExprId expr = std::get<tree::QuantityLine>(line->body).expr;
         const auto value = evaluate(context, at.file, expr, none);

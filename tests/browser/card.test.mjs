@@ -267,7 +267,7 @@ test("its numbers are those of weigh", async () => {
       const shown = await page.evaluate(() => {
         const texts = (within, query) =>
           [...within.querySelectorAll(query)].map(one => one.textContent);
-        return [...document.querySelectorAll(".card")].flatMap(one => {
+        return [...document.querySelectorAll(".card:has(.weighing)")].flatMap(one => {
           const columns = one.querySelectorAll(".weighing:first-of-type")[0]
             .querySelectorAll("thead th").length - 1;
           return Array.from({ length: columns }, (_, at) => ({
@@ -396,4 +396,21 @@ test("a plan's page ticks, counts, prints a card a sheet, and fits a phone", asy
         .map(one => one.textContent));
       assert.deepEqual(small, []);
     });
+});
+
+test("ways to weigh a small line stand at its bowl alone, and dilutions have a card", async () => {
+  const address = card("small", "tests/browser/small.shade");
+  await visit(address, phone, async page => {
+    const looks = await page.locator(".looks").innerText();
+    assert.match(looks, /0\.02 g of red lake is less than bench weighs well/);
+    assert.match(looks, /What to do stands at its bowl\./);
+    assert.doesNotMatch(looks, /and take/);
+    assert.match(await page.locator(".bowl").nth(0).locator(".ways").innerText(),
+                 /red lake: make 10\.00 g or more/);  // 0.2 g of a ninth of 18 %: 6 × 0.2 ÷ 0.12
+    const last = page.locator(".card").last();
+    assert.equal(await last.locator("h2").innerText(), "Dilutions to prepare");
+    assert.match(await last.innerText(), /dilute red lake to \d+ % in /);
+    assert.equal(await last.locator("input").count(), 0);
+    assert.deepEqual(await axe(page), []);
+  });
 });
