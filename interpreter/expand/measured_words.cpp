@@ -171,23 +171,11 @@ std::string spoon_words(const Spoons& spoons, const std::vector<Exact>& counts) 
 void fill_measured_words(const Formulary& formulary, const Spoons& spoons,
                          const MeasuredSheet& measured, Sheet& sheet) {
     fill_words(formulary, sheet, [&](const Bowl& here, IngredientId what) {
-        std::vector<Exact> counts;
-        bool found = false, known = true;
-        const auto add = [&](std::size_t k) {
-            for (std::size_t i = 0; i < sheet.bowls[k].lines.size(); ++i) {
-                if (sheet.bowls[k].lines[i].what != what) continue;
-                const std::vector<Exact>& more = measured.bowls[k].lines[i].counts;
-                found = true;
-                known = known && !more.empty();
-                counts.resize(std::max(counts.size(), more.size()));
-                for (std::size_t c = 0; c < more.size(); ++c) counts[c] += more[c];
-            }
-        };
-        add(static_cast<std::size_t>(&here - sheet.bowls.data()));
-        const bool here_alone = found;
-        for (std::size_t k = 0; k < sheet.bowls.size() && !here_alone; ++k) add(k);
-        if (!found) return std::string();
-        return "(" + spoon_words(spoons, known ? counts : std::vector<Exact>()) + ")";
+        const auto k = static_cast<std::size_t>(&here - sheet.bowls.data());
+        for (std::size_t i = 0; i < here.lines.size(); ++i)
+            if (here.lines[i].what == what)
+                return "(" + spoon_words(spoons, measured.bowls[k].lines[i].counts) + ")";
+        return std::string();
     });
 }
 

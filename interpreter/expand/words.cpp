@@ -1,6 +1,9 @@
 #include "interpreter/expand/words.hpp"
 
+#include <algorithm>
+
 #include "interpreter/expand/weighed.hpp"
+#include "interpreter/formulary/say.hpp"
 
 namespace levigate {
 namespace {
@@ -34,21 +37,35 @@ std::string grams_in(const Formulary& formulary, const Sheet& sheet, const Bowl&
                      IngredientId what) {
     Exact steps;
     if (weighed_in(here, what, steps)) return grams_words(sheet, steps);
-    std::optional<DilutedLine> line = diluted_in(formulary, here, what);
-    bool found = false;
-    for (std::size_t k = 0; k < sheet.bowls.size() && !line; ++k) {
-        const Bowl& bowl = sheet.bowls[k];
-        line = diluted_in(formulary, bowl, what);
-        // What a dilution holds of it is mostly kept.
-        if (bowl.mix == no_ingredient || !dilution_of(formulary, bowl.mix))
-            found = weighed_in(bowl, what, steps) || found;
+    if (const auto line = diluted_in(formulary, here, what))
+        return diluted_words(formulary, sheet, *line);
+    return {};
+}
+
+/// "(in Windfall mica)": the lines of a bowl that hold what is no line of it; empty where none
+/// does. Each bowl stands before those that use it.
+std::string inside_words(const Formulary& formulary, const Sheet& sheet, const Bowl& here,
+                         IngredientId what) {
+    std::vector<IngredientId> holding{what};
+    const auto holds = [&](const SheetLine& line) {
+        return line.exact != Mass() &&
+               std::find(holding.begin(), holding.end(), line.what) != holding.end();
+    };
+    for (const Bowl& bowl : sheet.bowls) {
+        if (&bowl == &here) break;
+        if (bowl.mix != no_ingredient && std::any_of(bowl.lines.begin(), bowl.lines.end(), holds))
+            holding.push_back(bowl.mix);
     }
-    if (line) return diluted_words(formulary, sheet, *line);
-    return found ? grams_words(sheet, steps) : std::string();
+    std::vector<std::string> names;
+    for (const SheetLine& line : here.lines)
+        if (line.what != what && holds(line)) names.push_back(formulary.name(line.what));
+    std::sort(names.begin(), names.end());  // whatever the order of the lines
+    return names.empty() ? std::string() : "(in " + list_words(names) + ")";
 }
 
 struct Filler {
     const Formulary& formulary;
+    const Sheet& sheet;
     const AmountWords& amount;
 
     void append(const Bowl& here, const std::vector<TextId>& texts,
@@ -62,7 +79,8 @@ struct Filler {
                 }
                 if (piece.ingredient >= formulary.ingredients.size()) continue;
                 text += formulary.name(piece.ingredient);
-                const std::string words = amount(here, piece.ingredient);
+                std::string words = amount(here, piece.ingredient);
+                if (words.empty()) words = inside_words(formulary, sheet, here, piece.ingredient);
                 if (!words.empty()) text += ' ' + words;
             }
         }
@@ -92,7 +110,7 @@ void fill_words(const Formulary& formulary, Sheet& sheet) {
 }
 
 void fill_words(const Formulary& formulary, Sheet& sheet, const AmountWords& amount) {
-    const Filler filler{formulary, amount};
+    const Filler filler{formulary, sheet, amount};
     sheet.notes.clear();
     for (Bowl& bowl : sheet.bowls) {
         bowl.steps_text.clear();

@@ -307,7 +307,7 @@ bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const st
 TextId make_text(Context& context, std::uint32_t file, const tree::Line& line, Env& env);
 /// The same text with `from` replaced; the id itself where it doesn't name it.
 TextId swapped_text(Context& context, TextId text, IngredientId from, IngredientId to);
-/// Warns of what a step names and the formula doesn't hold.
+/// Warns of what a step names and the formula has no line of.
 void check_texts(Context& context, const std::vector<TextId>& texts, const Formula& formula,
                  const std::vector<Addition>* additions, const std::string& whose);
 /// A text without holes, as it stands.

@@ -85,6 +85,24 @@ TextId swapped_text(Context& context, TextId id, IngredientId from, IngredientId
     return static_cast<TextId>(context.out.texts.size() - 1);
 }
 
+namespace {
+
+/// The lines in which something is that is no line itself.
+std::vector<std::string> holders(const Context& context, const Formula& formula,
+                                 const std::vector<Addition>* additions, IngredientId what) {
+    std::vector<std::string> out;
+    const auto look_into = [&](const auto& part) {
+        const Mix* mix = mix_of(context.out, part.what);
+        if (mix && content_of(context.out, mix->formula, what).value().sign() > 0)
+            out.push_back(context.out.name(part.what));
+    };
+    std::for_each(formula.parts.begin(), formula.parts.end(), look_into);
+    if (additions) std::for_each(additions->begin(), additions->end(), look_into);
+    return out;
+}
+
+}  // namespace
+
 void check_texts(Context& context, const std::vector<TextId>& texts, const Formula& formula,
                  const std::vector<Addition>* additions, const std::string& whose) {
     if (!formula.solved()) return;
@@ -94,17 +112,23 @@ void check_texts(Context& context, const std::vector<TextId>& texts, const Formu
             const auto is_it = [&](const auto& part) { return part.what == piece.ingredient; };
             if (std::any_of(formula.parts.begin(), formula.parts.end(), is_it)) continue;
             if (additions && std::any_of(additions->begin(), additions->end(), is_it)) continue;
-            if (content_of(context.out, formula, piece.ingredient).value().sign() > 0) continue;
+            const std::string& name = context.out.name(piece.ingredient);
+            const auto inside = holders(context, formula, additions, piece.ingredient);
             std::vector<std::string> lines;
             for (const Part& part : formula.parts) lines.push_back(context.out.name(part.what));
-            report(context, {.code = "reference-gone",
-                             .severity = Severity::warning,
-                             .message = fmt::format("The text names {}, and {} holds none.",
-                                                    context.out.name(piece.ingredient), whose),
-                             .span = piece.span,
-                             .remedy = fmt::format("Name one of {}; or write `fresh steps` and new "
-                                                   "ones.",
-                                                   list_words(lines))});
+            report(
+                context,
+                {.code = "reference-gone",
+                 .severity = Severity::warning,
+                 .message = inside.empty()
+                                ? fmt::format("The text names {}, and {} holds none.", name, whose)
+                                : fmt::format("The text names {}, and {} has no line of it: it "
+                                              "is in {}.",
+                                              name, whose, list_words(inside)),
+                 .span = piece.span,
+                 .remedy = fmt::format("Name one of {}{}; or write `fresh steps` and new ones.",
+                                       list_words(lines),
+                                       inside.empty() ? "" : ", or leave out the braces")});
         }
     }
 }

@@ -143,21 +143,44 @@ std::string reading_text(const Number& grams, const Number& step) {
     return text + " g";
 }
 
-/// What to weigh of it in the shade's own bowl; where it isn't there, in all others.
+/// Whether some of a thing is in the bowl of this name, at any depth.
+bool is_inside(const SheetSeen& sheet, const std::string& blend, const std::string& wanted) {
+    for (auto bowl = sheet.bowls.begin(); bowl + 1 != sheet.bowls.end(); ++bowl)
+        if (bowl->name == blend)
+            for (const Row& row : bowl->rows)
+                if (!row.exact.is_zero() &&
+                    (row.name == wanted || is_inside(sheet, row.name, wanted)))
+                    return true;
+    return false;
+}
+
+std::string inside_text(const SheetSeen& sheet, const std::string& wanted) {
+    std::set<std::string> lines;
+    for (const Row& row : sheet.bowls.back().rows)
+        if (!row.exact.is_zero() && is_inside(sheet, row.name, wanted)) lines.insert(row.name);
+    if (lines.empty()) return "";
+    std::vector<std::string> told(lines.begin(), lines.end());
+    const std::size_t count = told.size();
+    if (count > 6)
+        told = {told.begin(), told.begin() + 5},
+        told.push_back(std::to_string(count - 5) + " more");
+    std::string out = " (in " + told.front();
+    for (std::size_t i = 1; i < told.size(); ++i)
+        out += (i + 1 < told.size() ? ", " : " and ") + told[i];
+    return out + ")";
+}
+
+/// What to weigh of it in the shade's own bowl; where it is no line there, in which lines it is.
 std::string step_text(const Book& book, const Step& step, const Values& values,
                       const SheetSeen& sheet) {
     const std::string number = std::to_string(step.serial) + ".";
     if (!step.hole.empty())
         return "Keep " + number_text(values.at(step.hole).value * 100) + " % for " + number;
     const std::string& name = book.things[step.thing].name;
-    std::optional<Number> grams;
-    for (auto bowl = sheet.bowls.rbegin(); bowl != sheet.bowls.rend(); ++bowl) {
-        for (const Row& row : bowl->rows)
-            if (row.name == name) grams = grams.value_or(0) + row.grams;
-        if (bowl == sheet.bowls.rbegin() && grams) break;
-    }
-    return "Work " + name + (grams ? " " + reading_text(*grams, sheet.step) : "") + " in, " +
-           number;
+    std::string there = inside_text(sheet, name);
+    for (const Row& row : sheet.bowls.back().rows)
+        if (row.name == name) there = " " + reading_text(row.grams, sheet.step);
+    return "Work " + name + there + " in, " + number;
 }
 
 struct Version {

@@ -253,9 +253,10 @@ TEST_CASE("steps and notes say what to weigh", "[words]") {
         page.text({words("Add "), hole(page.kaolin), words(", not "), hole(page.lake)}));
     const Sheet sheet = page.run(with_finish("matte")).sheets.at(0);
     CHECK(sheet.bowls[0].steps_text == Strings{"Sift red 7 lake 0.16 g."});
-    CHECK(sheet.bowls[1].steps_text == Strings{"Work Windfall mica 0.64 g into soft base 2.36 g.",
-                                               "Add kaolin 2.36 g, not red 7 lake 0.16 g"});
-    CHECK(sheet.notes == Strings{"Holds copper mica 0.43 g in all."});
+    CHECK(sheet.bowls[1].steps_text ==
+          Strings{"Work Windfall mica 0.64 g into soft base 2.36 g.",
+                  "Add kaolin 2.36 g, not red 7 lake (in Windfall mica)"});
+    CHECK(sheet.notes == Strings{"Holds copper mica (in Windfall mica) in all."});
 
     Choice onto = with_finish("matte");
     onto.onto = grams(15);
