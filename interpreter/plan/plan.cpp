@@ -1,12 +1,15 @@
 #include "interpreter/plan/plan.hpp"
 
+#include <algorithm>
 #include <map>
 #include <unordered_map>
 
 #include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/words.hpp"
+#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/plan/join.hpp"
+#include "interpreter/plan/weighed_needs.hpp"
 
 namespace levigate {
 namespace {
@@ -181,6 +184,14 @@ private:
                     inner != nothing)
                     out_.bowls[inner].portions.push_back({k, sheet.bowls[k].lines[n].steps});
         materials_ = sheet.materials;
+        weighed_.emplace(formulary_, sheet.bowls, out_.reading);
+        const auto needs = weighed_->at(Exact(1));
+        for (std::size_t k = 0; k < out_.bowls.size(); ++k) {
+            PlanBowl& bowl = out_.bowls[k];
+            for (const Growing& need : needs[k]) bowl.needs.push_back(need.grams);
+            if (dilution_of(formulary_, bowl.bowl.mix))
+                bowl.kept = bowl.bowl.steps - bowl.bowl.asked;
+        }
         sheet.bowls.resize(blends);
         sheet.findings.clear();
         judge_weighing(formulary_, joined, out_.plan->name, out_.plan->span, sheet);
@@ -210,10 +221,9 @@ private:
     void supply_all() {
         std::unordered_map<IngredientId, std::vector<Use>> uses;
         for (std::size_t k = 0; k < out_.bowls.size(); ++k)
-            for (const SheetLine& part : out_.bowls[k].bowl.lines)
-                uses[part.what].push_back({k, in_grams(part.exact)});
-        for (const MaterialLine& line : materials_)
-            add_supply({line.what, nothing, in_grams(line.exact)}, uses[line.what]);
+            for (std::size_t n = 0; n < out_.bowls[k].needs.size(); ++n)
+                uses[out_.bowls[k].bowl.lines[n].what].push_back({k, out_.bowls[k].needs[n]});
+        for (const Needed& need : material_needs(uses)) add_supply(need, uses[need.material]);
         std::map<ContainerId, std::vector<Use>> filled;
         for (std::size_t i = 0; i < out_.batches.size(); ++i)
             if (const auto& count = out_.batches[i].filled)
@@ -223,6 +233,20 @@ private:
             for (const Use& use : of) count += use.amount;
             add_supply({no_ingredient, container, count}, of);
         }
+    }
+
+    /// All that is weighed of each, the most needed first.
+    std::vector<Needed>
+    material_needs(const std::unordered_map<IngredientId, std::vector<Use>>& uses) const {
+        std::vector<Needed> out;
+        for (const MaterialLine& line : materials_) {
+            Needed& need = out.emplace_back(Needed{line.what, nothing, {}});
+            if (const auto of = uses.find(line.what); of != uses.end())
+                for (const Use& use : of->second) need.amount += use.amount;
+        }
+        std::stable_sort(out.begin(), out.end(),
+                         [](const Needed& a, const Needed& b) { return b.amount < a.amount; });
+        return out;
     }
 
     void add_supply(const Needed& need, const std::vector<Use>& uses) {
@@ -238,21 +262,45 @@ private:
         out_.supplies.push_back(std::move(made));
     }
 
-    Largest largest_of(const std::vector<Needed>& needs) {
+    /// What the exact needs let be made, and then less, until what is kept of dilutions is there as
+    /// well. Needs never grow slower than before, so that going down the slope passes no answer.
+    Largest largest_of(const std::vector<Needed>& needs, const WeighedNeeds& weighed) {
         std::vector<Exact> have;
         for (const Needed& need : needs) have.push_back(have_[key(need)]);
-        return largest(needs, have);
+        Largest out = largest(needs, have);
+        for (bool over = true; over && out.times && out.times->sign() > 0;) {
+            over = false;
+            auto grown = weighed.sums_at(*out.times);
+            for (std::size_t i = 0; i < needs.size(); ++i) {
+                if (needs[i].material == no_ingredient) continue;
+                const Growing& due = grown[needs[i].material];
+                if (!(have[i] < due.grams)) continue;
+                const Exact less =
+                    due.slope.sign() > 0 ? (due.grams - have[i]) / due.slope : *out.times;
+                const Exact times = less < *out.times ? *out.times - less : Exact();
+                if (!(times < *out.times)) continue;
+                out.times = times;
+                out.by = needs[i];
+                over = true;
+                break;
+            }
+        }
+        return out;
     }
 
     void find_largest() {
         std::vector<Needed> all;
-        for (const Supply& one : out_.supplies) all.push_back(one.need);
-        out_.all = largest_of(all);
+        for (const MaterialLine& line : materials_)
+            all.push_back({line.what, nothing, in_grams(line.exact)});
+        for (const Supply& one : out_.supplies)
+            if (one.need.material == no_ingredient) all.push_back(one.need);
+        out_.all = largest_of(all, *weighed_);
         for (PlanBatch& batch : out_.batches) {
             std::vector<Needed> needs;
             for (const MaterialLine& line : batch.sheet.materials)
                 needs.push_back({line.what, nothing, in_grams(line.exact)});
-            batch.alone = largest_of(needs);
+            batch.alone =
+                largest_of(needs, WeighedNeeds(formulary_, batch.sheet.bowls, batch.sheet.reading));
             if (batch.alone.times) find_largest_alone(batch);
         }
     }
@@ -280,6 +328,7 @@ private:
     Planned out_;
     std::vector<Drawn> drawn_;
     std::vector<MaterialLine> materials_;
+    std::optional<WeighedNeeds> weighed_;
     std::unordered_map<std::uint64_t, Lots> shelf_;  ///< by what it is of
     std::unordered_map<std::uint64_t, Exact> have_;  ///< what of that can be used
 };

@@ -64,21 +64,19 @@ void append_supply(std::string& out, const Formulary& formulary, const Planned& 
     out += fmt::format("<li><label><input type=\"checkbox\" name=\"{0}\" id=\"{0}-need-{1}\"> "
                        "<span><bdi>{2}</bdi> <b>{3}</b>",
                        group, number, html_escaped(name_of(formulary, one.need)),
-                       html_escaped(one.need.material != no_ingredient
-                                        ? supply_amount(plan, one.need, one.need.amount, false)
-                                        : one.need.amount.decimal(4)));
-    std::string shelf = one.have.sign() > 0
-                            ? "on the shelf " + amount_words(formulary, plan, one.need, one.have)
-                            : "none on the shelf";
+                       html_escaped(supply_needed(plan, one)));
+    std::string there = supply_have(plan, one);
+    if (one.need.container != nothing)
+        there += " " + counted(formulary.containers[one.need.container].name, one.have);
+    std::string shelf = one.have.sign() > 0 ? "on the shelf " + there : "none on the shelf";
     if (const std::string lots = lots_words(formulary, plan, one); !lots.empty())
         shelf += ": " + lots;
     out += fmt::format(" <span class=\"from\">{}</span>", html_escaped(shelf));
     if (one.lacking.sign() > 0) {
         const std::string cost = supply_cost(one);
-        out += fmt::format(" <strong>short {}, buy {}{}</strong>",
-                           html_escaped(supply_amount(plan, one.need, one.lacking, true)),
-                           html_escaped(supply_to_buy(plan, one)),
-                           cost.empty() ? "" : html_escaped(", " + cost));
+        out += fmt::format(
+            " <strong>short {}, buy {}{}</strong>", html_escaped(supply_short(plan, one)),
+            html_escaped(supply_to_buy(plan, one)), cost.empty() ? "" : html_escaped(", " + cost));
     }
     out += "</span></label></li>\n";
 }
@@ -119,7 +117,10 @@ void append_needs(std::string& out, const Formulary& formulary, const Planned& p
     std::size_t number = 0;
     for (const Supply& one : plan.supplies)
         append_supply(out, formulary, plan, one, group, ++number);
-    out += "</ul>\n</div>\n";
+    out += "</ul>\n";
+    if (const std::string kept = kept_words(formulary, plan); !kept.empty())
+        append_html(out, {Paragraph{kept}});
+    out += "</div>\n";
     close_card(out);
 }
 
@@ -127,15 +128,17 @@ void append_needs(std::string& out, const Formulary& formulary, const Planned& p
 
 /// Where a line's material comes from, if that isn't simply the shelf: "12.00 g of lot B and 3.20 g
 /// to be bought".
-std::string beside_line(const Planned& plan, std::size_t bowl, const SheetLine& line) {
+std::string beside_line(const Planned& plan, std::size_t bowl, std::size_t number) {
+    const SheetLine& line = plan.bowls[bowl].bowl.lines[number];
+    const Exact& needed = plan.bowls[bowl].needs[number];
     for (const Supply& one : plan.supplies) {
         if (one.need.material != line.what) continue;
         std::vector<std::string> parts;
-        Exact open = in_grams(line.exact);
+        Exact open = needed;
         for (const Taken& taken : one.taken) {
             if (taken.bowl != bowl) continue;
             open -= taken.amount;
-            const bool all = taken.amount == in_grams(line.exact);
+            const bool all = taken.amount == needed;
             if (all && taken.stock->lot.name.empty()) return {};
             parts.push_back(all ? stock_words(*taken.stock)
                                 : supply_amount(plan, one.need, taken.amount, false) +
@@ -168,7 +171,7 @@ PlannedBowl planned_bowl(const Formulary& formulary, const Planned& plan, std::s
         for (std::size_t k = 0; k < number && from == 0; ++k)
             if (plan.bowls[k].batch == nothing && plan.bowls[k].bowl.mix == line.what) from = k + 1;
         out.from.push_back(from);
-        out.beside.push_back(beside_line(plan, number, line));
+        out.beside.push_back(beside_line(plan, number, out.beside.size()));
     }
     if (bowl.batch == nothing) out.portions = portion_words(formulary, plan, bowl);
     return out;

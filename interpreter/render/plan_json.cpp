@@ -36,7 +36,10 @@ Json bowl_json(const Formulary& formulary, const Planned& plan, const PlanBowl& 
     json["name"] = bowl_title(formulary, plan, bowl);
     json["grams"] = grams.text(bowl.bowl.steps);
     json["asked"] = bowl.batch == nothing ? Json(grams.text(bowl.bowl.asked)) : Json();
-    if (dilution_of(formulary, bowl.bowl.mix)) json["used"] = json["asked"];
+    if (dilution_of(formulary, bowl.bowl.mix)) {
+        json["used"] = json["asked"];
+        json["kept"] = grams.text(bowl.kept);
+    }
     json["lines"] = Json::array();
     for (const SheetLine& line : bowl.bowl.lines)
         json["lines"].push_back({{"name", formulary.name(line.what)},

@@ -1,5 +1,7 @@
 #include "interpreter/render/plan_sheet.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "interpreter/formulary/dilute.hpp"
@@ -57,11 +59,10 @@ Table supply_table(const Formulary& formulary, const Planned& plan) {
                      {"on the shelf", Align::right}, {"short", Align::right},
                      {"to buy", Align::right},       {"cost", Align::right}};
     for (const Supply& one : plan.supplies)
-        table.rows.push_back(
-            {name_of(formulary, one.need), supply_amount(plan, one.need, one.need.amount, false),
-             supply_amount(plan, one.need, one.have, false),
-             one.lacking.sign() > 0 ? supply_amount(plan, one.need, one.lacking, true) : "",
-             supply_to_buy(plan, one), supply_cost(one)});
+        table.rows.push_back({name_of(formulary, one.need), supply_needed(plan, one),
+                              supply_have(plan, one),
+                              one.lacking.sign() > 0 ? supply_short(plan, one) : "",
+                              supply_to_buy(plan, one), supply_cost(one)});
     table.foot = {"in all", "", "", "", "", sum_words(plan.to_buy, plan.lacking.empty())};
     return table;
 }
@@ -117,6 +118,13 @@ Table largest_table(const Formulary& formulary, const Planned& plan) {
 std::string largest_words(const Formulary& formulary, const Planned& plan) {
     const Exact& times = *plan.all.times;
     const std::string& by = name_of(formulary, plan.all.by);
+    std::vector<std::string> missing;
+    for (const Supply& one : plan.supplies)
+        if (one.have.sign() <= 0 && one.need.amount.sign() > 0)
+            missing.push_back(name_of(formulary, one.need));
+    if (missing.size() > 1)
+        return fmt::format("The shelf is enough for 0 % of the plan: there is nothing of {}.",
+                           list_words(missing, missing.size()));
     if (times < Exact(1))
         return fmt::format("The shelf is enough for {} % of the plan: {} is the scarcest.",
                            ((times * 1000).floor() / 10).decimal(1), by);
@@ -128,6 +136,8 @@ std::string largest_words(const Formulary& formulary, const Planned& plan) {
 void add_supplies(const Formulary& formulary, const Planned& plan, Document& out) {
     out.emplace_back(Heading{2, "Needed, there, and to buy"});
     out.emplace_back(supply_table(formulary, plan));
+    if (std::string kept = kept_words(formulary, plan); !kept.empty())
+        out.emplace_back(Paragraph{std::move(kept)});
     if (!plan.lacking.empty())
         out.emplace_back(
             Paragraph{fmt::format("What is to be bought {}: {}.",
@@ -141,7 +151,15 @@ void add_supplies(const Formulary& formulary, const Planned& plan, Document& out
     if (!plan.all.times) return;
     out.emplace_back(Heading{2, "The largest that the shelf allows"});
     out.emplace_back(Paragraph{largest_words(formulary, plan)});
-    out.emplace_back(largest_table(formulary, plan));
+    const bool any = std::any_of(plan.batches.begin(), plan.batches.end(),
+                                 [](const auto& batch) { return batch.alone_grams.sign() > 0; });
+    if (any) out.emplace_back(largest_table(formulary, plan));
+}
+
+/// Grams, down to a step of the balance.
+Exact whole_steps(const Planned& plan, const Exact& grams) {
+    const Exact& step = in_grams(plan.reading.step);
+    return (grams / step).floor() * step;
 }
 
 }  // namespace
@@ -152,6 +170,24 @@ std::string supply_amount(const Planned& plan, const Needed& of, const Exact& am
     const Exact steps = amount / step;
     const Exact whole = up ? -(-steps).floor() : steps.round_half_up();
     return (whole * step).fixed(plan.reading.places) + " g";
+}
+
+// Where something is short, the three of them subtract as they are printed: what is needed rounded
+// up, what is there rounded down, so that never too little is bought.
+
+std::string supply_needed(const Planned& plan, const Supply& one) {
+    return supply_amount(plan, one.need, one.need.amount, one.lacking.sign() > 0);
+}
+
+std::string supply_have(const Planned& plan, const Supply& one) {
+    const bool down = one.lacking.sign() > 0 && one.need.material != no_ingredient;
+    return supply_amount(plan, one.need, down ? whole_steps(plan, one.have) : one.have, false);
+}
+
+std::string supply_short(const Planned& plan, const Supply& one) {
+    if (one.need.material == no_ingredient) return one.lacking.decimal(4);
+    return supply_amount(plan, one.need,
+                         -whole_steps(plan, -one.need.amount) - whole_steps(plan, one.have), true);
 }
 
 std::string supply_to_buy(const Planned& plan, const Supply& one) {
@@ -169,6 +205,18 @@ std::string supply_cost(const Supply& one) {
 
 std::string stock_words(const Stock& stock) {
     return stock.lot.name.empty() ? "no lot written" : "lot " + stock.lot.name;
+}
+
+std::string kept_words(const Formulary& formulary, const Planned& plan) {
+    const GramsWriter grams(plan.reading);
+    std::vector<std::string> parts;
+    for (const PlanBowl& bowl : plan.bowls)
+        if (bowl.kept.sign() > 0)
+            parts.push_back(
+                fmt::format("{} g of {}", grams.text(bowl.kept), formulary.name(bowl.bowl.mix)));
+    if (parts.empty()) return {};
+    return "Needed is all that is weighed, with what is kept: " + list_words(parts, parts.size()) +
+           ".";
 }
 
 std::string portion_words(const Formulary& formulary, const Planned& plan, const PlanBowl& bowl) {

@@ -20,6 +20,12 @@ std::string bowl_title(const Formulary& formulary, const Planned& plan, const Pl
 std::string portion_words(const Formulary& formulary, const Planned& plan, const PlanBowl& bowl);
 /// Grams as the balance shows them, `up`: never less than what is due; pieces as they are.
 std::string supply_amount(const Planned& plan, const Needed& of, const Exact& amount, bool up);
+/// What is needed, there and short, as they stand beside each other.
+std::string supply_needed(const Planned& plan, const Supply& one);
+std::string supply_have(const Planned& plan, const Supply& one);
+std::string supply_short(const Planned& plan, const Supply& one);
+/// "Needed is all that is weighed, with what is kept: 1.70 g of …"; empty where nothing is kept.
+std::string kept_words(const Formulary& formulary, const Planned& plan);
 /// "2 × 50.00 g", "no pack known"; empty where nothing is to be bought.
 std::string supply_to_buy(const Planned& plan, const Supply& one);
 /// "14.20 USD", "no price"; empty where nothing is to be bought.
