@@ -85,7 +85,7 @@ public:
     void append(const Sheet& sheet, std::string& out) {
         empty_ = false;
         append_document(arguments_, out, sheet_document(formulary_, sheet, cautions_));
-        stocks_.add(sheet);
+        stocks_.add(formulary_, sheet);
     }
     void close(const Findings&, std::string& out) {
         if (!stocks_.empty())

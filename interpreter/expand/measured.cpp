@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <unordered_map>
 
+#include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
 
@@ -124,8 +125,39 @@ void Measurer::measure_bowl(const std::vector<Line>& lines, const Bowl& bowl,
     measure_for(out.asked * Exact(100 + low, 100));
 }
 
-void Measurer::judge_line(Sheet& sheet, const SheetLine& line, const BlueprintLine& from,
+std::string Measurer::enlarged(const Sheet& sheet, const Blueprint& blueprint, At at,
+                               const Spoon& smallest) {
+    constexpr int most_goes = 16;  // a blend's bowl goes by what was measured before
+    const SheetLine& line = sheet.bowls[at.bowl].lines[at.line];
+    const Exact& each = in_grams_per_millilitre(*kind_of(line.what).density.density);
+    const Exact volume = in_grams(line.exact) / each;
+    const Exact times = in_millilitres(smallest.volume) / 2 / volume;
+    const Exact& step = in_grams(sheet.reading.step);
+    const Exact& now = in_grams(sheet.onto ? *sheet.onto : sheet.total);
+    std::string out;
+    for (int go = 0; go < most_goes && out.empty(); ++go) {
+        const Exact wanted = -(-(now * times * Exact(8 + go, 8) / step)).floor() * step;
+        if (!wanted.known()) break;
+        Sheet larger;
+        larger.reading = sheet.reading;
+        std::vector<Exact> asked;
+        make_bowls(blueprint, grams(in_grams(sheet.total) * wanted / now), larger, asked);
+        if (reckon(larger).bowls[at.bowl].lines[at.line].grams.sign() <= 0) continue;
+        out = std::string(sheet.onto ? "Add it to " : "Make ") +
+              wanted.fixed(sheet.reading.places) + " g" + (sheet.onto ? " of the bulk" : "") +
+              " or more, t";
+    }
+    const Exact size = (volume * 2 * 1000).floor() / 1000;
+    out += out.empty() ? "T" : "";
+    out += size.sign() > 0 ? "ake a measure of " + size.exactly() + " mL or less"
+                           : std::string("ake a smaller measure");
+    return out + ", or weigh it as part of a blend.";
+}
+
+void Measurer::judge_line(Sheet& sheet, const Blueprint& blueprint, At at,
                           const MeasuredLine& measured, const std::string& title) {
+    const SheetLine& line = sheet.bowls[at.bowl].lines[at.line];
+    const BlueprintLine& from = blueprint.lines[blueprint.bowls[at.bowl].first + at.line];
     const Kind& kind = kind_of(line.what);
     const std::string& name = formulary_.name(line.what);
     if (!kind.density.density) {
@@ -162,15 +194,14 @@ void Measurer::judge_line(Sheet& sheet, const SheetLine& line, const BlueprintLi
     const Spoon* smallest = nullptr;
     for (const Spoon& spoon : spoons_)
         if (!kind.dry || !spoon.in_drops) smallest = &spoon;
-    sheet.findings.push_back(
-        {"measure-nothing", Severity::error,
-         title + ": " + name + " is " + gram_words(line.exact) + ", less than half of " +
-             (smallest->written.empty() ? "a " : "") + spoon_name(*smallest) + ".",
-         from.span, "Make a larger batch, take a smaller spoon, or weigh it as part of a blend."});
+    sheet.findings.push_back({"measure-nothing", Severity::error,
+                              title + ": " + name + " is " + gram_words(line.exact) +
+                                  ", less than half of " + (smallest->written.empty() ? "a " : "") +
+                                  spoon_name(*smallest) + ".",
+                              from.span, enlarged(sheet, blueprint, at, *smallest)});
 }
 
-MeasuredSheet Measurer::measure(Sheet& sheet, const Blueprint& blueprint) {
-    const std::string title = title_of(formulary_, sheet);
+MeasuredSheet Measurer::reckon(const Sheet& sheet) {
     MeasuredSheet out;
     const std::size_t count = sheet.bowls.size();
     out.bowls.resize(count);
@@ -182,6 +213,11 @@ MeasuredSheet Measurer::measure(Sheet& sheet, const Blueprint& blueprint) {
         std::vector<Line> lines;
         for (const SheetLine& line : bowl.lines) lines.push_back(line_of(line.what));
         measure_bowl(lines, bowl, mine);
+        // A blend's bowl may give more than is taken: its lines are held against what is made.
+        Exact times = 1, whole;
+        for (const SheetLine& line : bowl.lines) whole += in_grams(line.exact);
+        if (bowl.mix != no_ingredient && mine.known && mine.grams.sign() > 0 && whole.sign() > 0)
+            times = mine.grams / whole;
         for (std::size_t i = 0; i < bowl.lines.size(); ++i) {
             const SheetLine& line = bowl.lines[i];
             MeasuredLine& measured = mine.lines[i];
@@ -189,16 +225,21 @@ MeasuredSheet Measurer::measure(Sheet& sheet, const Blueprint& blueprint) {
             if (const auto inner = bowls.find(line.what); inner != bowls.end())
                 out.bowls[inner->second].asked += lines[i].known ? measured.grams : due;
             if (!lines[i].known) continue;
-            if (due.sign() > 0) measured.off = (measured.grams - due) / due;
+            if (due.sign() > 0) measured.off = measured.grams / (due * times) - 1;
             measured.comes_to = Ends::at(measured.grams);
             if (const std::optional<Ends>& times = kind_of(line.what).times)
                 measured.comes_to = *measured.comes_to * *times;
         }
     }
-    for (std::size_t k = 0; k < count; ++k)
+    return out;
+}
+
+MeasuredSheet Measurer::measure(Sheet& sheet, const Blueprint& blueprint) {
+    const std::string title = title_of(formulary_, sheet);
+    MeasuredSheet out = reckon(sheet);
+    for (std::size_t k = 0; k < sheet.bowls.size(); ++k)
         for (std::size_t i = 0; i < sheet.bowls[k].lines.size(); ++i)
-            judge_line(sheet, sheet.bowls[k].lines[i],
-                       blueprint.lines[blueprint.bowls[k].first + i], out.bowls[k].lines[i], title);
+            judge_line(sheet, blueprint, {k, i}, out.bowls[k].lines[i], title);
     judge_expects(sheet, out, title);
     return out;
 }

@@ -26,7 +26,8 @@ struct MeasuredLine {
     std::vector<Exact> counts;     ///< one for each of the spoons; empty: not known
     std::optional<Ends> comes_to;  ///< grams; open where the density has ends
     Exact grams;                   ///< what it comes to by the stated density
-    std::optional<Exact> off;      ///< (what it comes to − what is due) ÷ what is due
+    std::optional<Exact> off;  ///< (what it comes to − what is due) ÷ what is due; of a blend due
+                               ///< is its part of the bowl as it is measured, if that is known
 };
 
 struct MeasuredBowl {
@@ -70,8 +71,16 @@ private:
     Exact measure_lines(const std::vector<Line>& lines, const std::vector<Exact>& due,
                         MeasuredBowl& out) const;
     void measure_bowl(const std::vector<Line>& lines, const Bowl& bowl, MeasuredBowl& out) const;
-    void judge_line(Sheet& sheet, const SheetLine& line, const BlueprintLine& from,
-                    const MeasuredLine& measured, const std::string& title);
+    MeasuredSheet reckon(const Sheet& sheet);
+    /// A line of a bowl, by their numbers.
+    struct At {
+        std::size_t bowl = 0, line = 0;
+    };
+    void judge_line(Sheet& sheet, const Blueprint& blueprint, At at, const MeasuredLine& measured,
+                    const std::string& title);
+    /// What to do about a line that less than half of the smallest measure would hold.
+    std::string enlarged(const Sheet& sheet, const Blueprint& blueprint, At at,
+                         const Spoon& smallest);
     void judge_expects(Sheet& sheet, const MeasuredSheet& measured, const std::string& title);
 
     const Formulary& formulary_;

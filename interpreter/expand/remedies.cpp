@@ -112,6 +112,10 @@ private:
         return all;
     }
 
+    static bool more_than_counted(const BatchSize& size) {
+        return size.overage != Share() || !std::holds_alternative<std::monostate>(size.holdback);
+    }
+
     void size_up(Remedy& out) {
         const Mass& now = sheet_.onto ? *sheet_.onto : sheet_.total;
         const bool counted = by_.size && std::holds_alternative<ContainerCount>(by_.size->amount);
@@ -126,6 +130,9 @@ private:
             if (reads_at(grams(in_grams(sheet_.total) * grown), out) < scale_.least_steps())
                 continue;
             out.batch = wanted;
+            // Of --make the sheet doesn't keep what is made beyond the count: its weight tells.
+            if (counted && sheet_.batch == nothing && more_than_counted(*by_.size))
+                out.containers.reset();
             return;
         }
         out.containers.reset();
@@ -209,6 +216,11 @@ Scale scale_of(const Reading& reading) {
             reading.up_to};
 }
 
+bool has_bowl(const Sheet& sheet, IngredientId what) {
+    return std::any_of(sheet.bowls.begin(), sheet.bowls.end(),
+                       [&](const Bowl& bowl) { return bowl.mix == what; });
+}
+
 void find_remedies(const MadeBy& by, Sheet& sheet) { Finder(by, sheet)(); }
 
 std::string why_no_less(const Least& least, const Reading& reading) {
@@ -233,8 +245,17 @@ std::string batch_words(const Formulary& formulary, const Sheet& sheet, const Re
     if (sheet.onto) return whole + " of the bulk";
     if (!remedy.containers) return whole;
     const ContainerCount& count = *remedy.containers;
-    return count.count.exactly() + " " +
-           counted(formulary.containers[count.container].name, count.count) + " (" + whole + ")";
+    std::string out = count.count.exactly() + " " +
+                      counted(formulary.containers[count.container].name, count.count);
+    if (sheet.batch != nothing) {
+        const BatchSize& size = formulary.shades[sheet.shade].batches[sheet.batch].size;
+        if (size.overage != Share()) out += ", overage " + percent_words(size.overage);
+        if (const Mass* held = std::get_if<Mass>(&size.holdback))
+            out += ", holdback " + gram_words(*held);
+        if (const Volume* held = std::get_if<Volume>(&size.holdback))
+            out += ", holdback " + in_millilitres(*held).exactly() + " mL";
+    }
+    return out + " (" + whole + ")";
 }
 
 std::string remedy_sentence(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy) {
@@ -252,7 +273,11 @@ std::string remedy_sentence(const Formulary& formulary, const Sheet& sheet, cons
         out += out.empty() ? "Weigh " : ", or weigh ";
         out += read_words(made->weigh, sheet.reading) + " of it with " +
                read_words(made->with, sheet.reading) + " of " + formulary.name(diluent.what) +
-               " and take " + read_words(made->take, sheet.reading) + " of that";
+               ", take " + read_words(made->take, sheet.reading) + " of that, and weigh " +
+               read_words(made->less, sheet.reading) + " less of " + formulary.name(diluent.what);
+        if (has_bowl(sheet, diluent.what))
+            out += " (make " + read_words(made->with - made->less, sheet.reading) +
+                   " more of it for that)";
     }
     if (remedy.further)
         out += (out.empty() ? "Dilute" : ", or dilute") + std::string(" it further, to ") +

@@ -33,12 +33,16 @@ void find_remedies(const MadeBy& by, Sheet& sheet);
 /// In a finding: "Make 12.00 g or more, or weigh 0.12 g of it with …"; empty where there is no way.
 std::string remedy_sentence(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy);
 
+/// True where it is a blend of this sheet.
+bool has_bowl(const Sheet& sheet, IngredientId what);
+
 /// Why a balance weighs no less than this well: "0.01 g is 5 % of that"; empty where it was stated.
 std::string why_no_less(const Least& least, const Reading& reading);
 
 /// "12.00 g", as the sheet's balance reads it.
 std::string read_words(const Exact& steps, const Reading& reading);
-/// "6 slim tubes (27.00 g)", "12.00 g", "30.00 g of the bulk".
+/// What to type in its place: "6 slim tubes, overage 4 % (27.00 g)", "12.00 g", "30.00 g of the
+/// bulk".
 std::string batch_words(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy);
 
 }  // namespace levigate

@@ -2,7 +2,6 @@
 // Dilutions to keep: over all sheets of a run, how strong a dilution of a material lets all its
 // small lines be weighed, and how much of it to prepare.
 
-#include <array>
 #include <string>
 #include <vector>
 
@@ -30,34 +29,44 @@ struct StockDilution {
     std::vector<StockUse> leaves;  ///< whose bowls hold too little of `in`
 };
 
+/// A small line that none of the dilutions serves.
+struct StockLeft {
+    IngredientId of = no_ingredient;
+    StockUse where;
+};
+
+struct Stocks {
+    std::vector<StockDilution> dilutions;  ///< in the order in which they were first met
+    std::vector<StockLeft> left;
+};
+
 /// Takes note of each sheet's remedies, and settles the dilutions once all were seen. Keeps a few
 /// numbers for each small line, and nothing where there is none.
 class StockDilutions {
 public:
-    void add(const Sheet& sheet);
+    void add(const Formulary& formulary, const Sheet& sheet);
     bool empty() const { return wants_.empty(); }
-    /// In the order in which they were first met; without those that serve nothing.
-    std::vector<StockDilution> settle() const;
+    /// The dilutions that serve something. They hold together: all their lines can be written into
+    /// the formulas that they serve, at once.
+    Stocks settle() const;
 
 private:
-    using Strengths = std::uint16_t;  ///< a bit for each of stock_strengths
     struct Use {
         StockUse where;
-        Strengths works = 0;
+        Mass need, diluent;  ///< what the bowl holds of both at the least
     };
     /// One material in one diluent, on balances of one step.
     struct Want {
         IngredientId of = no_ingredient, in = no_ingredient;
         Reading reading;
-        Mass least;                                         ///< the strictest of the sheets
-        std::array<Exact, stock_strengths.size()> taken{};  ///< in steps, where it works
-        std::array<std::size_t, stock_strengths.size()> served{};
+        Mass least;  ///< the strictest of the sheets
         std::vector<Use> uses;
     };
+    class Settler;
     Want& want(IngredientId of, IngredientId in, const Reading& reading);
-    static std::optional<StockDilution> settle(const Want& want);
 
     std::vector<Want> wants_;
+    std::vector<StockLeft> left_;  ///< lines that have no diluent
 };
 
 /// The line to write where the small line stands: `dilute red 7 lake to 10 % in soft base`.

@@ -69,12 +69,13 @@ Json amount_json(const Mass& mass, const GramsWriter& grams) {
 Json bowl_json(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
                const GramsWriter& grams) {
     Json lines = Json::array();
+    const OffBy off(formulary, sheet, bowl);
     for (const SheetLine& line : bowl.lines) {
         lines.push_back({{"name", formulary.name(line.what)},
                          {"exact", in_grams(line.exact).fraction()},
                          {"grams", grams.text(line.steps)},
                          {"percent", percent_text(line.share)},
-                         {"rounding", rounding_text(formulary, sheet, bowl, line)}});
+                         {"rounding", off.text(line)}});
         if (!sheet.ends) continue;
         const auto number = static_cast<std::size_t>(&bowl - sheet.bowls.data());
         put_ends(lines.back(), sheet.ends->lines[number][lines.size() - 1]);
@@ -174,7 +175,7 @@ void SheetsJson::append(const Sheet& sheet, std::string& out, const PutMore& mor
     Json json = sheet_json(formulary_, sources_, sheet);
     if (more) more(json);
     out += written(json);
-    stocks_.add(sheet);
+    stocks_.add(formulary_, sheet);
 }
 
 void SheetsJson::close(const Findings& outside, std::string& out) const {

@@ -13,21 +13,22 @@ namespace {
 
 using namespace document;
 
-/// Of a dilution more is made than is asked for: its lines are held against what is made.
-Exact off(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl, const SheetLine& line) {
-    const Exact& step = in_grams(sheet.reading.step);
-    Mass wanted = line.exact;
-    if (bowl.mix != no_ingredient && dilution_of(formulary, bowl.mix)) {
-        Mass asked;
-        for (const SheetLine& one : bowl.lines) asked += one.exact;
-        wanted = share_of(line.exact, asked) * grams(bowl.steps * step);
+/// True of a dilution, and of a blend that goes into one. Bowls stand before those that use them.
+bool goes_into_dilution(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl) {
+    if (formulary.dilutions.empty() || bowl.mix == no_ingredient) return false;
+    std::vector<IngredientId> reached{bowl.mix};
+    const auto holds = [&](const SheetLine& line) {
+        return line.exact != Mass() &&
+               std::find(reached.begin(), reached.end(), line.what) != reached.end();
+    };
+    for (const Bowl& user : sheet.bowls) {
+        const bool own = &user == &bowl;
+        if (!own && !std::any_of(user.lines.begin(), user.lines.end(), holds)) continue;
+        if (user.mix == no_ingredient) break;
+        if (dilution_of(formulary, user.mix)) return true;
+        if (!own) reached.push_back(user.mix);
     }
-    return off_by(grams(line.steps * step), wanted);
-}
-
-bool has_bowl(const Sheet& sheet, IngredientId what) {
-    return std::any_of(sheet.bowls.begin(), sheet.bowls.end(),
-                       [&](const Bowl& bowl) { return bowl.mix == what; });
+    return false;
 }
 
 std::string aliquot_words(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy) {
@@ -38,8 +39,9 @@ std::string aliquot_words(const Formulary& formulary, const Sheet& sheet, const 
     std::string out = fmt::format("weigh {} of it with {} of {}, mix well, and take {} of that; ",
                                   read(made.weigh), read(made.with), name, read(made.take));
     if (made.others)
-        out += fmt::format("then weigh {} less of {} ({} with what the lines above take off)",
-                           read(made.less), name, read(made.reads));
+        out += fmt::format("then weigh {} less of {}; where the lines above are weighed this way "
+                           "too, {} reads {} in all",
+                           read(made.less), name, name, read(made.reads));
     else
         out += fmt::format("then weigh {} of {} in place of {}", read(made.reads), name,
                            read(diluent.steps));
@@ -50,13 +52,22 @@ std::string aliquot_words(const Formulary& formulary, const Sheet& sheet, const 
     return out;
 }
 
+std::string nothing_to_dilute_with(const Formulary& formulary, const Sheet& sheet,
+                                   const Remedy& remedy) {
+    for (const SheetLine& line : sheet.bowls[remedy.bowl].lines)
+        if (dilution_of(formulary, line.what))
+            return fmt::format("save for {} there is nothing in this bowl to dilute it with",
+                               formulary.name(line.what));
+    return "there is nothing in this bowl to dilute it with";
+}
+
 std::string why_no_aliquot(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy) {
     const auto diluent = [&]() -> const std::string& {
         return formulary.name(sheet.bowls[remedy.bowl].lines[remedy.diluent].what);
     };
     switch (remedy.why_not) {
         case NoAliquot::none: break;
-        case NoAliquot::no_diluent: return "there is nothing in this bowl to dilute it with";
+        case NoAliquot::no_diluent: return nothing_to_dilute_with(formulary, sheet, remedy);
         case NoAliquot::too_little:
             return fmt::format("by a dilution it can't be weighed here: of {} there isn't enough",
                                diluent());
@@ -98,20 +109,40 @@ std::string uses_words(const Formulary& formulary, const std::vector<StockUse>& 
     return uses.size() > told ? fmt::format("{}; and {} more", out, uses.size() - told) : out;
 }
 
+/// ", but not ox in Quince, trial; lake in Sloe, full": what nothing here serves.
+std::string left_words(const Formulary& formulary, const std::vector<StockLeft>& left) {
+    constexpr std::size_t told = 6;
+    std::string out;
+    for (std::size_t i = 0; i < left.size() && i < told; ++i)
+        out += fmt::format("{}{} in {}", i == 0 ? ", but not " : "; ", formulary.name(left[i].of),
+                           use_words(formulary, left[i].where));
+    return left.size() > told ? fmt::format("{}; and {} more", out, left.size() - told) : out;
+}
+
 }  // namespace
 
-std::string off_cell(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
-                     const SheetLine& line) {
+OffBy::OffBy(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl)
+    : step_(in_grams(sheet.reading.step)) {
+    if (!goes_into_dilution(formulary, sheet, bowl)) return;
+    Exact needed;
+    for (const SheetLine& line : bowl.lines) needed += in_grams(line.exact);
+    if (needed.sign() > 0) times_ = bowl.steps * step_ / needed;
+}
+
+Exact OffBy::of(const SheetLine& line) const {
+    return off_by(grams(line.steps * step_), grams(in_grams(line.exact) * times_));
+}
+
+std::string OffBy::cell(const SheetLine& line) const {
     if (line.exact == Mass() && line.steps.is_zero()) return {};
-    const Exact percent = off(formulary, sheet, bowl, line) * 100;
+    const Exact percent = of(line) * 100;
     std::string text = percent.fixed(2);
     return percent.sign() > 0 ? "+" + text : text;
 }
 
-std::string rounding_text(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
-                          const SheetLine& line) {
+std::string OffBy::text(const SheetLine& line) const {
     std::string out;
-    off(formulary, sheet, bowl, line).append_scaled(out, 100, 4);
+    of(line).append_scaled(out, 100, 4);
     return out;
 }
 
@@ -143,7 +174,8 @@ Document stocks_document(const Formulary& formulary, const StockDilutions& stock
     Document out;
     List list;
     Bowl all;  // who prepares them has these in hand
-    for (const StockDilution& stock : stocks.settle()) {
+    const Stocks settled = stocks.settle();
+    for (const StockDilution& stock : settled.dilutions) {
         const auto read = [&](const Exact& steps) { return read_words(steps, stock.reading); };
         std::string item =
             fmt::format("{}. Prepare {}: {} of {} with {} of {}, mixed well. For {}.",
@@ -151,16 +183,22 @@ Document stocks_document(const Formulary& formulary, const StockDilutions& stock
                         read(stock.weigh), formulary.name(stock.of), read(stock.with),
                         formulary.name(stock.in), uses_words(formulary, stock.serves));
         if (!stock.leaves.empty())
-            item += fmt::format(" Not for {}: there isn't enough {} in the bowl.",
-                                uses_words(formulary, stock.leaves), formulary.name(stock.in));
+            item +=
+                fmt::format(" Not for {}: too little of it would be taken there, or too little {} "
+                            "be left.",
+                            uses_words(formulary, stock.leaves), formulary.name(stock.in));
         list.items.push_back(std::move(item));
-        for (const IngredientId what : {stock.of, stock.in}) all.lines.emplace_back().what = what;
+        for (const IngredientId what : {stock.of, stock.in})
+            if (std::none_of(all.lines.begin(), all.lines.end(),
+                             [&](const SheetLine& line) { return line.what == what; }))
+                all.lines.emplace_back().what = what;
     }
     if (list.items.empty()) return out;
     out.emplace_back(Heading{1, "Dilutions to prepare"});
     out.emplace_back(
-        Paragraph{"By these, what is too little above can be weighed. Write the line into the "
-                  "shade or the blend, and the sheets go by it."});
+        Paragraph{fmt::format("By these, what is too little above can be weighed{}. Write the line "
+                              "into the shade or the blend, and the sheets go by it.",
+                              left_words(formulary, settled.left))});
     for (const std::string& caution : cautions.of(all)) out.emplace_back(Caution{caution});
     out.emplace_back(std::move(list));
     return out;

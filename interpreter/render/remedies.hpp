@@ -10,13 +10,23 @@
 
 namespace levigate {
 
-/// "+0.83", "-100.00": how far a line's reading is off, in percent; empty for a line of nothing. In
-/// a dilution's bowl it is held against what is made, not against what is asked.
-std::string off_cell(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
-                     const SheetLine& line);
-/// The same for programs: at most four places, no sign before what is over.
-std::string rounding_text(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl,
-                          const SheetLine& line);
+/// How far the readings of one bowl are off, in percent: against the exact need. Of a dilution
+/// more is made than the batch needs, and so of a blend that goes into one: their lines are held
+/// against their part of what is made.
+class OffBy {
+public:
+    OffBy(const Formulary& formulary, const Sheet& sheet, const Bowl& bowl);
+    /// "+0.83", "-100.00"; empty for a line of nothing.
+    std::string cell(const SheetLine& line) const;
+    /// The same for programs: at most four places, no sign before what is over.
+    std::string text(const SheetLine& line) const;
+
+private:
+    Exact of(const SheetLine& line) const;
+
+    Exact step_;
+    Exact times_ = 1;  ///< so many times the need is made
+};
 
 /// "It weighs well from 0.2 g on, …"; empty where nothing says so.
 std::string about_least(const Reading& reading);

@@ -57,7 +57,8 @@ Json remedy_json(const Formulary& formulary, const Sheet& sheet, const Remedy& r
 
 Json stocks_json(const Formulary& formulary, const StockDilutions& stocks) {
     Json list = Json::array();
-    for (const StockDilution& stock : stocks.settle()) {
+    const Stocks settled = stocks.settle();
+    for (const StockDilution& stock : settled.dilutions) {
         const GramsWriter grams(stock.reading);
         list.push_back({{"line", dilute_line(formulary, stock)},
                         {"of", formulary.name(stock.of)},

@@ -74,6 +74,7 @@ Table weighing_table(const Formulary& formulary, const Sheet& sheet, const Bowl&
                 "");
     }
     const auto number = static_cast<std::size_t>(&bowl - sheet.bowls.data());
+    const OffBy off(formulary, sheet, bowl);
     for (const SheetLine& line : bowl.lines) {
         reading += line.steps;
         sum += line.share;
@@ -82,7 +83,7 @@ Table weighing_table(const Formulary& formulary, const Sheet& sheet, const Bowl&
         add_row(table.rows.emplace_back(),
                 {grams.text(line.steps), ingredient_cell(formulary, line, numbers, ends),
                  percent_cell(line.share, places), grams.text(reading)},
-                off_cell(formulary, sheet, bowl, line));
+                off.cell(line));
     }
     add_row(table.foot,
             {grams.text(bowl.steps), onto ? "added" : "in the bowl", percent_cell(sum, places), ""},

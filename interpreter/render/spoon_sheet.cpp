@@ -43,10 +43,11 @@ std::string off_words(const Exact& off) {
     return nothing ? "0 %" : (off.sign() > 0 ? "+" : "") + text + " %";
 }
 
-/// Two places, or three where a line would look like nothing.
-int gram_places(const MeasuredBowl& bowl) {
-    for (const MeasuredLine& line : bowl.lines)
-        if (line.comes_to && line.grams.sign() > 0 && line.grams < Exact(1, 10)) return 3;
+/// Two places, or three where a line of the sheet would look like nothing.
+int gram_places(const MeasuredSheet& sheet) {
+    for (const MeasuredBowl& bowl : sheet.bowls)
+        for (const MeasuredLine& line : bowl.lines)
+            if (line.comes_to && line.grams.sign() > 0 && line.grams < Exact(1, 10)) return 3;
     return 2;
 }
 
@@ -58,13 +59,12 @@ std::string grams_cell(const MeasuredLine& line, int places) {
 }
 
 Table measuring_table(const Formulary& formulary, const Bowl& bowl, const MeasuredBowl& measured,
-                      const Spoons& spoons, const BowlNumbers& numbers) {
+                      int places, const Spoons& spoons, const BowlNumbers& numbers) {
     Table table;
     table.columns = {{"measure", Align::left},
                      {"ingredient", Align::left},
                      {"comes to, g", Align::right},
                      {"off by", Align::right}};
-    const int places = gram_places(measured);
     for (std::size_t i = 0; i < bowl.lines.size(); ++i) {
         const MeasuredLine& line = measured.lines[i];
         std::string name = formulary.name(bowl.lines[i].what);
@@ -95,10 +95,12 @@ Document spoon_document(const Formulary& formulary, const Sheet& sheet, const Sp
     out.emplace_back(Paragraph{with_words(spoons)});
     out.emplace_back(Caution{std::string(estimate)});
     BowlNumbers numbers;
+    const int places = gram_places(measured);
     for (std::size_t k = 0; k < sheet.bowls.size(); ++k) {
         const Bowl& bowl = sheet.bowls[k];
         out.emplace_back(Heading{2, bowl_heading(formulary, sheet, bowl, k + 1)});
-        out.emplace_back(measuring_table(formulary, bowl, measured.bowls[k], spoons, numbers));
+        out.emplace_back(
+            measuring_table(formulary, bowl, measured.bowls[k], places, spoons, numbers));
         for (const std::string& caution : cautions.of(bowl)) out.emplace_back(Caution{caution});
         if (!bowl.steps_text.empty())
             out.emplace_back(List{bowl.steps_text.size() > 1, bowl.steps_text});

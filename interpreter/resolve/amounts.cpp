@@ -5,6 +5,7 @@
 
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -55,7 +56,7 @@ IngredientId find_ingredient(Context& context, Name name, Env& env) {
                      .span = real.span,
                      .remedy = near.empty() ? fmt::format("Add a block `material {}`, or `use` the "
                                                           "file or page that has it.",
-                                                          written)
+                                                          written_name(written))
                                             : near});
     return no_ingredient;
 }

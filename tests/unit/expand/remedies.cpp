@@ -157,19 +157,87 @@ void carry_out_stock(Page page, const Sheet& sheet, const StockDilution& stock) 
         }));
 }
 
+/// Percents by name.
+using Percents = std::vector<std::pair<IngredientId, Exact>>;
+
+/// Writes all proposals for one formula into it together. What is diluted, and what it is diluted
+/// with, must be lines of it still, and enough must be there.
+Percents with_all(Page& page, Percents lines, const Stocks& stocks, IngredientId mix) {
+    const auto line = [&](IngredientId what) {
+        const auto found = std::find_if(lines.begin(), lines.end(),
+                                        [&](const auto& one) { return one.first == what; });
+        REQUIRE(found != lines.end());
+        return found;
+    };
+    for (const StockDilution& stock : stocks.dilutions) {
+        if (stock.serves.front().mix != mix) continue;
+        const auto small = line(stock.of), base = line(stock.in);
+        small->first =
+            page.blend("dilution", {{stock.of, parts(1)}, {stock.in, parts(stock.parts - 1)}});
+        base->second -= small->second * (stock.parts - 1);
+        small->second *= stock.parts;
+        REQUIRE(base->second.sign() >= 0);
+    }
+    std::erase_if(lines, [](const auto& one) { return one.second.is_zero(); });
+    return lines;
+}
+
+/// All dilutions at once, those of the blend and those of the shade.
+void carry_out_all(Page page, const Sheet& sheet, const Stocks& stocks) {
+    const auto written = [](const Percents& from) {
+        std::vector<Line> out;
+        for (const auto& [what, size] : from) out.push_back({what, pct(size)});
+        return out;
+    };
+    Percents own;
+    for (const Line& line : page.lines)
+        own.emplace_back(line.what, in_percent(std::get<Share>(line.amount)));
+    for (auto& [what, size] : own) {
+        if (page.all.ingredients[what].kind != Ingredient::Kind::blend) continue;
+        const Formula formula = page.all.mixes[page.all.ingredients[what].index].formula;
+        Percents inside;
+        for (std::size_t i = 0; i < formula.parts.size(); ++i)
+            inside.emplace_back(formula.parts[i].what, in_percent(formula.shares[i]));
+        // Its own name goes on to mean it, for the dilutions that it stands in.
+        const auto changed = page.blend("changed", written(with_all(page, inside, stocks, what)));
+        page.all.mixes[page.all.ingredients[what].index].formula =
+            page.all.mixes[page.all.ingredients[changed].index].formula;
+    }
+    const ShadeId all = page.shade("All", written(with_all(page, own, stocks, no_ingredient)));
+    page.all.shades[all].batches = page.all.shades[page.quince].batches;
+    Choice choice;
+    choice.shade = "All";
+    const Sheet then = page.sheet(choice);
+    const Exact least = in_grams(scale_of(sheet.reading).least) / in_grams(sheet.reading.step);
+    for (const StockDilution& stock : stocks.dilutions)
+        for (const Bowl& bowl : then.bowls) {
+            if (bowl.mix != stock.serves.front().mix) continue;
+            for (const SheetLine& line : bowl.lines) {
+                CHECK(line.what != stock.of);
+                if (page.all.name(line.what) == "dilution" || line.what == stock.in)
+                    REQUIRE(line.steps >= least);
+            }
+        }
+    REQUIRE(then.materials.size() == sheet.materials.size());
+    for (const MaterialLine& was : sheet.materials)
+        REQUIRE(std::any_of(then.materials.begin(), then.materials.end(), [&](const auto& is) {
+            return is.what == was.what && in_grams(is.exact) == in_grams(was.exact);
+        }));
+}
+
 }  // namespace
 
 TEST_CASE("what is proposed for small lines does", "[remedies]") {
     INFO("seed " << seed);
     std::mt19937 random(seed);
-    int batches = 0, counted = 0, aliquots = 0, dilutions = 0;
+    int batches = 0, counted = 0, aliquots = 0, dilutions = 0, several = 0;
     for (int round = 0; round < 1500; ++round) {
         INFO("round " << round);
         const Page page(random);
         Choice with_materials;
         const Sheet sheet = page.sheet(with_materials);
         StockDilutions stocks;
-        stocks.add(sheet);
+        stocks.add(page.all, sheet);
         for (const Remedy& remedy : sheet.remedies) {
             const SheetLine& line = line_of(sheet, remedy);
             REQUIRE(line.steps * in_grams(sheet.reading.step) < in_grams(remedy.least));
@@ -179,11 +247,22 @@ TEST_CASE("what is proposed for small lines does", "[remedies]") {
             if (remedy.aliquot) carry_out_aliquot(sheet, remedy);
             aliquots += remedy.aliquot.has_value();
         }
-        for (const StockDilution& stock : stocks.settle()) {
+        const Stocks settled = stocks.settle();
+        for (const StockDilution& stock : settled.dilutions) {
             carry_out_stock(page, sheet, stock);
             ++dilutions;
         }
+        if (!settled.dilutions.empty()) carry_out_all(page, sheet, settled);
+        several += settled.dilutions.size() > 1;
+        // Each small line is served, or is said not to be, or went into dilutions whole.
+        std::size_t said = settled.left.size();
+        for (const StockDilution& stock : settled.dilutions) said += stock.serves.size();
+        REQUIRE(said <= sheet.remedies.size());
+        if (std::none_of(settled.dilutions.begin(), settled.dilutions.end(),
+                         [](const StockDilution& one) { return one.parts == 2; }))
+            REQUIRE(said == sheet.remedies.size());
     }
+    CHECK(several > 100);
     CHECK(batches > 500);
     CHECK(counted > 100);
     CHECK(aliquots > 200);
@@ -213,9 +292,11 @@ TEST_CASE("a line that reads nothing, where the balance says nothing of its leas
     CHECK(remedy.aliquot->reads == 580);  // 5.997 − (0.20 − 0.003)
     // 1 in 100 takes 0.30 g; 1 in 50 would take 0.15
     StockDilutions stocks;
-    stocks.add(sheet);
-    REQUIRE(stocks.settle().size() == 1);
-    CHECK(dilute_line(hand.all, stocks.settle()[0]) == "dilute lake to 1 % in soft base");
+    stocks.add(hand.all, sheet);
+    const Stocks settled = stocks.settle();
+    REQUIRE(settled.dilutions.size() == 1);
+    CHECK(settled.left.empty());
+    CHECK(dilute_line(hand.all, settled.dilutions[0]) == "dilute lake to 1 % in soft base");
     // where nothing is too small, nothing is kept
     hand.all.shades[quince].batches[0].size.amount = grams(400);
     const Sheet large = expand(hand.all, hand.names, {}).sheets.at(0);

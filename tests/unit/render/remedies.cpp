@@ -62,8 +62,9 @@ TEST_CASE("ways to weigh a small line stand under its bowl", "[remedies]") {
                               "mixture are left over."));
     CHECK(text.find("Too little to weigh well") < text.find("Bowl 2"));
     made.sheet.remedies[0].aliquot->others = true;
-    CHECK_THAT(sheet_text(made), Contains("then weigh 0.15 g less of copper mica (0.28 g with "
-                                          "what the lines above take off)"));
+    CHECK_THAT(sheet_text(made),
+               Contains("then weigh 0.15 g less of copper mica; where the lines above are weighed "
+                        "this way too, copper mica reads 0.28 g in all"));
     // of a blend that is made on the sheet, the bowl gives 0.58 − 0.15 g too little
     made.sheet.remedies[0].aliquot->others = false;
     made.sheet.bowls[0].mix = made.copper;
@@ -118,7 +119,7 @@ TEST_CASE("dilutions to prepare, for all sheets of a run", "[remedies]") {
     StockDilutions stocks;
     Cautions cautions(made.formulary);
     CHECK(stocks_document(made.formulary, stocks, cautions).empty());
-    for (int n = 0; n < 9; ++n) stocks.add(made.sheet);
+    for (int n = 0; n < 9; ++n) stocks.add(made.formulary, made.sheet);
     std::string out;
     append_text(out, stocks_document(made.formulary, stocks, cautions));
     // nine times 0.21 g are 1.89 g: 0.48 g and three times as much
