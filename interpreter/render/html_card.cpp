@@ -109,7 +109,7 @@ void BenchPage::append(const Sheet& sheet) {
     const bool full = open_.size() == most_side_by_side;
     if (full || (!open_.empty() && !alike(open_.front(), sheet))) close_cards();
     open_.push_back(sheet);
-    stocks_.add(sheet);
+    stocks_.add(formulary_, sheet);
 }
 
 void BenchPage::append_stocks() {
