@@ -77,6 +77,30 @@ Table cost_table(const Formulary& formulary, const SheetCost& cost) {
     return table;
 }
 
+/// What is filled of a batch, in grams: all of it but what goes beside and what stays in the bowl.
+Exact filled_grams(const Formulary& formulary, const Sheet& sheet, const BatchSize& size) {
+    Exact count(1);
+    std::variant<std::monostate, Mass, Volume> amount;
+    if (const auto* counted = std::get_if<ContainerCount>(&size.amount)) {
+        count = counted->count;
+        const auto& holds = formulary.containers[counted->container].holds;
+        if (const Mass* mass = std::get_if<Mass>(&holds)) amount = *mass;
+        if (const Volume* volume = std::get_if<Volume>(&holds)) amount = *volume;
+    }
+    if (const Mass* mass = std::get_if<Mass>(&size.amount)) amount = *mass;
+    if (const Volume* volume = std::get_if<Volume>(&size.amount)) amount = *volume;
+    if (const Mass* mass = std::get_if<Mass>(&amount)) return count * in_grams(*mass);
+    const Exact over = 1 + as_fraction(size.overage);
+    const Exact& whole = in_grams(sheet.total);
+    if (const Mass* held = std::get_if<Mass>(&size.holdback))
+        return (whole - in_grams(*held)) / over;
+    const Volume* held = std::get_if<Volume>(&size.holdback);
+    const Volume* volume = std::get_if<Volume>(&amount);
+    if (!held || !volume) return whole / over;
+    const Exact filled = count * in_millilitres(*volume);
+    return whole * filled / (filled * over + in_millilitres(*held));
+}
+
 Purse of_one(const SheetCost& cost) { return cost.all.sum.times(1 / cost.filled->count); }
 
 std::string fine_words(const Purse& purse) {
@@ -93,7 +117,7 @@ std::string each_words(const Formulary& formulary, const SheetCost& cost) {
     if (cost.filled)
         out = fmt::format("One {}: {}. ", formulary.containers[cost.filled->container].name,
                           at_least(cost, of_one(cost)));
-    return out + fmt::format("One gram of what is filled: {}.",
+    return out + fmt::format("One gram of what is filled, materials alone: {}.",
                              nothing ? "not known" : least + fine_words(cost.of_gram));
 }
 
@@ -115,8 +139,8 @@ SheetCost sheet_cost(const Formulary& formulary, const Sheet& sheet, const Batch
     for (const MaterialLine& line : sheet.materials)
         needed.push_back({line.what, nothing, in_grams(line.exact)});
     const Costing materials = costing(formulary, needed, order.into);
-    SheetCost out{
-        sheet, {}, materials.sum.times(1 / in_grams(sheet.total)), materials.complete(), {}};
+    const Exact filled = filled_grams(formulary, sheet, size);
+    SheetCost out{sheet, {}, materials.sum.times(1 / filled), materials.complete(), {}};
     if (const auto* count = std::get_if<ContainerCount>(&size.amount)) {
         out.filled = *count;
         needed.push_back({no_ingredient, count->container, count->count});
@@ -126,7 +150,14 @@ SheetCost sheet_cost(const Formulary& formulary, const Sheet& sheet, const Batch
 }
 
 Purse target_price(const Purse& cost, const Share& margin) {
-    return cost.times(1 / (1 - as_fraction(margin)));
+    Purse out;
+    for (const Coin& coin : cost.coins()) {
+        Exact minor(1);
+        for (int i = currency_places(coin.currency); i > 0; --i) minor *= 10;
+        const Exact price = coin.amount / (1 - as_fraction(margin)) * minor;
+        out.add({coin.currency, -(-price).floor() / minor});
+    }
+    return out;
 }
 
 Document cost_document(const Formulary& formulary, const SheetCost& cost, const CostOrder& order) {

@@ -28,7 +28,7 @@ struct SheetCost {
 SheetCost sheet_cost(const Formulary& formulary, const Sheet& sheet, const BatchSize& size,
                      const CostOrder& order);
 
-/// Cost ÷ (1 − margin), so that the margin is a share of the price.
+/// Cost ÷ (1 − margin), so that the margin is a share of the price: rounded up to the minor unit.
 Purse target_price(const Purse& cost, const Share& margin);
 
 document::Document cost_document(const Formulary& formulary, const SheetCost& cost,

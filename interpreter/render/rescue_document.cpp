@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/formulary/say.hpp"
 #include "interpreter/render/amounts.hpp"
 
 namespace levigate {
@@ -14,7 +15,7 @@ std::string title(const Formulary& formulary, const Rescue& rescue, const GramsW
     std::string out = "Rescue of ";
     for (const std::string_view name : {names.shade, names.variant, names.finish, names.batch})
         if (!name.empty()) out += fmt::format("{} · ", name);
-    return out + grams.rounded(rescue.total) + " g";
+    return out + grams.text(rescue.foot) + " g";
 }
 
 std::string percent_cell(const Exact& fraction) { return (fraction * 100).fixed(2); }
@@ -31,23 +32,24 @@ std::string outcome(const Rescue& rescue, const GramsWriter& grams) {
     if (rescue.restored && steps.is_zero())
         return fmt::format("{} g are in the bowl, and they hold the formula: nothing is to be "
                            "added.",
-                           grams.rounded(rescue.in_bowl));
+                           grams.text(rescue.there));
     if (rescue.restored)
-        return fmt::format("{} g are in the bowl. With {} g more it holds the formula again.",
-                           grams.rounded(rescue.in_bowl), grams.text(steps));
+        return fmt::format("{} g are in the bowl. With {} g more it holds the formula again{}.",
+                           grams.text(rescue.there), grams.text(steps),
+                           rescue.off.is_zero() ? "" : ", as near as the balance reads");
     return fmt::format("{} g are in the bowl, and with this room and stock the formula can't be "
                        "restored. Nothing comes nearer than this: no line is off by more than {} % "
                        "of its share.",
-                       grams.rounded(rescue.in_bowl), percent_cell(rescue.off));
+                       grams.text(rescue.there), percent_cell(rescue.off));
 }
 
 std::string size(const Rescue& rescue, const GramsWriter& grams) {
-    std::string out = fmt::format("It comes to {} g", grams.rounded(rescue.total));
+    std::string out = fmt::format("It comes to {} g", grams.text(rescue.foot));
     if (rescue.planned)
         out += fmt::format(", where {} g were planned", grams.rounded(*rescue.planned));
     for (const RescueFill& fill : rescue.fills)
-        out += fmt::format("; that fills {} × {} and leaves {} g", fill.count.fixed(0),
-                           fill.container, grams.rounded(fill.over));
+        out += fmt::format("; that fills {} {} and leaves {} g", fill.count.fixed(0),
+                           counted(fill.container, fill.count), grams.rounded(fill.over));
     return out + ".";
 }
 
@@ -60,11 +62,10 @@ Table lines_table(const Formulary& formulary, const Rescue& rescue, const GramsW
     for (const RescueLine& line : rescue.lines) {
         table.rows.push_back({grams.rounded(line.poured), grams.text(line.steps),
                               formulary.name(line.what), percent_cell(as_fraction(line.wanted)),
-                              percent_cell(as_fraction(line.then)), signed_cell(line.off)});
+                              percent_cell(as_fraction(line.weighed)), signed_cell(line.off)});
         added += line.steps;
     }
-    table.foot = {
-        grams.rounded(rescue.in_bowl), grams.text(added), "together", "100.00", "100.00", ""};
+    table.foot = {grams.text(rescue.there), grams.text(added), "together", "100.00", "100.00", ""};
     return table;
 }
 

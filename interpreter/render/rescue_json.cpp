@@ -21,7 +21,7 @@ Json line_json(const Formulary& formulary, const RescueLine& line, const GramsWr
     json["poured"] = mass_json(line.poured, grams);
     json["add"] = {{"exact", in_grams(line.add).fraction()}, {"grams", grams.text(line.steps)}};
     json["percent"] = percent_text(line.wanted);
-    json["then"] = percent_text(line.then);
+    json["then"] = percent_text(line.weighed);
     json["off"] = line.off.fraction();
     return json;
 }
@@ -76,7 +76,8 @@ Json one_json(const Formulary& formulary, const Rescue& rescue) {
     json["batch"] = name_or_null(names.batch);
     json["restored"] = rescue.restored;
     json["in_bowl"] = mass_json(rescue.in_bowl, grams);
-    json["total"] = mass_json(rescue.total, grams);
+    json["total"] = {{"exact", in_grams(rescue.total).fraction()},
+                     {"grams", grams.text(rescue.foot)}};
     json["planned"] = rescue.planned ? mass_json(*rescue.planned, grams) : Json();
     json["room"] = rescue.room ? mass_json(*rescue.room, grams) : Json();
     json["off"] = rescue.off.fraction();

@@ -19,6 +19,7 @@ std::string After::title() const {
 void After::look(Findings& findings) {
     rescue_.additions = order_.product;
     round();
+    tell_off();
     weigh(findings);
     const std::vector<FinishedLine> lines = product();
     expect(lines, findings);
@@ -30,14 +31,32 @@ void After::look(Findings& findings) {
 void After::round() {
     const Exact& step = in_grams(order_.product.reading.step);
     Exact sum;
+    rescue_.there = steps_half_up(in_grams(rescue_.in_bowl), step);
     for (RescueLine& line : rescue_.lines) {
         line.steps = steps_half_up(in_grams(line.add), step);
         if (line.there) line.steps = std::min(line.steps, (in_grams(*line.there) / step).floor());
         sum += line.steps;
     }
     if (!rescue_.room) return;
-    const Exact room = ((in_grams(*rescue_.room) - in_grams(rescue_.in_bowl)) / step).floor();
+    const Exact left = ((in_grams(*rescue_.room) - in_grams(rescue_.in_bowl)) / step).floor();
+    // What is in the bowl may read more than it is, and yet no more is said than fits in.
+    const Exact room = std::min(left, (in_grams(*rescue_.room) / step).floor() - rescue_.there);
     if (room < sum) take_back(sum - room);
+}
+
+/// How far each line is off in the end, by what is weighed: that is what is in the bowl.
+void After::tell_off() {
+    const Exact& step = in_grams(order_.product.reading.step);
+    Exact added;
+    for (const RescueLine& line : rescue_.lines) added += line.steps;
+    rescue_.foot = rescue_.there + added;
+    const Exact whole = in_grams(rescue_.in_bowl) + added * step;
+    if (whole.sign() <= 0) return;
+    for (RescueLine& line : rescue_.lines) {
+        line.weighed = share((in_grams(line.poured) + line.steps * step) / whole);
+        line.off = as_fraction(line.weighed) / as_fraction(line.wanted) - 1;
+        rescue_.off = std::max(rescue_.off, line.off.abs());
+    }
 }
 
 /// A step less of what was rounded up the most, until it fits in.

@@ -23,6 +23,7 @@ public:
 private:
     void round();
     void take_back(Exact over);
+    void tell_off();
     void weigh(Findings& findings);
     std::vector<FinishedLine> product() const;
     void expect(const std::vector<FinishedLine>& lines, Findings& findings);

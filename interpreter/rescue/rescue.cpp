@@ -183,13 +183,11 @@ Outcome<std::optional<Rescue>> rescue(const Formulary& formulary, const Names& n
     made.restored = restored.how == Restored::How::exactly;
     made.in_bowl = bowls.in_bowl;
     made.total = restored.total;
-    made.off = restored.off;
     made.lines = std::move(bowls.lines);
     for (std::size_t i = 0; i < made.lines.size(); ++i) {
         RescueLine& line = made.lines[i];
         line.add = restored.add[i];
         line.then = share_of(line.poured + line.add, made.total);
-        line.off = as_fraction(line.then) / as_fraction(line.wanted) - 1;
     }
     After(formulary, names, order, made).look(out.findings);
     out.value = std::move(made);

@@ -31,7 +31,8 @@ struct RescueLine {
     Mass add;                   ///< exactly
     Exact steps;                ///< what to weigh, in steps of the balance
     std::optional<Mass> there;  ///< so much could be added
-    Share then;                 ///< what it is of the new total
+    Share then;                 ///< what it is of the new total, before rounding
+    Share weighed;              ///< the same, as it is weighed
     Exact off;                  ///< how far that is from what is wanted: a share of it, signed
 };
 
@@ -57,9 +58,10 @@ struct RescueFill {
 struct Rescue {
     Sheet additions;  ///< bowls for what is to be added; the last is the shade's own
     bool restored = false;
-    Mass in_bowl, total;
+    Mass in_bowl, total;  ///< before rounding
+    Exact there, foot;    ///< the same in steps: as the balance reads it, and what is added to that
     std::optional<Mass> planned, room;
-    Exact off;  ///< the largest deviation: a share of a line's share
+    Exact off;  ///< the largest deviation, as it is weighed: a share of a line's share
     std::vector<RescueLine> lines;
     std::vector<RescuePour> chain;
     std::vector<RescueExpect> expects;

@@ -36,25 +36,31 @@ std::optional<Mass> greatest_total(const std::vector<Wanted>& lines, const Room&
 //     a_i - u_i t <= 0                  no more than there is
 //     sum a_i + P t = 1                 the shares are those of one whole
 //     t >= 1/R                          it fits in
+// A line that is settled stands at its own deviation, in place of d.
 class Nearest {
 public:
-    Nearest(const std::vector<Wanted>& lines, const Room& room) : lines_(lines), room_(room) {}
+    Nearest(const std::vector<Wanted>& lines, const Room& room)
+        : lines_(lines), room_(room), settled_(lines.size()) {}
 
-    /// The least deviation, and the greatest t at it; empty where the numbers grow too long.
-    std::optional<Exact> deviation() {
+    /// The least that the lines not yet settled can be off at most; none where the numbers grow
+    /// too long.
+    std::optional<Exact> deviation() const {
         Problem problem = bounds(nullptr);
         problem.cost[deviation_at()] = 1;
         const linear::Answer answer = linear::least(problem);
         if (answer.status != linear::Status::best) return std::nullopt;
         return answer.cost;
     }
-    std::optional<Mass> smallest_total(const Exact& deviation) {
+    /// One over the total, the greatest or the least at that deviation.
+    std::optional<Exact> whole(const Exact& deviation, bool greatest) const {
         Problem problem = bounds(&deviation);
-        problem.cost[whole_at()] = -1;
+        problem.cost[whole_at()] = greatest ? -1 : 1;
         const linear::Answer answer = linear::least(problem);
         if (answer.status != linear::Status::best) return std::nullopt;
-        return grams(1 / answer.at[whole_at()]);
+        return answer.at[whole_at()];
     }
+    void settle(std::size_t line, const Exact& off) { settled_[line] = off; }
+    bool is_settled(std::size_t line) const { return settled_[line].has_value(); }
 
 private:
     std::size_t whole_at() const { return lines_.size(); }
@@ -90,10 +96,14 @@ private:
     void add_line(Problem& out, std::size_t i) const {
         const Exact& wanted = as_fraction(lines_[i].share);
         for (const Relation side : {Relation::at_most, Relation::at_least}) {
+            const Exact away = side == Relation::at_most ? -wanted : wanted;
             linear::Row near = row(side, wanted);
             near.of[i] = 1;
             near.of[whole_at()] = in_grams(lines_[i].poured);
-            near.of[deviation_at()] = side == Relation::at_most ? -wanted : wanted;
+            if (settled_[i])
+                near.bound -= away * *settled_[i];
+            else
+                near.of[deviation_at()] = away;
             out.rows.push_back(std::move(near));
         }
         if (!lines_[i].there) return;
@@ -105,6 +115,7 @@ private:
 
     const std::vector<Wanted>& lines_;
     const Room& room_;
+    std::vector<std::optional<Exact>> settled_;  ///< by line: how far it is off, whatever is added
 };
 
 /// What of a line may be in the bowl in the end, as a multiple of its share of the total.
@@ -146,20 +157,71 @@ Exact level_of(const std::vector<Wanted>& lines, const std::vector<Reach>& reach
     return beyond.is_zero() ? low : low + (1 - at_low) / beyond;
 }
 
-void spread(const std::vector<Wanted>& lines, Restored& out) {
+/// What each line comes to, as a multiple of its share, where the whole is one over `whole`: as
+/// evenly as can be, so that the largest deviation is least, then the next one, and so on.
+std::vector<Exact> levels(const std::vector<Wanted>& lines, const Exact& whole) {
     std::vector<Reach> reach;
     for (const Wanted& line : lines) {
-        const Mass whole = line.share * out.total;
-        Reach one{in_grams(line.poured) / in_grams(whole), {}, line.there.has_value()};
-        if (line.there) one.high = in_grams(line.poured + *line.there) / in_grams(whole);
+        const Exact part = whole / as_fraction(line.share);
+        Reach one{in_grams(line.poured) * part, {}, line.there.has_value()};
+        if (line.there) one.high = in_grams(line.poured + *line.there) * part;
         reach.push_back(std::move(one));
     }
     const Exact level = level_of(lines, reach);
+    std::vector<Exact> out;
+    for (const Reach& one : reach) {
+        const Exact& capped = one.bounded && one.high < level ? one.high : level;
+        out.push_back(capped < one.low ? one.low : capped);
+    }
+    return out;
+}
+
+/// One over the totals at which all deviations are the least, one after the other.
+struct Wholes {
+    Exact least, greatest;
+};
+
+/// The largest deviation first. Where several totals have it, the lines that stand at it between
+/// the ends can't be any nearer at any of them (deviations are convex in what is added, so that one
+/// that could be nearer at an end were nearer between, too): they are settled, and the others go
+/// on.
+std::optional<Wholes> nearest_wholes(const std::vector<Wanted>& lines, const Room& room) {
+    Nearest nearest(lines, room);
+    for (std::size_t turn = 0; turn < lines.size(); ++turn) {
+        const auto off = nearest.deviation();
+        const auto least = off ? nearest.whole(*off, false) : std::nullopt;
+        const auto greatest = least ? nearest.whole(*off, true) : std::nullopt;
+        if (!greatest || !greatest->known() || !least->known()) return std::nullopt;
+        if (*least == *greatest || off->is_zero()) return Wholes{*least, *greatest};
+        const std::vector<Exact> between = levels(lines, (*least + *greatest) / 2);
+        bool open = false;
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (nearest.is_settled(i)) continue;
+            const Exact away = (between[i] - 1).abs();
+            if (away < *off)
+                open = true;
+            else
+                nearest.settle(i, away);
+        }
+        if (!open) return Wholes{*least, *greatest};
+    }
+    return std::nullopt;
+}
+
+/// The smallest of those totals, or the planned one, as near as they come to it.
+Mass total_of(const Wholes& wholes, const Room& room) {
+    const Exact smallest = 1 / wholes.greatest;
+    Exact out = smallest;
+    if (room.planned) out = std::max(out, in_grams(*room.planned));
+    if (wholes.least.sign() > 0) out = std::min(out, 1 / wholes.least);
+    return grams(out);
+}
+
+void spread(const std::vector<Wanted>& lines, Restored& out) {
+    const std::vector<Exact> times = levels(lines, 1 / in_grams(out.total));
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        const Exact& capped = reach[i].bounded && reach[i].high < level ? reach[i].high : level;
-        const Exact& times = capped < reach[i].low ? reach[i].low : capped;
-        out.add.push_back(times * (lines[i].share * out.total) - lines[i].poured);
-        const Exact off = (times - 1).abs();
+        out.add.push_back(times[i] * (lines[i].share * out.total) - lines[i].poured);
+        const Exact off = (times[i] - 1).abs();
         if (out.off < off) out.off = off;
     }
 }
@@ -189,12 +251,14 @@ Restored restore(const std::vector<Wanted>& lines, const Room& room) {
         return out;
     }
     if (lines.size() > most_restored) return out;
-    Nearest nearest(lines, room);
-    const auto deviation = nearest.deviation();
-    const auto total = deviation ? nearest.smallest_total(*deviation) : std::nullopt;
-    if (!total || !in_grams(*total).known()) return out;
+    const auto wholes = nearest_wholes(lines, room);
+    if (!wholes) return out;
     out.how = Restored::How::nearest;
-    out.total = *total;
+    out.total = total_of(*wholes, room);
+    if (!in_grams(out.total).known()) {
+        out = Restored();
+        return out;
+    }
     spread(lines, out);
     return out;
 }

@@ -25,7 +25,7 @@ struct Room {
 struct Restored {
     enum class How : std::uint8_t {
         exactly,    ///< the formula is there again
-        nearest,    ///< no addition does that; the largest deviation is as small as can be
+        nearest,    ///< no addition does that; the deviations are as small as can be
         empty,      ///< there is nothing in the bowl, and nothing can be made of what is there
         over_full,  ///< the bowl holds more already than it may
         unknown,    ///< too many lines or digits to reckon with
@@ -39,8 +39,9 @@ struct Restored {
 inline constexpr std::size_t most_restored = 40;
 
 /// Exactly, where the bounds let it be: the smallest total from which every line is topped up, or
-/// as near to the planned one as that allows. Else the least of the largest |share − wanted| ÷
-/// wanted, among those the smallest addition, and among those the evenest.
+/// as near to the planned one as that allows. Else the largest |share − wanted| ÷ wanted is least,
+/// then the next largest, and so on; where several totals do that, as near to the planned one as
+/// they come, or the smallest.
 Restored restore(const std::vector<Wanted>& lines, const Room& room);
 
 /// From this total on nothing would have to be taken out: the greatest poured ÷ share.

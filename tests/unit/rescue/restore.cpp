@@ -75,14 +75,38 @@ TEST_CASE("with no room the nearest is as even as what is over lets it be") {
     CHECK(added(made) == std::vector<Exact>{Exact(175, 4), Exact(105, 4), 0});
 }
 
-TEST_CASE("among the nearest it is the smallest addition") {
-    // All 30 g of line one are there, and none of line two comes: it is off by all of its share,
-    // whatever else is added. So nothing is added.
+TEST_CASE("a line that can't be had leaves the others as near as they can be") {
+    // None of line two comes: it is off by all of its share, whatever else is added. The other two
+    // share the whole as 2 to 1, 4/3 of what is wanted: the 30 g of line one are that of 45 g.
     const auto made = restore({line(50, 30), line(25, 0, 0), line(25, 0)}, room({}));
     CHECK(made.how == Restored::How::nearest);
     CHECK(made.off == Exact(1));
-    CHECK(in_grams(made.total) == Exact(30));
-    CHECK(added(made) == std::vector<Exact>{0, 0, 0});
+    CHECK(in_grams(made.total) == Exact(45));
+    CHECK(added(made) == std::vector<Exact>{0, 0, 15});
+}
+
+TEST_CASE("bowls that are equally near are as large as was planned, where they can be") {
+    // Without line three the others are 10/9 of what is wanted, in any bowl of 3.6 g or more.
+    const std::vector<Wanted> bowl{line(50, 2), line(40, 0), line(10, 0, 0)};
+    const auto small = restore(bowl, room({})), planned = restore(bowl, room({}, 20));
+    CHECK(in_grams(small.total) == Exact(36, 10));
+    CHECK(added(small) == std::vector<Exact>{0, Exact(16, 10), 0});
+    CHECK(in_grams(planned.total) == Exact(20));
+    CHECK(added(planned) == std::vector<Exact>{Exact(82, 9), Exact(80, 9), 0});
+    CHECK(in_grams(restore(bowl, room(15, 20)).total) == Exact(15));
+    CHECK(in_grams(restore(bowl, room({}, 3)).total) == Exact(36, 10));
+    // 4 g of line two are 4/9 of 9 g, and of no more.
+    const std::vector<Wanted> little{line(50, 2), line(40, 0, 4), line(10, 0, 0)};
+    CHECK(in_grams(restore(little, room({}, 20)).total) == Exact(9));
+}
+
+TEST_CASE("the next largest deviation is the least as well") {
+    // Line one can't be had. The others fill the whole: 3/T ÷ 30 % + (T - 3)/T ÷ 30 % = 10/3, and
+    // are both at 5/3 where 3/T is a half: 6 g.
+    const auto made = restore({line(40, 0, 0), line(30, 3, 0), line(30, 0)}, room({}, 20));
+    CHECK(made.off == Exact(1));
+    CHECK(in_grams(made.total) == Exact(6));
+    CHECK(added(made) == std::vector<Exact>{0, 0, 3});
 }
 
 TEST_CASE("short of one line, the others are kept down to it") {
