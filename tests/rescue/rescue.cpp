@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <iostream>
+#include <limits>
 #include <sstream>
 
 #include "interpreter/rescue/restore.hpp"
@@ -171,41 +172,59 @@ std::vector<Exact> deviations(const Bowl& bowl, const Restored& made) {
     return out;
 }
 
+/// The same with what a deviation may be more: the smallest hair at which GLPK finds an answer. Its
+/// first steps are in doubles even so, and may meet none where all hangs by less.
+template <typename Programme>
+double by_glpk_with_hair(const ScratchFolder& folder, double hair, const Programme& programme) {
+    double out = std::numeric_limits<double>::quiet_NaN();
+    for (int more = 0; more < 4 && std::isnan(out); ++more, hair *= 10)
+        out = by_glpk(folder, programme(hair));
+    return out;
+}
+
 /// The lines at the largest deviation can't be nearer while none is farther, and with them where
 /// they are the others come no nearer than they do.
 void check_second(const ScratchFolder& folder, const Bowl& bowl, const Restored& made) {
     const std::vector<Exact> off = deviations(bowl, made);
     const double first = number(made.off);
-    Fixed rest(off.size());
     Exact second;
+    for (const Exact& one : off)
+        if (!(one == made.off) && second < one) second = one;
     for (std::size_t i = 0; i < off.size(); ++i) {
-        if (off[i] == made.off)
-            rest[i] = first + hair;
-        else if (second < off[i])
-            second = off[i];
+        if (!(off[i] == made.off)) continue;
+        const double own = by_glpk_with_hair(folder, hair, [&](double more) {
+            Fixed others(off.size(), first + more);
+            others[i].reset();
+            return program(bowl, others, least_off);
+        });
+        CHECK(own == Approx(first).epsilon(1e-5).margin(1e-5));
     }
-    for (std::size_t i = 0; i < off.size(); ++i) {
-        if (!rest[i]) continue;
-        Fixed others(off.size(), first + hair);
-        others[i].reset();
-        CHECK(by_glpk(folder, program(bowl, others, least_off)) ==
-              Approx(first).epsilon(1e-5).margin(1e-5));
-    }
-    CHECK(by_glpk(folder, program(bowl, rest, least_off)) ==
-          Approx(number(second)).epsilon(1e-5).margin(1e-5));
+    const double next = by_glpk_with_hair(folder, hair, [&](double more) {
+        Fixed rest(off.size());
+        for (std::size_t i = 0; i < off.size(); ++i)
+            if (off[i] == made.off) rest[i] = first + more;
+        return program(bowl, rest, least_off);
+    });
+    CHECK(next == Approx(number(second)).epsilon(1e-5).margin(1e-5));
 }
 
 /// Of the totals at these deviations the one that is planned, or the nearest to it: a hair of
 /// deviation more makes them no others.
 void check_total(const ScratchFolder& folder, const Bowl& bowl, const Restored& made) {
-    Fixed all;
-    for (const Exact& off : deviations(bowl, made)) all.push_back(number(off) + hair_of_all);
-    const double most = by_glpk(folder, program(bowl, all, greatest_t));
+    const auto off = deviations(bowl, made);
+    const auto best = [&](const std::string& goal) {
+        return by_glpk_with_hair(folder, hair_of_all, [&](double more) {
+            Fixed all;
+            for (const Exact& one : off) all.push_back(number(one) + more);
+            return program(bowl, all, goal);
+        });
+    };
+    const double most = best(greatest_t);
     const double t = 1 / (100 * number(in_grams(made.total)));
     if (bowl.planned < 0 || most * bowl.planned <= 1) {
         CHECK(t == Approx(most).epsilon(1e-4));
     } else if (t * bowl.planned > 1 + 1e-9) {  // not even the planned one
-        CHECK(t == Approx(by_glpk(folder, program(bowl, all, least_t))).epsilon(1e-4));
+        CHECK(t == Approx(best(least_t)).epsilon(1e-4));
     } else {
         CHECK(t == Approx(1.0 / bowl.planned).epsilon(1e-9));
     }
