@@ -158,6 +158,8 @@ int write(const Arguments& arguments, Compiled& compiled) {
                                 option));
     Findings over = lots_over(formulary, compiled.names, order.weighed);
     findings.insert(findings.end(), over.begin(), over.end());
+    const Findings past = lots_past(formulary, compiled.names, order.weighed, order.day);
+    findings.insert(findings.end(), past.begin(), past.end());
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
         return stop(record_verb, arguments, file_trouble, "file-unwritable", output.problem());

@@ -127,8 +127,9 @@ std::string lacking_remedy(const Formulary& formulary, const std::vector<Lack>& 
     const Lack& first = lacking.front();
     const std::string& name = name_of(formulary, first.of);
     if (first.why == Lack::Why::rate)
-        return "Write the rate of a day: `rate " + std::string(currency_code(first.currency)) +
-               " = … , 2026-10-01`.";
+        return "Write the rate of a day into the file, with the currency that is asked for behind "
+               "the number: `rate " +
+               std::string(currency_code(first.currency)) + " = 1.08 USD, 2026-10-01`.";
     if (first.of.container != nothing)
         return "Add a line such as `price 0.35 USD` to a block `container " + name + "`.";
     const Ingredient& entry = formulary.ingredients[first.of.material];

@@ -14,4 +14,8 @@ namespace levigate {
 Findings lots_over(const Formulary& formulary, const Names& names,
                    const std::vector<Pour>& weighed);
 
+/// A warning for each lot on a shelf that was past its date on `day` and was weighed from.
+Findings lots_past(const Formulary& formulary, const Names& names, const std::vector<Pour>& weighed,
+                   const std::string& day);
+
 }  // namespace levigate

@@ -42,8 +42,14 @@ std::string own_cell(const CostLine& line) {
     return money_words(line.paid) + " at " + rate_words(*line.rate->rate);
 }
 
+/// All that lacks is a rate: then the sum is whole, in several currencies.
+bool only_rates_lack(const SheetCost& cost) {
+    return std::all_of(cost.all.lacking.begin(), cost.all.lacking.end(),
+                       [](const Lack& lack) { return lack.why == Lack::Why::rate; });
+}
+
 std::string at_least(const SheetCost& cost, const Purse& purse) {
-    return sum_words(purse, cost.all.complete());
+    return sum_words(purse, only_rates_lack(cost));
 }
 
 bool any_rate(const SheetCost& cost) {
@@ -54,11 +60,12 @@ bool any_rate(const SheetCost& cost) {
 
 Table cost_table(const Formulary& formulary, const SheetCost& cost) {
     Table table;
-    table.columns = {{"what", Align::left},
-                     {"needed", Align::right},
-                     {"a gram, or one", Align::right},
-                     {"cost", Align::right},
-                     {"% of the cost", Align::right}};
+    table.columns = {
+        {"what", Align::left},
+        {"needed", Align::right},
+        {"a gram, or one", Align::right},
+        {"cost", Align::right},
+        {cost.all.sum.coins().size() > 1 ? "% of its currency" : "% of the cost", Align::right}};
     const bool rates = any_rate(cost);
     if (rates) table.columns.push_back({"by its own price", Align::left});
     for (const CostLine& line : cost.all.lines) {
@@ -112,7 +119,8 @@ std::string fine_words(const Purse& purse) {
 
 std::string each_words(const Formulary& formulary, const SheetCost& cost) {
     const bool nothing = !cost.gram_complete && cost.of_gram.empty();
-    const std::string least = cost.gram_complete || nothing ? "" : "at least ";
+    const std::string least =
+        cost.gram_complete || nothing || only_rates_lack(cost) ? "" : "at least ";
     std::string out;
     if (cost.filled)
         out = fmt::format("One {}: {}. ", formulary.containers[cost.filled->container].name,
@@ -165,9 +173,11 @@ Document cost_document(const Formulary& formulary, const SheetCost& cost, const 
     out.emplace_back(Heading{1, title(formulary, cost.sheet)});
     out.emplace_back(cost_table(formulary, cost));
     if (!cost.all.complete())
-        out.emplace_back(Paragraph{fmt::format(
-            "{}: {}.", cost.all.sum.empty() ? "It can't be told" : "It is at least that",
-            lacking_words(formulary, cost.all.lacking))});
+        out.emplace_back(Paragraph{fmt::format("{}: {}.",
+                                               cost.all.sum.empty()    ? "It can't be told"
+                                               : only_rates_lack(cost) ? "It is no one sum"
+                                                                       : "It is at least that",
+                                               lacking_words(formulary, cost.all.lacking))});
     if (cost.sheet.estimated)
         out.emplace_back(Paragraph{"The total is an estimate: it comes from a volume."});
     if (std::string words = about_ends(formulary, cost.sheet); !words.empty())

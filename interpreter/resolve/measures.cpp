@@ -265,10 +265,29 @@ void report_measure_names(Context& context) {
     report_same_measures(context);
 }
 
+namespace {
+
+/// A currency by its everyday name.
+bool names_money(std::string_view folded) {
+    constexpr std::string_view names[] = {"dollar", "dollars", "euro",   "euros", "cent",
+                                          "cents",  "franc",   "francs", "yen"};
+    return std::find(std::begin(names), std::end(names), folded) != std::end(names);
+}
+
+}  // namespace
+
 void report_measure(Context& context, Span words) {
     std::string folded;
     fold_name(context.sources.text(words), folded);
     const std::string written = shown(context.written(words));
+    if (names_money(folded) && !has_measure_block(context, folded)) {
+        report(context, {.code = "unit-unknown",
+                         .message = fmt::format("No measure is called {}.", written),
+                         .span = words,
+                         .remedy = "If money is meant, write the three letters of the currency "
+                                   "(ISO 4217), as in USD or EUR."});
+        return;
+    }
     if (misread(folded)) {
         report(context, read_in_two_ways(context, words,
                                          folded == "m" ? "Write mg, mL or minim in full."

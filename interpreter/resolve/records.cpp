@@ -74,6 +74,21 @@ void read_made(Joined& joined, const tree::Block& block, Record& out) {
             .remedy = "Name the file that the shade stands in."});
 }
 
+/// "29.11.2026" and "29/11/2026" can be read in one way only where the first number is no month.
+std::string day_meant(std::string_view written) {
+    const auto digits = [&](std::size_t at, std::size_t size) {
+        return std::all_of(written.begin() + static_cast<std::ptrdiff_t>(at),
+                           written.begin() + static_cast<std::ptrdiff_t>(at + size),
+                           [](char sign) { return sign >= '0' && sign <= '9'; });
+    };
+    std::string out;
+    if (written.size() == 10 && digits(0, 2) && digits(3, 2) && digits(6, 4) &&
+        written.substr(0, 2) > "12")
+        out =
+            fmt::format("{}-{}-{}", written.substr(6), written.substr(3, 2), written.substr(0, 2));
+    return is_day(out) ? out : "Write the day as year-month-day, as in 2026-11-25.";
+}
+
 Record read_record(Joined& joined, const tree::Block& block) {
     Context& context = joined.context;
     Record out;
@@ -89,7 +104,7 @@ Record read_record(Joined& joined, const tree::Block& block) {
         report(context, {.code = "record-day",
                          .message = fmt::format("{} is no day of the calendar.", shown(out.day)),
                          .span = block.name.span,
-                         .remedy = "2026-11-25"});
+                         .remedy = day_meant(out.day)});
     return out;
 }
 
