@@ -118,6 +118,16 @@ std::optional<Rescue> make_rescue(Compiled& compiled, const Arguments& arguments
     return take(rescue(compiled.formulary, compiled.names, order), findings);
 }
 
+/// A bowl that is saved has its size: no larger batch helps, and no blend.
+void say_what_helps(Findings& findings) {
+    for (Finding& finding : findings)
+        if (finding.code == "weigh-least" || finding.code == "weigh-nothing")
+            finding.remedy =
+                "Weigh it on a finer balance. Or mix 1 part of it well with 9 parts of "
+                "another line that is added, take ten times the amount of the mixture, "
+                "and leave out nine times the amount of that line.";
+}
+
 int run(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     std::string words = contradiction(arguments);
@@ -144,6 +154,7 @@ int run(const Arguments& arguments) {
     Findings findings = std::move(compiled.findings);
     findings.insert(findings.end(), asked.begin(), asked.end());
     const auto made = make_rescue(compiled, arguments, std::move(order), records.records, findings);
+    say_what_helps(findings);
     std::string out;
     Cautions cautions(compiled.formulary);
     if (arguments.json())
