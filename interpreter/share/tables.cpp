@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "interpreter/measure/iso4217.hpp"
+
 namespace levigate::sharing {
 
 namespace {
@@ -49,7 +51,7 @@ std::vector<std::string> forms_of(std::string_view name) {
 void add_tables(const Compiled& compiled, const Index& index, std::vector<Place> due, Picked& out) {
     add_balances(compiled.formulary, index, out);
     std::unordered_map<std::string, Place> called;
-    std::vector<Place> rules;
+    std::vector<Place> rules, rates;
     for (std::uint32_t f = 0; f < compiled.files.size(); ++f)
         for (std::uint32_t b = 0; b < compiled.files[f].tree.blocks.size(); ++b) {
             const Place place{f, b};
@@ -57,6 +59,7 @@ void add_tables(const Compiled& compiled, const Index& index, std::vector<Place>
             if (index.library(place)) continue;
             if (block.heading == Heading::rule || block.heading == Heading::region)
                 rules.push_back(place);
+            if (block.heading == Heading::rate) rates.push_back(place);
             if (block.heading == Heading::unit || block.heading == Heading::container)
                 for (const std::string& form : forms_of(compiled.names.folded(block.name.sym)))
                     called.emplace(form, place);
@@ -64,6 +67,7 @@ void add_tables(const Compiled& compiled, const Index& index, std::vector<Place>
     due.insert(due.end(), out.tables.begin(), out.tables.end());
     due.insert(due.end(), rules.begin(), rules.end());
     std::set<Place> measures;
+    std::set<std::uint32_t> currencies;
     for (const PickedShade& shade : out.shades)
         for (const Batch& batch : compiled.formulary.shades[shade.id].batches)
             if (const auto* count = std::get_if<ContainerCount>(&batch.size.amount)) {
@@ -74,7 +78,11 @@ void add_tables(const Compiled& compiled, const Index& index, std::vector<Place>
     for (std::size_t i = 0; i < due.size(); ++i) {
         const Place place = due[i];
         for (const Span words : index.measures(place)) {
-            fold_name(compiled.sources.text(words), folded);
+            const std::string_view text = compiled.sources.text(words);
+            const tree::Line* line = index.line_at(words);
+            const std::uint32_t tag = currency_tag(text.substr(0, text.find(' ')));
+            if (tag != 0 && (!line || !line->is_private)) currencies.insert(tag);
+            fold_name(text, folded);
             for (std::size_t end = folded.find(' ');; end = folded.find(' ', end + 1)) {
                 const auto found = called.find(folded.substr(0, end));
                 if (found != called.end() && measures.insert(found->second).second)
@@ -84,6 +92,12 @@ void add_tables(const Compiled& compiled, const Index& index, std::vector<Place>
         }
     }
     auto& tables = out.tables;
+    // A rate between currencies of which both go out.
+    for (const Rate& rate : compiled.formulary.rates)
+        for (const Place place : rates)
+            if (index.block(place).span == rate.span && currencies.contains(rate.from) &&
+                currencies.contains(rate.into))
+                tables.insert(tables.begin(), place);
     tables.insert(tables.begin(), measures.begin(), measures.end());
     tables.insert(tables.begin(), rules.begin(), rules.end());
 }
