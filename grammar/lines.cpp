@@ -122,21 +122,21 @@ bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t 
         const auto length =
             utf8proc_iterate(bytes + at, static_cast<utf8proc_ssize_t>(end - at), &code);
         if (length <= 0) {
-            findings.push_back({.code = "text-not-utf8",
+            findings.push_back({.code = Code::text_not_utf8,
                                 .message = fmt::format("The byte {:02X} is no part of a UTF-8 "
                                                        "text.",
                                                        bytes[at]),
                                 .span = {source, at, at + 1},
-                                .remedy = "Save the file as UTF-8, or type the character again."});
+                                .advice = "Save the file as UTF-8, or type the character again."});
             return false;
         }
         if (hidden(static_cast<char32_t>(code), before)) {
             findings.push_back(
-                {.code = "text-hidden-character",
+                {.code = Code::text_hidden_character,
                  .message = fmt::format("A hidden character, U+{:04X}, stands in this line.",
                                         static_cast<unsigned>(code)),
                  .span = {source, at, at + static_cast<std::uint32_t>(length)},
-                 .remedy = "Delete it; it may have come in with pasted text."});
+                 .advice = "Delete it; it may have come in with pasted text."});
             return false;
         }
         before = static_cast<char32_t>(code);

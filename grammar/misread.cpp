@@ -78,23 +78,28 @@ Span comma_number(std::string_view text, Span line, std::uint32_t at) {
 Finding about_comma(std::string_view text, Span line, std::size_t offset) {
     const Span span = comma_number(text, line, static_cast<std::uint32_t>(line.begin + offset));
     std::string point(text.substr(span.begin, span.end - span.begin));
-    // `1,000` is a thousand to some, and one to others.
+    // `1,000` is a thousand to some, and one to others; `1,5,3` is no number to anyone.
     const std::size_t comma = point.find(',');
     const bool thousand = point.size() == comma + 4 && point[0] != '0';
+    const bool several = point.find(',', comma + 1) != std::string::npos;
     std::string joined = point;
-    joined.erase(comma, 1);
+    std::erase(joined, ',');
     std::replace(point.begin(), point.end(), ',', '.');
     if (thousand)
-        return {.code = "comma-decimal",
+        return {.code = Code::comma_decimal,
                 .message = "A comma in a number can be read in two ways.",
                 .span = span,
-                .remedy = fmt::format("Write {} for a thousand and more, or {} for a "
+                .advice = fmt::format("Write {} for a thousand and more, or {} for a "
                                       "decimal.",
-                                      joined, point)};
-    return {.code = "comma-decimal",
+                                      joined, point),
+                .fixes = {possible_fix(span, joined), possible_fix(span, point)}};
+    return {.code = Code::comma_decimal,
             .message = "A decimal is written with a point here, not with a comma.",
             .span = span,
-            .remedy = fmt::format("{}", point)};
+            .advice = several ? "Write each number with at most one point, and a blank after each "
+                                "comma between two numbers."
+                              : "",
+            .fixes = several ? std::vector<Fix>{} : std::vector<Fix>{certain_fix(span, point)}};
 }
 
 /// The comma behind a part of a list is none of it.
@@ -107,34 +112,37 @@ Span as_it_is(std::string_view, Span, Span at) { return at; }
 
 /// Slips that have words of their own (expected.hpp and actions.hpp raise them).
 struct Slip {
-    std::string_view due, code, message;
-    std::string_view remedy;  ///< empty: a right line of the form
+    std::string_view due;
+    Code code;
+    std::string_view message;
+    std::string_view advice;
+    std::string_view example = {};  ///< both empty: a right line of the form
     Span (*place)(std::string_view text, Span line, Span at) = as_it_is;
 };
 
 constexpr Slip slips[] = {
-    {"!number", "number-malformed", "This is not a number that can be read.", "0.5, 1/2 or 2 1/2",
-     whole_number},
-    {"!brackets", "line-malformed", "An amount that is reckoned out stands in brackets.",
+    {"!number", Code::number_malformed, "This is not a number that can be read.", "",
+     "0.5, 1/2 or 2 1/2", whole_number},
+    {"!brackets", Code::line_malformed, "An amount that is reckoned out stands in brackets.", "",
      "(2 × 3 %) Dusk mica"},
-    {"!negative", "amount-negative", "An amount can't be less than nothing.",
+    {"!negative", Code::amount_negative, "An amount can't be less than nothing.",
      "Leave the minus out; to take something out of an inherited formula, `set` a smaller amount "
      "or write `without`.",
-     with_minus},
-    {"!quote", "quote-open", "The double quote is never closed.",
-     "Write a second \" behind the name.", open_quote},
-    {"!share", "line-malformed", "A share in a label has its measure behind it.",
+     "", with_minus},
+    {"!quote", Code::quote_open, "The double quote is never closed.",
+     "Write a second \" behind the name.", "", open_quote},
+    {"!share", Code::line_malformed, "A share in a label has its measure behind it.",
      "60 %, 600000 ppm or 3 in 5; a third is 100/3 %. A name that ends so stands in double "
      "quotes.",
-     without_comma},
-    {"!and", "line-malformed", "A blank is due before and behind `(and)`.",
+     "", without_comma},
+    {"!and", Code::line_malformed, "A blank is due before and behind `(and)`.", "",
      "label  Mica (and) Silica", without_comma},
-    {"!locants", "line-malformed", "The comma in this name would part it in two.",
-     "Put the whole name in double quotes, as in \"1,2-Hexanediol\".", without_comma},
-    {"!stop", "line-malformed", "A name can't end in a full stop.",
+    {"!locants", Code::line_malformed, "The comma in this name would part it in two.",
+     "Put the whole name in double quotes, as in \"1,2-Hexanediol\".", "", without_comma},
+    {"!stop", Code::line_malformed, "A name can't end in a full stop.",
      "Leave it out, or put the whole name in double quotes."},
-    {"!empty", "line-malformed", "Nothing stands between the quotes.", ""},
-    {"!again", "line-malformed", "This stands on the line twice.", ""},
+    {"!empty", Code::line_malformed, "Nothing stands between the quotes.", ""},
+    {"!again", Code::line_malformed, "This stands on the line twice.", ""},
 };
 
 /// `75 °C` where an amount and a name are due.
@@ -156,67 +164,94 @@ bool is_nano_sign(std::string_view word) {
 Finding about_due(const Misread& wrong, std::string_view text, Span line, Span at,
                   std::string right) {
     if (wrong.due.starts_with("maximum"))  // PEGTL's own words for its bound
-        return {.code = "nesting-too-deep",
+        return {.code = Code::nesting_too_deep,
                 .message = "Too many brackets within brackets.",
                 .span = at,
-                .remedy = "Put a part of it into a `let`."};
+                .advice = "Put a part of it into a `let`."};
     if (wrong.due.empty())
-        return {.code = "line-malformed",
+        return {.code = Code::line_malformed,
                 .message = "This line can't be read.",
                 .span = at,
-                .remedy = std::move(right)};
+                .example = std::move(right)};
     if (wrong.due.starts_with("the ) ") && text.substr(at.begin).starts_with("±"))
-        return {.code = "line-malformed",
+        return {.code = Code::line_malformed,
                 .message = "± stands behind a whole figure with its measure, in no bracket.",
                 .span = at,
-                .remedy = "0.9 g/mL ± 0.02 g/mL"};
+                .example = "0.9 g/mL ± 0.02 g/mL"};
     if (wrong.due.starts_with("the ) "))
-        return {.code = "line-malformed",
+        return {.code = Code::line_malformed,
                 .message = "A bracket is not closed.",
                 .span = at,
-                .remedy = "Write a ) for each (."};
+                .advice = "Write a ) for each (."};
     if (wrong.due == "the name of an ingredient" && text.substr(at.begin).starts_with("°"))
-        return {.code = "quantity-kind",
+        return {.code = Code::quantity_kind,
                 .message = "An amount is a share, a weight or a volume, and this is a reading of "
                            "temperature.",
                 .span = with_number(text, line, at),
-                .remedy = "8 parts, 8 g or 8 %"};
+                .example = "8 parts, 8 g or 8 %"};
     if (wrong.due.find("name") != std::string::npos && at.begin < at.end &&
         static_cast<unsigned char>(text[at.begin]) >= 0x80)
-        return {.code = "line-malformed",
+        return {.code = Code::line_malformed,
                 .message = "This sign can't stand in a bare name.",
                 .span = at,
-                .remedy = "Put the whole name in double quotes."};
-    return {.code = "line-malformed",
+                .advice = "Put the whole name in double quotes."};
+    return {.code = Code::line_malformed,
             .message = fmt::format("Here should stand {}.", wrong.due),
             .span = at,
-            .remedy = std::move(right)};
+            .example = std::move(right)};
 }
 
-/// The line with its amount in front: the one that stands behind the name, else some amount.
-std::string amount_first(std::string_view whole) {
+/// `Windfall mica 18 %` with its percentage in front; empty where the line doesn't end in one.
+std::string amount_first(std::string_view line) {
+    if (!line.ends_with('%')) return {};
+    std::size_t number = line.size() - 1;
+    while (number > 0 && line[number - 1] == ' ') --number;
+    const std::size_t end = number;
+    while (number > 0 && number_sign(line[number - 1])) --number;
+    if (number == end || number == 0 || line[number - 1] != ' ') return {};
+    const std::string_view name = line.substr(0, number - 1);
+    return fmt::format("{}  {}", line.substr(number), name);
+}
+
+/// A line of a formula that begins with a name.
+Finding without_amount(std::string_view written, Span first_word, Span line) {
     constexpr std::size_t longest = 40;  // more words are prose
-    const std::string line = shown(tidy_name(whole));
-    const std::size_t digit = line.find_first_of("0123456789.");
-    if (line.size() > longest || digit == 0) return "18 %  Windfall mica";
-    if (digit == line.npos && line.find('%') == line.npos) return "5 %  " + line;
-    const bool behind = line.ends_with('%') && line[digit - 1] == ' ';
-    return behind ? fmt::format("{}  {}", line.substr(digit), line.substr(0, digit - 1))
-                  : "18 %  Windfall mica";
+    const std::string whole = shown(tidy_name(written));
+    Finding out{.code = Code::line_unknown,
+                .message = whole.find('%') != whole.npos
+                               ? "The amount stands before the name of an ingredient."
+                               : "This line has no amount.",
+                .span = first_word};
+    const bool name_alone = whole.find_first_of("0123456789.%") == whole.npos;
+    const std::string turned = amount_first(whole);
+    if (whole.size() <= longest && !turned.empty())
+        out.fixes = {possible_fix(line, turned)};
+    else if (whole.size() <= longest && name_alone)
+        out.example = "5 %  " + whole;
+    else
+        out.example = "18 %  Windfall mica";
+    return out;
 }
 
-/// The edit that is meant by another word for it, as in `remove vanilla`.
-std::string edit_meant(std::string_view written, std::string_view whole, Heading block) {
-    if (block != Heading::shade && block != Heading::blend && block != Heading::variant) return {};
+/// Says which edit is meant by another word for it, as in `remove vanilla`; false where none is.
+bool say_edit(Finding& out, std::string_view whole, Span line, Heading block) {
+    if (block != Heading::shade && block != Heading::blend && block != Heading::variant)
+        return false;
+    const std::string_view written = whole.substr(0, out.span.end - out.span.begin);
     const std::string name = shown(tidy_name(whole.substr(written.size())));
-    if (name.empty()) return {};
     std::string folded;
     fold_name(written, folded);
-    for (const std::string_view word : {"remove", "delete", "drop", "omit"})
-        if (folded == word) return "without " + name;
-    for (const std::string_view word : {"replace", "exchange"})
-        if (folded == word) return "swap OLD for NEW";
-    return folded == "change" ? "set AMOUNT NAME" : "";
+    const auto is_one_of = [&](std::initializer_list<std::string_view> words) {
+        return std::find(words.begin(), words.end(), folded) != words.end();
+    };
+    if (name.empty()) return false;
+    if (is_one_of({"remove", "delete", "drop", "omit"}))
+        out.fixes = {possible_fix(line, "without " + name)};
+    else if (is_one_of({"replace", "exchange"}))
+        out.example = "swap OLD for NEW";
+    else if (folded == "change")
+        out.example = "set AMOUNT NAME";
+    return !remedy(out).empty();
 }
 
 /// Of a block that holds no formula, the words that its lines begin with.
@@ -238,61 +273,54 @@ Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
     if (wrong.due == "!comma") return about_comma(text, line, wrong.offset);
     const Span at = step_back(text, line, slip(text, line, wrong.offset));
     if (wrong.due == "!end" && at.begin < at.end && text[at.begin] == ',')
-        return {.code = "line-malformed",
+        return {.code = Code::line_malformed,
                 .message = "A comma can't stand here: it would let the line go on.",
                 .span = at,
-                .remedy = "Take the comma away; what follows it stands in a line of its own."};
-    if (wrong.due == "!end" && is_nano_sign(text.substr(at.begin, at.end - at.begin)))
-        return {.code = "line-malformed",
+                .advice = "Take the comma away; what follows it stands in a line of its own."};
+    if (wrong.due == "!end" && is_nano_sign(text.substr(at.begin, at.end - at.begin))) {
+        const Span sign = without_comma(text, line, at);
+        return {.code = Code::line_malformed,
                 .message = "Nano stands in round brackets here.",
-                .span = without_comma(text, line, at),
-                .remedy = "(nano)"};
+                .span = sign,
+                .fixes = {certain_fix(sign, "(nano)")}};
+    }
     if (wrong.due == "!end")
-        return {.code = "line-malformed",
+        return {.code = Code::line_malformed,
                 .message = at.begin == at.end ? "The line ends too soon."
                                               : "This is not understood at the end of the line.",
                 .span = at,
-                .remedy = std::string(example)};
+                .example = std::string(example)};
     for (const Slip& known : slips)
         if (wrong.due == known.due)
             return {.code = known.code,
                     .message = std::string(known.message),
                     .span = known.place(text, line, at),
-                    .remedy = std::string(known.remedy.empty() ? example : known.remedy)};
+                    .advice = std::string(known.advice),
+                    .example = std::string(!known.advice.empty()   ? ""
+                                           : known.example.empty() ? example
+                                                                   : known.example)};
     return about_due(wrong, text, line, at, std::string(example));
 }
 
 Finding explain_unknown(std::string_view text, Span first_word, Span line, std::string_view guess,
                         Heading block) {
-    const std::string written(text.substr(first_word.begin, first_word.end - first_word.begin));
-    if (!guess.empty())
-        return {.code = "line-unknown",
-                .message = fmt::format("No line begins with `{}`.", written),
-                .span = first_word,
-                .remedy = std::string(guess)};
+    const std::string_view written =
+        text.substr(first_word.begin, first_word.end - first_word.begin);
     const std::string_view whole = text.substr(line.begin, line.end - line.begin);
-    const bool amount_behind = whole.find('%') != std::string_view::npos;
-    if (std::string edit = edit_meant(written, whole, block); !edit.empty())
-        return {.code = "line-unknown",
-                .message = fmt::format("No line begins with `{}`.", written),
-                .span = first_word,
-                .remedy = std::move(edit)};
     const bool formula = block == Heading::shade || block == Heading::blend;
-    if (formula && written == "%")
-        return {.code = "line-unknown",
-                .message = "The number before `%` is missing.",
-                .span = first_word,
-                .remedy = "18 %  Windfall mica"};
-    if (formula)
-        return {.code = "line-unknown",
-                .message = amount_behind ? "The amount stands before the name of an ingredient."
-                                         : "This line has no amount.",
-                .span = first_word,
-                .remedy = amount_first(whole)};
-    return {.code = "line-unknown",
-            .message = fmt::format("No line begins with `{}`.", written),
-            .span = first_word,
-            .remedy = what_begins_lines(block)};
+    Finding out{.code = Code::line_unknown,
+                .message = fmt::format("No line begins with `{}`.", written),
+                .span = first_word};
+    if (!guess.empty()) out.fixes = {possible_fix(first_word, std::string(guess))};
+    if (!guess.empty() || say_edit(out, whole, line, block)) return out;
+    if (formula && written != "%") return without_amount(whole, first_word, line);
+    if (formula) {
+        out.message = "The number before `%` is missing.";
+        out.example = "18 %  Windfall mica";
+    } else {
+        out.advice = what_begins_lines(block);
+    }
+    return out;
 }
 
 }  // namespace levigate

@@ -9,6 +9,7 @@
 #include "grammar/forms_table.hpp"
 #include "grammar/lines.hpp"
 #include "grammar/misread.hpp"
+#include "grammar/misspelt.hpp"
 
 namespace levigate {
 
@@ -53,15 +54,24 @@ bool touches_formula(Form form) {
     return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
 }
 
+/// The finding for a line that begins with a word that nothing knows.
+Finding unknown_word(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
+    Finding out = explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
+                                  reader.span(begin, end), kind.guess, reader.block());
+    if (!kind.guess.empty())
+        out.fixes.front().certain = surely_meant(reader.text, kind, end, reader.draft.names);
+    return out;
+}
+
 void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, std::uint32_t end) {
     const std::uint32_t begin = kind.begin;
     if (kind.known && kind.heading == Heading::language && !reader.file.blocks.empty()) {
         // It opens no block: what follows belongs to the one before.
-        reader.findings.push_back({.code = "line-misplaced",
+        reader.findings.push_back({.code = Code::line_misplaced,
                                    .message = "`language` stands at the file's start, before all "
                                               "headings.",
                                    .span = reader.span(begin, kind.word_end),
-                                   .remedy = "Move this line up, or leave it out."});
+                                   .advice = "Move this line up, or leave it out."});
         return;
     }
     tree::Block block;
@@ -76,18 +86,17 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, 
     if (kind.known) {
         wrong = read_heading(kind.heading, origin + begin, origin + end, reader.draft, block);
     } else {
-        reader.findings.push_back(explain_unknown(reader.text, reader.span(begin, kind.word_end),
-                                                  block.span, kind.guess, reader.block()));
+        reader.findings.push_back(unknown_word(reader, kind, begin, end));
         block.damaged = true;
         const std::uint32_t name = skip_blanks(reader.text, kind.word_end, end);
         if (name < end) block.name = reader.draft.name(reader.span(name, end));
     }
     if (kind.is_private)
         reader.findings.push_back(
-            {.code = "line-misplaced",
+            {.code = Code::line_misplaced,
              .message = "`private` stands before a line of a block, and keeps no whole block back.",
              .span = reader.span(line_begin, line_begin + 7),
-             .remedy = "Take it out here, or write it before each line that is to stay with you."});
+             .advice = "Take it out here, or write it before each line that is to stay with you."});
     if (wrong) {
         reader.file.exprs.resize(exprs);
         block.value = tree::no_expr;
@@ -112,22 +121,22 @@ Finding misplaced(const Reader& reader, Form form, Span word) {
     }
     const std::string_view here = levigate::word(reader.block());
     if (form == Form::ingredient)
-        return {.code = "line-misplaced",
+        return {.code = Code::line_misplaced,
                 .message = fmt::format("A {} holds no ingredients.", here),
                 .span = word,
-                .remedy = reader.block() == Heading::shelf
+                .advice = reader.block() == Heading::shelf
                               ? "Write `have` before the amount."
                               : "Put a heading above it, `shade NAME` or `blend NAME`."};
-    std::string remedy = fmt::format("It belongs under: {}.", holders);
+    std::string advice = fmt::format("It belongs under: {}.", holders);
     // A variant changes formulas; what else differs makes another shade.
     if (reader.block() == Heading::variant && (known.where & in(Heading::shade)) != 0)
-        remedy = fmt::format("{}, or write `shade NEW like SHADE` with this line in it.",
+        advice = fmt::format("{}, or write `shade NEW like SHADE` with this line in it.",
                              form == Form::let ? "Write `set` and the amount"
                                                : "Write it in the shade that takes the variant");
-    return {.code = "line-misplaced",
+    return {.code = Code::line_misplaced,
             .message = fmt::format("`{}` has no meaning in a {}.", known.word, here),
             .span = word,
-            .remedy = std::move(remedy)};
+            .advice = std::move(advice)};
 }
 
 /// A right line of the form that this one seems to be meant as.
@@ -176,10 +185,10 @@ void stray_line(Reader& reader, Span line) {
     if (reader.stray_said) return;
     reader.stray_said = true;
     reader.findings.push_back(
-        {.code = "line-without-heading",
+        {.code = Code::line_without_heading,
          .message = "This line stands under no heading.",
          .span = line,
-         .remedy = "Put a heading above it, such as `shade NAME`. If the line was wrapped on its "
+         .advice = "Put a heading above it, such as `shade NAME`. If the line was wrapped on its "
                    "way here, join it to the one before."});
 }
 
@@ -189,9 +198,13 @@ bool joins(Reader& reader, const LineKind& kind, std::uint32_t end) {
     if (!amount || kind.known || !kind.guess.empty()) return false;
     Finding& said = reader.findings.back();
     said.message = "The name of the ingredient stands behind its amount, on the same line.";
-    said.remedy = fmt::format(
-        "{}  {}", tidy_name(reader.text.substr(amount.begin, amount.end - amount.begin)),
-        shown(tidy_name(reader.text.substr(kind.begin, end - kind.begin))));
+    said.advice.clear();
+    said.example.clear();
+    const auto words = [&](std::uint32_t begin, std::uint32_t until) {
+        return shown(tidy_name(reader.text.substr(begin, until - begin)));
+    };
+    said.fixes = {possible_fix(reader.span(amount.begin, end),
+                               words(amount.begin, amount.end) + "  " + words(kind.begin, end))};
     return true;
 }
 
@@ -202,9 +215,7 @@ void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     if (kind.heading != Heading::none) return open_block(reader, kind, begin, end);
     if (reader.file.blocks.empty()) return stray_line(reader, reader.span(begin, end));
     if (!kind.known) {
-        reader.findings.push_back(
-            explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
-                            reader.span(begin, end), kind.guess, reader.block()));
+        reader.findings.push_back(unknown_word(reader, kind, begin, end));
         return damage(reader, kind.guess.empty() || touches_formula(kind.form));
     }
     add_line(reader, kind, begin, end);
@@ -215,10 +226,10 @@ bool skip_mark(Reader& reader, Marker marker) {
     if (marker == Marker::none) return false;
     if (marker == Marker::ours || !reader.in_conflict)
         reader.findings.push_back(
-            {.code = "text-merge-marker",
+            {.code = Code::text_merge_marker,
              .message = "A mark of an unfinished merge stands between these records.",
              .span = reader.span(reader.at, reader.at + 7),
-             .remedy = "Take out the lines with <<<<<<<, ======= and >>>>>>>, and keep the "
+             .advice = "Take out the lines with <<<<<<<, ======= and >>>>>>>, and keep the "
                        "records on both sides of them."});
     reader.in_conflict = marker != Marker::theirs;
     return true;
@@ -230,10 +241,10 @@ bool skip_conflict(Reader& reader, const PhysicalLine& line) {
     if (reader.both_sides) return skip_mark(reader, marker);
     if (marker == Marker::ours) {
         reader.findings.push_back(
-            {.code = "text-merge-marker",
+            {.code = Code::text_merge_marker,
              .message = "Two versions of these lines stand here unmerged.",
              .span = reader.span(reader.at, reader.at + 7),
-             .remedy = "Keep the lines that you want, and take out those with <<<<<<<, ======= and "
+             .advice = "Keep the lines that you want, and take out those with <<<<<<<, ======= and "
                        ">>>>>>>."});
         reader.in_conflict = true;
         reader.in_theirs = false;
@@ -242,10 +253,10 @@ bool skip_conflict(Reader& reader, const PhysicalLine& line) {
     }
     if (!reader.in_conflict) {
         if (marker == Marker::none) return false;
-        reader.findings.push_back({.code = "text-merge-marker",
+        reader.findings.push_back({.code = Code::text_merge_marker,
                                    .message = "A mark of an unfinished merge stands here.",
                                    .span = reader.span(reader.at, reader.at + 7),
-                                   .remedy = "Take this line out."});
+                                   .advice = "Take this line out."});
         damage(reader, true);
         return true;
     }
@@ -291,10 +302,10 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
         if (nothing || is_heading(reader.text, next.begin, next.end) ||
             !check_characters(reader.text, next.begin, next.end, reader.file.source,
                               reader.findings)) {
-            reader.findings.push_back({.code = "comma-trailing",
+            reader.findings.push_back({.code = Code::comma_trailing,
                                        .message = "The line ends in a comma, and nothing follows.",
                                        .span = reader.span(end - 1, end),
-                                       .remedy = "Leave the comma out, or write what is missing."});
+                                       .advice = "Leave the comma out, or write what is missing."});
             return end - 1;
         }
         if (next.comment < next.next) add_comment(reader, next);
@@ -312,10 +323,10 @@ void read_physical(Reader& reader) {
         return;
     }
     if (line.next - reader.at > longest_line) {
-        reader.findings.push_back({.code = "text-line-too-long",
+        reader.findings.push_back({.code = Code::text_line_too_long,
                                    .message = "This line is longer than any that can be read.",
                                    .span = reader.span(begin, begin + 1),
-                                   .remedy = "Write it as several lines."});
+                                   .advice = "Write it as several lines."});
         damage(reader, true);
     } else if (!line.plain && !check_characters(reader.text, reader.at, line.comment_end,
                                                 reader.file.source, reader.findings)) {
@@ -345,20 +356,20 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names, 
     const std::size_t zero = what == Reads::shades ? text.find('\0') : text.npos;
     if (zero != text.npos) {
         const auto at = static_cast<std::uint32_t>(zero);
-        out.findings.push_back({.code = "text-not-utf8",
+        out.findings.push_back({.code = Code::text_not_utf8,
                                 .message = "This is not a text file.",
                                 .span = {source, at, at + 1},
-                                .remedy = "Save the shade file as plain text."});
+                                .advice = "Save the shade file as plain text."});
         return out;
     }
     while (reader.at < text.size()) {
         read_physical(reader);
         if (out.findings.size() < most_findings_read) continue;
         out.findings.push_back(
-            {.code = "line-unknown",
+            {.code = Code::line_unknown,
              .message = "So much can't be read here that the rest of the file was not looked at.",
              .span = {source, reader.at, reader.at},
-             .remedy = "Name a shade file."});
+             .advice = "Name a shade file."});
         break;
     }
     return out;

@@ -203,7 +203,7 @@ bool untouchable(std::string_view text, const Outcome<tree::File>& file) {
         }))
         return true;
     return std::ranges::any_of(file.findings,
-                               [](const Finding& one) { return one.code == "text-merge-marker"; });
+                               [](const Finding& one) { return one.code == Code::text_merge_marker; });
 }
 
 std::string laid_out(std::string_view text, const Outcome<tree::File>& file,
@@ -234,11 +234,11 @@ Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
     const SourceId id = again.add({source.name, std::move(written), false});
     if (out.changed && meaning != meaning_of(again[id].text, read(again, id, names))) {
         out.changed = false;
-        out.findings.push_back({.code = "tidy-changed",
+        out.findings.push_back({.code = Code::tidy_changed,
                                 .message = "In canonical form this file would not say what it "
                                            "says now: a fault of levigate, not of the file.",
                                 .span = {},
-                                .remedy = "Nothing was written. Report the file."});
+                                .advice = "Nothing was written. Report the file."});
     }
     out.text = out.changed ? again[id].text : text;
     return out;

@@ -70,7 +70,7 @@ std::uint64_t meaning_of(std::string_view text, const Outcome<tree::File>& read)
         const std::uint32_t end = trim_end(text, comment.span.begin, comment.span.end);
         meaning.sum.add(text.substr(comment.span.begin, end - comment.span.begin));
     }
-    for (const Finding& finding : read.findings) meaning.sum.add(finding.code);
+    for (const Finding& finding : read.findings) meaning.sum.add(row_of(finding.code).name);
     return meaning.sum.value;
 }
 

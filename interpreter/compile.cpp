@@ -27,11 +27,10 @@ void check_digest(Compiled& compiled) {
         edition_digest(compiled.sources[compiled.formulary.file].text) == edition.digest;
     if (*edition.unaltered) return;
     compiled.findings.push_back(
-        {.code = "edition-altered",
-         .severity = Severity::warning,
+        {.code = Code::edition_altered,
          .message = "This is not the edition as it went out: something in it was changed.",
          .span = edition.digest_span,
-         .remedy = "Take it from its maker again; or, where the change is yours, leave the digest "
+         .advice = "Take it from its maker again; or, where the change is yours, leave the digest "
                    "out."});
 }
 
@@ -56,11 +55,11 @@ void never_in_silence(const Formulary& formulary, Findings& findings) {
     const auto lost = std::find_if(shades.begin(), shades.end(),
                                    [&](const Shade& shade) { return !whole(formulary, shade); });
     if (lost == shades.end()) return;
-    findings.push_back({.code = "shade-unexplained",
+    findings.push_back({.code = Code::shade_unexplained,
                         .message = lost->name + " can't be made as it is written, and nothing "
                                                 "tells why: a fault of levigate, not of the file.",
                         .span = lost->span,
-                        .remedy = "Don't go by what comes of it, and report the file."});
+                        .advice = "Don't go by what comes of it, and report the file."});
 }
 
 Compiled compile(const World& world, const std::string& path, Library library) {
@@ -72,7 +71,7 @@ Compiled compile(const World& world, const std::string& path, Library library) {
     if (loaded.newer) {
         // What the rest means, and whether it is wrong, is for those to say who know the version.
         std::erase_if(out.findings,
-                      [](const Finding& one) { return one.code != "language-newer"; });
+                      [](const Finding& one) { return one.code != Code::language_newer; });
         return out;
     }
     auto resolved = resolve(out.sources, out.names, loaded.files, loaded.lost);
@@ -96,10 +95,10 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
     constexpr std::size_t most_spoons = 20;
     Outcome<Spoons> out;
     if (static_cast<std::size_t>(std::count(text.begin(), text.end(), ',')) >= most_spoons) {
-        out.findings.push_back({.code = "command-line",
+        out.findings.push_back({.code = Code::command_line,
                                 .message = "That are more than 20 measures.",
                                 .span = {},
-                                .remedy = "Name those that you really use."});
+                                .advice = "Name those that you really use."});
         return out;
     }
     for (std::size_t begin = 0; begin <= text.size();) {
@@ -113,17 +112,16 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
         if (alone) one.insert(0, "1 ");
         const SourceId source = compiled.sources.add({std::string(option), one, false});
         if (one.empty()) {
-            out.findings.push_back({.code = "quantity-kind",
+            out.findings.push_back({.code = Code::quantity_kind,
                                     .message = "A measure is due here, such as 1/4 tsp or drop.",
                                     .span = {source, 0, 0},
-                                    .remedy = "1/4 tsp, 1/8 tsp, drop"});
+                                    .example = "1/4 tsp, 1/8 tsp, drop"});
             continue;
         }
         auto read = resolve_spoon(compiled.sources, source, compiled.names, compiled.files);
         for (Finding& finding : read.findings) {
             // A measure that is nearly called so already has what to write in its place.
-            if (finding.code != "unit-unknown" || finding.remedy.starts_with("Write "))
-                finding.remedy = "1/4 tsp, 1/8 tsp, drop";
+            if (finding.fixes.empty()) show_example(finding, "1/4 tsp, 1/8 tsp, drop");
             out.findings.push_back(std::move(finding));
         }
         if (!read.value) continue;
@@ -185,10 +183,10 @@ read_bulk(Compiled& compiled, std::string_view text, std::string_view option) {
         if (const auto* volume = std::get_if<Volume>(&size.value->amount)) out.value = *volume;
     }
     if (!out.value)
-        out.findings.push_back({.code = "quantity-kind",
+        out.findings.push_back({.code = Code::quantity_kind,
                                 .message = "A weight or a volume is due here.",
                                 .span = size.value->span,
-                                .remedy = "15 g"});
+                                .example = "15 g"});
     return out;
 }
 
@@ -201,11 +199,11 @@ Outcome<std::optional<Mass>> read_mass(Compiled& compiled, std::string_view text
         out.value = *mass;
         return out;
     }
-    out.findings.push_back({.code = "quantity-kind",
+    out.findings.push_back({.code = Code::quantity_kind,
                             .message = "A weight is due here.",
                             .span = {static_cast<SourceId>(compiled.sources.size() - 1), 0,
                                      static_cast<std::uint32_t>(text.size())},
-                            .remedy = "15 g"});
+                            .example = "15 g"});
     return out;
 }
 

@@ -78,12 +78,12 @@ void conceal(const Edits& edits, std::vector<Effect>& effects, std::vector<LipEf
             told.concealed = true;
     }
     // Without its sentence, the same finding with other figures is no other finding.
-    std::set<std::pair<std::string, bool>> codes;
+    std::set<std::pair<Code, bool>> codes;
     for (LipEffect& lip : lips) {
         lip.message.clear();
         codes.emplace(lip.code, lip.gone);
     }
-    std::set<std::pair<std::string, bool>> told;
+    std::set<std::pair<Code, bool>> told;
     std::erase_if(lips, [&](const LipEffect& lip) {
         return codes.contains({lip.code, !lip.gone}) || !told.emplace(lip.code, lip.gone).second;
     });
@@ -112,7 +112,7 @@ StateFile& add_file(State& state, const World& world, const std::string& opened,
 bool half_merged(const StateFile& file) {
     const Findings& all = file.compiled.findings;
     return std::any_of(all.begin(), all.end(),
-                       [](const Finding& one) { return one.code == "text-merge-marker"; });
+                       [](const Finding& one) { return one.code == Code::text_merge_marker; });
 }
 
 Changes compare(State& before, State& now, const Comparing& how) {

@@ -148,7 +148,8 @@ struct ShadeEffect {
 /// A finding about lips that is new, or gone.
 struct LipEffect {
     bool gone = false;
-    std::string code, message;
+    Code code;
+    std::string message;
 };
 
 struct Changes {

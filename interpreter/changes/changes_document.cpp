@@ -266,8 +266,8 @@ void add_lips(const std::vector<LipEffect>& lips, Document& out) {
     if (lips.empty()) return;
     out.emplace_back(document::Heading{2, "For lips"});
     for (const LipEffect& lip : lips) {
-        const std::string words =
-            fmt::format("{} ({})", lip.message.empty() ? "What is found" : lip.message, lip.code);
+        const std::string words = fmt::format(
+            "{} ({})", lip.message.empty() ? "What is found" : lip.message, row_of(lip.code).name);
         if (lip.gone)
             out.emplace_back(Paragraph{"No longer: " + words});
         else

@@ -5,6 +5,7 @@
 
 #include "interpreter/changes/changes.hpp"
 #include "interpreter/render/document.hpp"
+#include "interpreter/render/findings_json.hpp"
 
 namespace levigate {
 
@@ -17,8 +18,8 @@ std::string product_title(const std::string& shade, const std::string& variant,
 /// A section on what batches cost; none where nothing changes in that.
 void add_costs(const std::vector<ShadeEffect>& shades, document::Document& out);
 
-/// {"format": "levigate changes 1", …}; `findings` is the array as every verb writes it.
-std::string changes_json(const Changes& changes, const std::string& findings);
+/// {"format": "levigate changes 1", …}
+std::string changes_json(const Changes& changes, const std::vector<FoundIn>& findings);
 
 /// "because they are like Quince", "because 1 drop is more now"; empty where nothing is to be told.
 std::string because(const std::vector<Cause>& causes, bool several);

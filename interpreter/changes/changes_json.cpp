@@ -141,7 +141,7 @@ Json shade_json(const ShadeEffect& shade) {
 
 }  // namespace
 
-std::string changes_json(const Changes& changes, const std::string& findings) {
+std::string changes_json(const Changes& changes, const std::vector<FoundIn>& findings) {
     Json out;
     out["format"] = "levigate changes 1";
     out["before"] = changes.before;
@@ -153,9 +153,9 @@ std::string changes_json(const Changes& changes, const std::string& findings) {
     Json& lips = out["lips"] = Json::array();
     for (const LipEffect& lip : changes.lips)
         lips.push_back({{"turn", lip.gone ? "gone" : "added"},
-                        {"code", lip.code},
+                        {"code", row_of(lip.code).name},
                         {"message", or_null(lip.message)}});
-    out["findings"] = Json::parse(findings);
+    out["findings"] = findings_json(findings);
     return out.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

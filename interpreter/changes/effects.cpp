@@ -259,8 +259,8 @@ std::vector<Effect> find_effects(const Facts& before, const Facts& now, const Re
 std::vector<LipEffect> find_lip_effects(const Facts& before, const Facts& now) {
     std::vector<LipEffect> out;
     const auto tell = [&](const auto& from, const auto& others, bool gone) {
-        const std::set<std::pair<std::string, std::string>> known(others.begin(), others.end());
-        std::set<std::pair<std::string, std::string>> said;
+        const std::set<std::pair<Code, std::string>> known(others.begin(), others.end());
+        std::set<std::pair<Code, std::string>> said;
         for (const auto& one : from)
             if (!known.contains(one) && said.insert(one).second)
                 out.push_back({gone, one.first, one.second});

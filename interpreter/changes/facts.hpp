@@ -56,8 +56,8 @@ struct ShadeFact {
 };
 
 struct Facts {
-    std::vector<ShadeFact> shades;                          ///< FILE's own
-    std::vector<std::pair<std::string, std::string>> lips;  ///< code and message
+    std::vector<ShadeFact> shades;                   ///< FILE's own
+    std::vector<std::pair<Code, std::string>> lips;  ///< code and message
 };
 
 /// Joins what comes of the file to what came of others.

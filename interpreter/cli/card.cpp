@@ -56,8 +56,7 @@ std::string about(const Arguments& arguments, const std::vector<const Plan*>& pl
 }
 
 Finding too_long_a_page() {
-    return {"too-many-sheets", Severity::error,
-            fmt::format("The page would hold more than {} MB, which no phone shows. Choose fewer "
+    return {Code::too_many_sheets, fmt::format("The page would hold more than {} MB, which no phone shows. Choose fewer "
                         "sheets, or one shade at a time with --shade.",
                         largest_page >> 20),
             Span{}};
@@ -88,7 +87,7 @@ void append_plans(const Compiled& compiled, const Choice& choice,
 int card(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = contradiction(arguments); !words.empty())
-        return stop(card_verb, arguments, command_wrong, "command-line", words);
+        return stop(card_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file));
     if (compiled.unreadable)
         return stop(card_verb, arguments, file_trouble, compiled.sources,
@@ -109,7 +108,7 @@ int card(const Arguments& arguments) {
     }
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(card_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(card_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
 
     Findings findings = std::move(compiled.findings);
     BenchPage page(compiled.formulary);

@@ -7,7 +7,7 @@
 #include "interpreter/cli/place.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
-#include "interpreter/render/json.hpp"
+#include "interpreter/render/findings_json.hpp"
 
 namespace levigate::cli {
 
@@ -25,17 +25,12 @@ constexpr Option options[] = {
     {"--replace", "", "even where that file is there already"},
 };
 
-/// What keeps a state from being compared whole, as text and as an array of JSON.
+/// What keeps a state from being compared whole.
 struct Said {
-    std::string text, array;
+    std::string text;
+    std::vector<FoundIn> found;
     int status = done;
 };
-
-void join(std::string& array, std::string_view more) {
-    more = more.substr(1, more.size() - 2);
-    if (!array.empty() && !more.empty()) array += ',';
-    array += more;
-}
 
 void say_of(const StateFile& file, const Arguments& arguments, Said& said) {
     Findings errors = file.compiled.findings;
@@ -47,14 +42,15 @@ void say_of(const StateFile& file, const Arguments& arguments, Said& said) {
     if (errors.empty()) return;
     said.status = std::max<int>(said.status, recipe_wrong);
     said.text += findings_text(file.compiled.sources, errors, finding_style(arguments));
-    join(said.array, findings_array_json(file.compiled.sources, each_once(errors)));
+    said.found.push_back({&file.compiled.sources, each_once(errors)});
 }
 
 Said what_is_wrong(const Pair& pair, const Arguments& arguments) {
     Said out;
     if (!pair.findings.empty()) {
-        out.text = findings_text(Sources(), pair.findings, finding_style(arguments));
-        join(out.array, findings_array_json(Sources(), pair.findings));
+        static const Sources nowhere;
+        out.text = findings_text(nowhere, pair.findings, finding_style(arguments));
+        out.found.push_back({&nowhere, pair.findings});
         if (any_error(pair.findings)) out.status = file_trouble;
     }
     for (const State* state : {&pair.before, &pair.now})
@@ -78,22 +74,15 @@ std::string sealed_for_others(const Pair& pair) {
 
 Findings merge_marks(const StateFile& file) {
     Findings out = file.compiled.findings;
-    std::erase_if(out, [](const Finding& one) { return one.code != "text-merge-marker"; });
-    return out;
-}
-
-std::vector<std::string> regions(const Arguments& arguments) {
-    Names names;
-    std::vector<std::string> out;
-    for (const Called& one : markets(arguments, names)) out.push_back(one.name);
+    std::erase_if(out, [](const Finding& one) { return one.code != Code::text_merge_marker; });
     return out;
 }
 
 int changes(const Arguments& arguments) {
     if (arguments.has("--replace") && !arguments.has("-o"))
-        return stop(changes_verb, arguments, command_wrong, "command-line", "--replace needs -o.");
+        return stop(changes_verb, arguments, command_wrong, Code::command_line, "--replace needs -o.");
     if (std::string words = wrong_markets(arguments); !words.empty())
-        return stop(changes_verb, arguments, command_wrong, "command-line", words);
+        return stop(changes_verb, arguments, command_wrong, Code::command_line, words);
     auto read = read_states(arguments.operands);
     if (const auto* trouble = std::get_if<Trouble>(&read))
         return stop(changes_verb, arguments, trouble->status, trouble->code, trouble->message);
@@ -116,10 +105,10 @@ int changes(const Arguments& arguments) {
             for (std::string& path : files_read(file.compiled)) sources.push_back(std::move(path));
     Output output = Output::open(arguments, sources);
     if (!output.problem().empty())
-        return stop(changes_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(changes_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     if (arguments.has("--for"))
         if (std::string words = sealed_for_others(pair); !words.empty())
-            return stop(changes_verb, arguments, recipe_wrong, "share-leaks", words);
+            return stop(changes_verb, arguments, recipe_wrong, Code::share_leaks, words);
     const Said said = what_is_wrong(pair, arguments);
     const Changes found =
         compare(pair.before, pair.now, {regions(arguments), arguments.has("--for")});
@@ -127,7 +116,7 @@ int changes(const Arguments& arguments) {
     // A finding shows lines as they are, private ones too: others don't get to read it.
     const bool apart = !arguments.json() || arguments.has("--for");
     if (arguments.json())
-        out = changes_json(found, apart ? "[]" : "[" + said.array + "]");
+        out = changes_json(found, apart ? std::vector<FoundIn>() : said.found);
     else
         append_document(arguments, out, changes_document(found));
     const bool written = output.finish(out);

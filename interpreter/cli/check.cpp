@@ -3,12 +3,13 @@
 #include <deque>
 
 #include "interpreter/cli/folder.hpp"
+#include "interpreter/cli/mend.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
-#include "interpreter/compile.hpp"
+#include "interpreter/query/mended.hpp"
 #include "interpreter/render/check_report.hpp"
+#include "interpreter/render/difference.hpp"
 #include "interpreter/render/json.hpp"
-#include "interpreter/rules/lips.hpp"
 
 namespace levigate::cli {
 
@@ -18,6 +19,9 @@ namespace {
 
 constexpr Option options[] = {
     {"--market", "REGIONS", "judge colourants by these rules: US,EU"},
+    {"--mend", "", "make the fixes that are certain, and show the others"},
+    {"--diff", "", "with --mend: write nothing; show what would change"},
+    {"--print", "", "with --mend: write nothing; print the file with its fixes"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
@@ -26,37 +30,26 @@ constexpr Option options[] = {
 };
 
 struct File {
-    Compiled compiled;
+    CheckedFile checked;
     CheckReport report;
 };
 
-void append(Findings& to, Findings from) {
-    to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
+CheckReport report_of(const std::string& path, const CheckedFile& file) {
+    Findings findings = file.findings;
+    const Compiled& compiled = file.compiled;
+    if (compiled.unreadable) findings.push_back(unreadable(path, *compiled.unreadable));
+    return check_report(path, compiled.sources, compiled.formulary, findings, file.verdicts);
 }
 
-void check_file(const std::string& file, const Arguments& arguments, File& checked) {
-    checked.compiled = compile(disk_world(), file, Library::with_rules);
-    Compiled& compiled = checked.compiled;
-    Findings findings = compiled.findings;
-    Verdicts verdicts;
-    if (compiled.unreadable) {
-        findings.push_back(unreadable(file, *compiled.unreadable));
-    } else {
-        Choice choice;
-        choice.words = choice.materials = false;
-        LipJudge judge(compiled.formulary, compiled.names, markets(arguments, compiled.names));
-        auto [more, judged] = check_all(compiled.formulary, compiled.names, choice,
-                                        [&](const Product& product) { judge.add(product); });
-        append(findings, std::move(more));
-        append(findings, judge.findings());
-        verdicts = std::move(judged);
-        // In the order of the lines, whichever sheet each came from.
-        std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
-            if (a.span.source != b.span.source) return a.span.source < b.span.source;
-            return a.span.begin < b.span.begin;
-        });
-    }
-    checked.report = check_report(file, compiled.sources, compiled.formulary, findings, verdicts);
+/// Why these options can't be followed together; empty where they can.
+std::string contradiction(const Arguments& arguments) {
+    const bool diff = arguments.has("--diff"), print = arguments.has("--print");
+    if ((diff || print) && !arguments.has("--mend")) return "--diff and --print need --mend.";
+    if (diff && print) return "Use only one of --diff and --print.";
+    if ((diff || print) && arguments.json())
+        return "--diff and --print write text, so --as json can't be used with them.";
+    if (print && arguments.operands.size() != 1) return "--print takes one file.";
+    return wrong_markets(arguments);
 }
 
 std::string in_words(const Arguments& arguments, const std::deque<File>& all) {
@@ -65,32 +58,77 @@ std::string in_words(const Arguments& arguments, const std::deque<File>& all) {
     return out;
 }
 
+/// With `--mend`: what would be written, or else is written at once. The status.
+int mend_all(const Arguments& arguments, std::deque<File>& all, std::string& shown_text) {
+    const bool only_shown = arguments.has("--diff") || arguments.has("--print");
+    int status = done;
+    std::vector<Mended> mendings;
+    for (const std::string& path : arguments.operands) {
+        Mended& one = mendings.emplace_back(mended(disk_world(), path, regions(arguments)));
+        if (one.unreadable()) continue;
+        if (arguments.has("--print"))
+            shown_text += one.text();
+        else if (arguments.has("--diff"))
+            shown_text += unified_difference(shown(path), one.text_before(), one.text());
+        else if (!write_mended(path, one)) {
+            status = file_trouble;
+            one.made.clear();
+            one.after = checked(disk_world(), path, regions(arguments));
+        }
+    }
+    // What one file says may have changed with another, so that all are asked again.
+    for (std::size_t i = 0; i < mendings.size(); ++i) {
+        const std::string& path = arguments.operands[i];
+        File& file = all.emplace_back();
+        file.checked = only_shown || mendings.size() == 1
+                           ? std::move(mendings[i].after)
+                           : checked(disk_world(), path, regions(arguments));
+        file.report = report_of(path, file.checked);
+        add_mending(mendings[i], file.report);
+    }
+    return status;
+}
+
 int check(const Arguments& arguments) {
-    if (std::string words = wrong_markets(arguments); !words.empty())
-        return stop(check_verb, arguments, command_wrong, "command-line", words);
+    if (std::string words = contradiction(arguments); !words.empty())
+        return stop(check_verb, arguments, command_wrong, Code::command_line, words);
     static std::deque<File> all;  // left to the system in the end, as kept() does
     int status = done;
-    std::vector<std::string> read;
-    for (const std::string& file : arguments.operands) {
-        check_file(file, arguments, all.emplace_back());
-        const File& checked = all.back();
-        if (any_error(checked.report.findings)) status = std::max<int>(status, recipe_wrong);
-        if (checked.compiled.unreadable) status = file_trouble;
-        for (std::string& path : files_read(checked.compiled)) read.push_back(std::move(path));
+    std::string out;
+    if (arguments.has("--mend")) {
+        status = mend_all(arguments, all, out);
+    } else {
+        for (const std::string& path : arguments.operands) {
+            File& file = all.emplace_back();
+            file.checked = checked(disk_world(), path, regions(arguments));
+            file.report = report_of(path, file.checked);
+        }
     }
-    append(all.back().report.findings, same_names(arguments.operands));
+    std::vector<std::string> read;
+    for (const File& file : all) {
+        if (any_error(file.report.findings)) status = std::max<int>(status, recipe_wrong);
+        if (file.checked.compiled.unreadable) status = file_trouble;
+        for (std::string& path : files_read(file.checked.compiled)) read.push_back(std::move(path));
+    }
+    const Findings alike = same_names(arguments.operands);
+    Findings& last = all.back().report.findings;
+    last.insert(last.end(), alike.begin(), alike.end());
     Output output = Output::open(arguments, read);
     if (!output.problem().empty())
-        return stop(check_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(check_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     std::vector<CheckReport> reports;
     std::string said;
-    for (const File& checked : all) {
-        reports.push_back(checked.report);
-        said += findings_text(checked.compiled.sources, checked.report.findings,
-                              finding_style(arguments));
+    FindingStyle style = finding_style(arguments);
+    style.fixes = arguments.has("--mend");
+    for (const File& file : all) {
+        reports.push_back(file.report);
+        said += findings_text(file.checked.compiled.sources, file.report.findings, style);
     }
     if (!arguments.json()) say(said);
-    std::string out = arguments.json() ? checks_json(reports) : in_words(arguments, all);
+    if (arguments.json())
+        out = checks_json(reports);
+    else if (!arguments.has("--diff") && !arguments.has("--print"))
+        out = in_words(arguments, all);
     if (output.finish(out)) return status;
     say_problem(output);
     return file_trouble;
@@ -107,6 +145,7 @@ constexpr Verb check_verb = {"check",
                              "  levigate check orchard.shade\n"
                              "  levigate check *.shade --brief\n"
                              "  levigate check orchard.shade --market US,EU\n"
+                             "  levigate check orchard.shade --mend --diff\n"
                              "  levigate check orchard.shade --as json\n",
                              "files",
                              check};

@@ -17,8 +17,8 @@ auto taken(Read&& read, Findings& findings) {
 void read_onto(Compiled& compiled, const std::string& text, Outcome<Choice>& out) {
     auto read = read_bulk(compiled, text, "--onto");
     for (Finding& finding : read.findings) {
-        finding.remedy = "15 g";
-        if (finding.code == "quantity-bare" || finding.code == "quantity-kind")
+        show_example(finding, "15 g");
+        if (finding.code == Code::quantity_bare || finding.code == Code::quantity_kind)
             finding.message = "How much bulk is there? Its weight or its volume is due here.";
     }
     out.value.onto = taken(read, out.findings);
@@ -27,12 +27,12 @@ void read_onto(Compiled& compiled, const std::string& text, Outcome<Choice>& out
 void read_reads(Compiled& compiled, const std::string& text, Outcome<Choice>& out) {
     auto read = read_mass(compiled, text, "--reads");
     for (Finding& finding : read.findings) {
-        if (finding.code == "quantity-bare")
+        if (finding.code == Code::quantity_bare)
             finding.message = "A balance's step needs a measure behind the number.";
-        if (finding.code == "batch-nothing")
-            finding.code = "balance-step",
+        if (finding.code == Code::batch_nothing)
+            finding.code = Code::balance_step,
             finding.message = "A balance reads in steps of more than nothing.";
-        finding.remedy = "0.01 g";
+        show_example(finding, "0.01 g");
     }
     const auto step = taken(read, out.findings);
     if (!step) return;
@@ -42,11 +42,12 @@ void read_reads(Compiled& compiled, const std::string& text, Outcome<Choice>& ou
         out.value.reading = reading;
     else
         out.findings.push_back(
-            {"balance-step", Severity::error,
-             fmt::format("Behind --reads stands \"{}\", but the step of a balance is more than "
-                         "nothing and a decimal of grams, such as 0.01 g.",
-                         text),
-             Span{}, "--reads 0.01g"});
+            {.code = Code::balance_step,
+             .message = fmt::format("Behind --reads stands \"{}\", but the step of a balance is more "
+                                    "than nothing and a decimal of grams, such as 0.01 g.",
+                                    text),
+             .span = {},
+             .example = "--reads 0.01g"});
 }
 
 void read_error(const std::string& text, Outcome<Choice>& out) {
@@ -55,11 +56,12 @@ void read_error(const std::string& text, Outcome<Choice>& out) {
         out.value.strict.error = error;
     else
         out.findings.push_back(
-            {"command-line", Severity::error,
-             fmt::format("Behind --error stands \"{}\", but a share of what is weighed is due "
-                         "there, more than 0 % and up to 100 %.",
-                         text),
-             Span{}, "--error \"5 %\""});
+            {.code = Code::command_line,
+             .message = fmt::format("Behind --error stands \"{}\", but a share of what is weighed is "
+                                    "due there, more than 0 % and up to 100 %.",
+                                    text),
+             .span = {},
+             .example = "--error \"5 %\""});
 }
 
 }  // namespace

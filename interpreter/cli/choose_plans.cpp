@@ -7,13 +7,13 @@ namespace {
 
 Finding no_plan(const Formulary& formulary, const std::string& name) {
     if (name.empty())
-        return {"choice-none", Severity::error, "This file has no plan.", Span{},
+        return {Code::choice_none, "This file has no plan.", Span{},
                 "Write a block `plan NAME` with lines such as `make full of Quince`."};
-    std::string remedy;
+    std::string known;
     for (const Plan& plan : formulary.plans)
-        remedy += (remedy.empty() ? "Known here: " : ", ") + plan.name;
-    return {"choice-none", Severity::error, fmt::format("No plan is called `{}`.", name), Span{},
-            remedy.empty() ? remedy : remedy + "."};
+        known += (known.empty() ? "Known here: " : ", ") + plan.name;
+    if (!known.empty()) known += '.';
+    return {Code::choice_none, fmt::format("No plan is called `{}`.", name), Span{}, known};
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
 #include "interpreter/render/cost_sheet.hpp"
+#include "interpreter/render/findings_json.hpp"
 #include "interpreter/render/json.hpp"
 
 namespace levigate::cli {
@@ -83,7 +84,7 @@ public:
     }
     void close(const Findings& findings, std::string& out) const {
         if (form_ == "json")
-            out += "],\n \"findings\": " + findings_array_json(compiled_.sources, findings) + "}\n";
+            out += "],\n \"findings\": " + findings_array(compiled_.sources, findings) + "}\n";
         else if (form_ != "csv" && empty_)
             append_document(arguments_, out, {document::Paragraph{"Nothing here has a cost."}});
     }
@@ -125,7 +126,7 @@ int cost(const Arguments& arguments) {
     CostOrder order;
     std::string wrong = contradiction(arguments);
     if (wrong.empty()) wrong = read_order(arguments, order);
-    if (!wrong.empty()) return stop(cost_verb, arguments, command_wrong, "command-line", wrong);
+    if (!wrong.empty()) return stop(cost_verb, arguments, command_wrong, Code::command_line, wrong);
     Compiled& compiled = kept(compile(disk_world(), file));
     if (compiled.unreadable)
         return stop(cost_verb, arguments, file_trouble, compiled.sources,
@@ -137,7 +138,7 @@ int cost(const Arguments& arguments) {
         return stop(cost_verb, arguments, command_wrong, compiled.sources, choice.findings);
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(cost_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(cost_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     Findings findings = std::move(compiled.findings);
     std::string out;
     write_costs(compiled, choice.value, order, Writer(arguments, compiled, order), output, out,

@@ -54,7 +54,7 @@ int explain(const Arguments& arguments) {
             std::string_view near = nearest(code, codes);
             std::string hint = near.empty() ? "`levigate explain` lists them."
                                             : fmt::format("Did you mean `{}`?", near);
-            return stop(explain_verb, arguments, command_wrong, "command-line",
+            return stop(explain_verb, arguments, command_wrong, Code::command_line,
                         fmt::format("There is no finding called `{}`. {}", code, hint));
         }
     }

@@ -75,7 +75,7 @@ std::optional<std::string> with_attribute(const std::string& path) {
     return text + std::string(attribute) + '\n';
 }
 
-int trouble(const Arguments& arguments, std::string_view code, std::string message) {
+int trouble(const Arguments& arguments, Code code, std::string message) {
     return stop(git_verb, arguments, file_trouble, code, std::move(message));
 }
 
@@ -92,12 +92,12 @@ std::string write_whole(const std::string& path, std::string text) {
 int write_down(const Arguments& arguments, const Repository& repository) {
     auto looked = history::settings_due(repository, wanted());
     if (const auto* why = std::get_if<std::string>(&looked))
-        return trouble(arguments, "file-unreadable", *why);
+        return trouble(arguments, Code::file_unreadable, *why);
     const auto& due = std::get<std::vector<Setting>>(looked);
     const std::string path = repository.workdir + ".gitattributes";
     std::error_code error;
     if (fs::is_symlink(path, error))
-        return trouble(arguments, "file-unwritable",
+        return trouble(arguments, Code::file_unwritable,
                        fmt::format("\"{}\" is a link, so nothing is written to it.", path));
     const std::optional<std::string> attributes = with_attribute(path);
     const bool only_print = arguments.has("--print");
@@ -115,7 +115,7 @@ int write_down(const Arguments& arguments, const Repository& repository) {
     if (!only_print) {
         std::string why = attributes ? write_whole(path, *attributes) : "";
         if (why.empty()) why = history::write_settings(repository, due);
-        if (!why.empty()) return trouble(arguments, "file-unwritable", why);
+        if (!why.empty()) return trouble(arguments, Code::file_unwritable, why);
     }
     Output output = Output::open({}, {});
     if (output.finish(out)) return done;
@@ -126,16 +126,16 @@ int write_down(const Arguments& arguments, const Repository& repository) {
 int git(const Arguments& arguments) {
     const auto found = history::find_repository(".");
     if (const auto* why = std::get_if<std::string>(&found))
-        return trouble(arguments, "file-unreadable",
+        return trouble(arguments, Code::file_unreadable,
                        fmt::format("The git repository here can't be read: {}.", *why));
     const auto* repository = std::get_if<Repository>(&found);
     if (!repository)
         return trouble(
-            arguments, "file-unreadable",
+            arguments, Code::file_unreadable,
             "This folder is in no git repository, so there is nowhere to write settings. "
             "`git init` makes one.");
     if (repository->workdir.empty())
-        return trouble(arguments, "file-unreadable",
+        return trouble(arguments, Code::file_unreadable,
                        "This git repository is a bare one, without files of its own: give the "
                        "command in a clone of it.");
     return write_down(arguments, *repository);

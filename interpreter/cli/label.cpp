@@ -73,16 +73,16 @@ std::string in_words(const Arguments& arguments, const Formulary& formulary,
 int label(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (arguments.has("--replace") && !arguments.has("-o"))
-        return stop(label_verb, arguments, command_wrong, "command-line", "--replace needs -o.");
+        return stop(label_verb, arguments, command_wrong, Code::command_line, "--replace needs -o.");
     if (std::string words = wrong_markets(arguments); !words.empty())
-        return stop(label_verb, arguments, command_wrong, "command-line", words);
+        return stop(label_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file, Library::with_rules));
     if (compiled.unreadable)
         return stop(label_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(label_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(label_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
 
     Findings findings = std::move(compiled.findings);
     const BoxLabels made = make_labels(compiled, arguments);

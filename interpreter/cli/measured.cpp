@@ -18,15 +18,15 @@ void judge_lips(const Compiled& compiled, const MeasuredSheet& measured, Sheet& 
     if (!product) return;
     LipJudge judge(compiled.formulary, compiled.names, {});
     judge.add(*product);
-    for (Finding& finding : judge.findings()) {
-        if (finding.code != "lips-limit") continue;
-        finding.code = "measure-limit";
-        finding.severity = Severity::warning;
-        finding.message = "As it is measured, " + finding.message;
-        finding.remedy = "Weigh it: a spoon can't keep so near to a limit. And ask `levigate "
-                         "check` what holds of the formula.";
-        sheet.findings.push_back(std::move(finding));
-    }
+    for (const Finding& finding : judge.findings())
+        if (finding.code == Code::lips_limit)
+            sheet.findings.push_back(
+                {.code = Code::measure_limit,
+                 .message = "As it is measured, " + finding.message,
+                 .span = finding.span,
+                 .advice = "Weigh it: a spoon can't keep so near to a limit. And ask `levigate "
+                           "check` what holds of the formula.",
+                 .notes = finding.notes});
 }
 
 }  // namespace

@@ -1,6 +1,9 @@
 #include "interpreter/cli/money_words.hpp"
 
 #include <algorithm>
+
+#include "interpreter/compile.hpp"
+
 namespace levigate::cli {
 
 std::optional<Share> read_percent(std::string_view text) {
@@ -36,20 +39,20 @@ void note_lacking(const Formulary& formulary, const std::vector<Lack>& from,
 
 Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking) {
     const Lack& first = lacking.front();
-    Finding out{"price-missing",
-                Severity::warning,
-                "What this costs is known only in part: " + lacking_words(formulary, lacking) + ".",
-                first.of.container != nothing ? formulary.containers[first.of.container].span
+    Finding out{
+        .code = Code::price_missing,
+        .message =
+            "What this costs is known only in part: " + lacking_words(formulary, lacking) + ".",
+        .span = first.of.container != nothing ? formulary.containers[first.of.container].span
                                               : formulary.ingredients[first.of.material].span,
-                lacking_remedy(formulary, lacking),
-                lacking_labels(formulary, lacking)};
-    if (!out.labels.empty()) out.labels.erase(out.labels.begin());
+        .advice = lacking_advice(formulary, lacking),
+        .notes = lacking_notes(formulary, lacking)};
+    if (!out.notes.empty()) out.notes.erase(out.notes.begin());
     return out;
 }
 
 void leave_out_weighing(Findings& findings) {
-    std::erase_if(findings,
-                  [](const Finding& finding) { return finding.code.starts_with("weigh-"); });
+    std::erase_if(findings, [](const Finding& finding) { return about_weighing(finding.code); });
 }
 
 }  // namespace levigate::cli

@@ -11,7 +11,7 @@ namespace levigate::cli {
 
 struct Trouble {
     int status;
-    std::string_view code;
+    Code code;
     std::string message;
 };
 

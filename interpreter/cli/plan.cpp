@@ -8,6 +8,7 @@
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
 #include "interpreter/plan/plan.hpp"
+#include "interpreter/render/findings_json.hpp"
 #include "interpreter/render/json.hpp"
 #include "interpreter/render/plan_sheet.hpp"
 #include "interpreter/render/sheet_document.hpp"
@@ -42,7 +43,7 @@ std::string written(const Arguments& arguments, const Compiled& compiled,
         for (const Planned& plan : plans)
             out += (&plan == &plans.front() ? "\n  " : ",\n  ") +
                    plan_json(formulary, compiled.sources, plan);
-        out += "],\n \"findings\": " + findings_array_json(compiled.sources, findings) + "}\n";
+        out += "],\n \"findings\": " + findings_array(compiled.sources, findings) + "}\n";
     } else {
         Cautions cautions(formulary);
         for (const Planned& plan : plans)
@@ -58,7 +59,7 @@ std::string written(const Arguments& arguments, const Compiled& compiled,
 int plan(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (arguments.has("--replace") && !arguments.has("-o"))
-        return stop(plan_verb, arguments, command_wrong, "command-line", "--replace needs -o.");
+        return stop(plan_verb, arguments, command_wrong, Code::command_line, "--replace needs -o.");
     Compiled& compiled = kept(compile(disk_world(), file));
     if (compiled.unreadable)
         return stop(plan_verb, arguments, file_trouble, compiled.sources,
@@ -68,7 +69,7 @@ int plan(const Arguments& arguments) {
         return stop(plan_verb, arguments, command_wrong, compiled.sources, choice.findings);
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(plan_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(plan_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
 
     Findings findings = std::move(compiled.findings);
     const std::string name = arguments.operands.size() > 1 ? arguments.operands[1] : "";

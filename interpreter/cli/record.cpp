@@ -122,7 +122,7 @@ int read(const Arguments& arguments, Compiled& compiled) {
                     {unreadable(path, *records.unreadable)});
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(record_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(record_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     Sym wanted = no_name;
     if (auto shade = arguments.get("--shade")) wanted = compiled.names.intern(*shade);
     std::erase_if(records.records, [&](const Record& record) {
@@ -152,7 +152,7 @@ int write(const Arguments& arguments, Compiled& compiled) {
     if (any_error(back.findings))
         return stop(record_verb, arguments, command_wrong, compiled.sources, back.findings);
     if (const std::string option = misread(order, back.value); !option.empty())
-        return stop(record_verb, arguments, command_wrong, "command-line",
+        return stop(record_verb, arguments, command_wrong, Code::command_line,
                     fmt::format("What stands behind {} would read otherwise in the record. Leave "
                                 "out double quotes, and a # between blanks.",
                                 option));
@@ -162,9 +162,9 @@ int write(const Arguments& arguments, Compiled& compiled) {
     findings.insert(findings.end(), past.begin(), past.end());
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(record_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(record_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     if (std::string problem = append_block(*arguments.get("--into"), text); !problem.empty())
-        return stop(record_verb, arguments, file_trouble, "file-unwritable", problem);
+        return stop(record_verb, arguments, file_trouble, Code::file_unwritable, problem);
     return show(arguments, output, compiled,
                 report_on(formulary, compiled.names, std::move(back.value)), findings);
 }
@@ -172,7 +172,7 @@ int write(const Arguments& arguments, Compiled& compiled) {
 int run(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = contradiction(arguments); !words.empty())
-        return stop(record_verb, arguments, command_wrong, "command-line", words);
+        return stop(record_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file));
     if (compiled.unreadable)
         return stop(record_verb, arguments, file_trouble, compiled.sources,

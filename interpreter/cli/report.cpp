@@ -51,8 +51,8 @@ Compiled& kept(Compiled compiled) {
 }
 
 Finding unreadable(const std::string& file, Unreadable why) {
-    return {"file-unreadable", Severity::error,
-            fmt::format("\"{}\" can't be read: {}.", file, words(why)), Span{}};
+    return {Code::file_unreadable, fmt::format("\"{}\" can't be read: {}.", file, words(why)),
+            Span{}};
 }
 
 int stop(const Verb& verb, const Arguments& arguments, int status, const Sources& sources,
@@ -74,10 +74,8 @@ int stop(const Verb& verb, const Arguments& arguments, int status, const Sources
     return file_trouble;
 }
 
-int stop(const Verb& verb, const Arguments& arguments, int status, std::string_view code,
-         std::string message) {
-    return stop(verb, arguments, status, Sources(),
-                Findings{{code, Severity::error, std::move(message), Span{}}});
+int stop(const Verb& verb, const Arguments& arguments, int status, Code code, std::string message) {
+    return stop(verb, arguments, status, Sources(), Findings{{code, std::move(message), Span{}}});
 }
 
 void append_document(const Arguments& arguments, std::string& out,
@@ -88,13 +86,19 @@ void append_document(const Arguments& arguments, std::string& out,
         append_text(out, document);
 }
 
-std::vector<Called> markets(const Arguments& arguments, Names& names) {
-    std::vector<Called> out;
+std::vector<std::string> regions(const Arguments& arguments) {
+    std::vector<std::string> out;
     std::stringstream list(arguments.get_or("--market", ""));
     for (std::string name; std::getline(list, name, ',');) {
         name = tidy_name(name);
-        if (!name.empty()) out.push_back({name, names.intern(name)});
+        if (!name.empty()) out.push_back(std::move(name));
     }
+    return out;
+}
+
+std::vector<Called> markets(const Arguments& arguments, Names& names) {
+    std::vector<Called> out;
+    for (const std::string& name : regions(arguments)) out.push_back({name, names.intern(name)});
     return out;
 }
 

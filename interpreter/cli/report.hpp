@@ -27,14 +27,15 @@ Finding unreadable(const std::string& file, Unreadable why);
 /// Returns `status`, or `file_trouble` if not even that could be written.
 int stop(const Verb& verb, const Arguments& arguments, int status, const Sources& sources,
          const Findings& findings);
-int stop(const Verb& verb, const Arguments& arguments, int status, std::string_view code,
+int stop(const Verb& verb, const Arguments& arguments, int status, Code code,
          std::string message);
 
 /// Appends as the `--as` that was chosen says.
 void append_document(const Arguments& arguments, std::string& out,
                      const document::Document& document);
 
-/// The regions behind `--market`, parted by commas; none where it was not given.
+/// The regions of `--market`, with commas between them; none where it was not given.
+std::vector<std::string> regions(const Arguments& arguments);
 std::vector<Called> markets(const Arguments& arguments, Names& names);
 /// Why what stands behind `--market` can't be followed; empty where it can.
 std::string wrong_markets(const Arguments& arguments);

@@ -91,8 +91,8 @@ bool pour_as_recorded(const Formulary& formulary, const std::vector<Record>& rec
     for (const Record& record : records)
         if (is_record_of(formulary, record, order.product)) last = &record;
     if (!last) {
-        findings.push_back({"choice-none", Severity::error, "No record of this shade is there.",
-                            Span{}, "Say what is in the bowl with --poured."});
+        findings.push_back({Code::choice_none, "No record of this shade is there.", Span{},
+                            "Say what is in the bowl with --poured."});
         return false;
     }
     order.poured.emplace_back();
@@ -121,18 +121,18 @@ std::optional<Rescue> make_rescue(Compiled& compiled, const Arguments& arguments
 /// A bowl that is saved has its size: no larger batch helps, and no blend.
 void say_what_helps(Findings& findings) {
     for (Finding& finding : findings)
-        if (finding.code == "weigh-least" || finding.code == "weigh-nothing")
-            finding.remedy =
-                "Weigh it on a finer balance. Or mix 1 part of it well with 9 parts of "
-                "another line that is added, take ten times the amount of the mixture, "
-                "and leave out nine times the amount of that line.";
+        if (finding.code == Code::weigh_least || finding.code == Code::weigh_nothing)
+            advise(finding,
+                   "Weigh it on a finer balance. Or mix 1 part of it well with 9 parts of another "
+                   "line that is added, take ten times the amount of the mixture, and leave out "
+                   "nine times the amount of that line.");
 }
 
 int run(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     std::string words = contradiction(arguments);
     if (words.empty()) words = wrong_markets(arguments);
-    if (!words.empty()) return stop(rescue_verb, arguments, command_wrong, "command-line", words);
+    if (!words.empty()) return stop(rescue_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file, Library::with_rules));
     if (compiled.unreadable)
         return stop(rescue_verb, arguments, file_trouble, compiled.sources,
@@ -150,7 +150,7 @@ int run(const Arguments& arguments) {
         return stop(rescue_verb, arguments, command_wrong, compiled.sources, asked);
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(rescue_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(rescue_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     Findings findings = std::move(compiled.findings);
     findings.insert(findings.end(), asked.begin(), asked.end());
     const auto made = make_rescue(compiled, arguments, std::move(order), records.records, findings);

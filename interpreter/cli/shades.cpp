@@ -27,7 +27,7 @@ int shades(const Arguments& arguments) {
                     {unreadable(file, *compiled.unreadable)});
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(shades_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(shades_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
 
     Choice choice;
     choice.all = true;

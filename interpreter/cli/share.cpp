@@ -56,7 +56,11 @@ std::string written_sheets(Writer writer, const Compiled& edition, Choice choice
     Findings outside = expand_each(edition.formulary, edition.names, choice,
                                    [&](Sheet& sheet) { writer.append(sheet, out); });
     // Their places are in the source, which the edition doesn't show.
-    for (Finding& one : findings) one.span = {}, one.labels.clear();
+    for (Finding& one : findings) {
+        one.span = {};
+        one.notes.clear();
+        for (Fix& fix : one.fixes) fix.span = {};
+    }
     findings.insert(findings.end(), outside.begin(), outside.end());
     writer.close(findings, out);
     return out;
@@ -104,17 +108,17 @@ std::string written(const Arguments& arguments, const Shared& shared, const Find
 int share(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (arguments.has("--replace") && !arguments.has("-o"))
-        return stop(share_verb, arguments, command_wrong, "command-line", "--replace needs -o.");
+        return stop(share_verb, arguments, command_wrong, Code::command_line, "--replace needs -o.");
     const ShareOrder order = read_order(arguments, file);
     if (std::string words = wrong_order(order); !words.empty())
-        return stop(share_verb, arguments, command_wrong, "command-line", words);
+        return stop(share_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file, Library::with_rules));
     if (compiled.unreadable)
         return stop(share_verb, arguments, file_trouble, compiled.sources,
                     {unreadable(file, *compiled.unreadable)});
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(share_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(share_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     Findings findings = compiled.findings;
     if (any_error(findings))
         return stop(share_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
@@ -124,7 +128,7 @@ int share(const Arguments& arguments) {
         return stop(share_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
     std::string out = written(arguments, shared.value, findings);
     if (out.empty())
-        return stop(share_verb, arguments, recipe_wrong, "too-many-sheets",
+        return stop(share_verb, arguments, recipe_wrong, Code::too_many_sheets,
                     "The page would hold more than any phone shows. Share fewer shades, one at a "
                     "time with --shade.");
     return finish(arguments, output, out, compiled.sources, findings);

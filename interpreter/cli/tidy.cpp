@@ -156,10 +156,10 @@ std::vector<std::string> all_files(Run& run) {
 int tidy(const Arguments& arguments) {
     const auto given = [&](std::string_view option) { return arguments.has(option) ? 1 : 0; };
     if (given("--check") + given("--diff") + given("--print") > 1)
-        return stop(tidy_verb, arguments, command_wrong, "command-line",
+        return stop(tidy_verb, arguments, command_wrong, Code::command_line,
                     "Of --check, --diff and --print only one can be done at a time.");
     if (arguments.has("--print") && arguments.operands.size() != 1)
-        return stop(tidy_verb, arguments, command_wrong, "command-line",
+        return stop(tidy_verb, arguments, command_wrong, Code::command_line,
                     "Behind --print stands one file.");
     // Large tables go back to the system as soon as they are let go: that of the old text, before
     // the new one is read.

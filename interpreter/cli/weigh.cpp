@@ -127,7 +127,7 @@ bool write_sheets(Writer writer, const Compiled& compiled, const Choice& choice,
 int weigh(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = contradiction(arguments); !words.empty())
-        return stop(weigh_verb, arguments, command_wrong, "command-line", words);
+        return stop(weigh_verb, arguments, command_wrong, Code::command_line, words);
     // How much of a colourant is let on lips is only looked at where it is measured by the spoon.
     const Library library = arguments.has("--with") ? Library::with_rules : Library::plain;
     Compiled& compiled = kept(compile(disk_world(), file, library));
@@ -141,7 +141,7 @@ int weigh(const Arguments& arguments) {
         return stop(weigh_verb, arguments, command_wrong, compiled.sources, choice.findings);
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(weigh_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(weigh_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
 
     Findings findings = std::move(compiled.findings);
     findings.insert(findings.end(), choice.findings.begin(), choice.findings.end());

@@ -48,7 +48,7 @@ int why_run(const Arguments& arguments) {
     }
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
-        return stop(why_verb, arguments, file_trouble, "file-unwritable", output.problem());
+        return stop(why_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     auto answer = why(compiled, question);
     Findings findings = std::move(compiled.findings);
     for (Finding& finding : answer.findings) findings.push_back(std::move(finding));

@@ -43,4 +43,8 @@ Checked check_all(const Formulary& formulary, const Names& names, const Choice& 
     return {std::move(findings), std::move(run).verdicts()};
 }
 
+bool about_weighing(Code code) {
+    return code == Code::weigh_capacity || code == Code::weigh_least || code == Code::weigh_nothing;
+}
+
 }  // namespace levigate

@@ -69,4 +69,8 @@ struct Checked {
 Checked check_all(const Formulary& formulary, const Names& names, const Choice& choice,
                   const TakeProduct& take = {});
 
+/// True of what is said of the balance alone: of lines that it weighs badly or not at all, and of
+/// bowls that are too heavy for it.
+bool about_weighing(Code code);
+
 }  // namespace levigate

@@ -69,9 +69,8 @@ void judge(const Expectation& expect, Kind kind, const Exact& value, const std::
         return;
     }
     tally.failed = true;
-    findings.push_back({"expect-failed", Severity::error,
-                        missed_words(expect, kind, value, what, title), expect.span,
-                        "Change the formula, or what is expected of it."});
+    findings.push_back({Code::expect_failed, missed_words(expect, kind, value, what, title),
+                        expect.span, "Change the formula, or what is expected of it."});
 }
 
 Share role_share(const Judged& judged, Sym role) {
@@ -90,10 +89,10 @@ void judge_density(const Judged& judged, const Expectation& expect, const std::s
         judge(expect, Kind::density, in_grams_per_millilitre(*answer.density), "The density", title,
               tally, findings);
     else if (!answer.lacking.empty())
-        findings.push_back({"expect-unknown", Severity::warning,
+        findings.push_back({Code::expect_unknown,
                             "The density of " + title + " can't be told: " +
                                 lacking_words(judged.formulary, answer.lacking) + ".",
-                            expect.measure_span, density_remedy(judged.formulary, answer.lacking)});
+                            expect.measure_span, density_advice(judged.formulary, answer.lacking)});
 }
 
 }  // namespace
@@ -111,7 +110,7 @@ std::string lacking_words(const Formulary& formulary, const std::vector<Ingredie
     return list_words(names) + (names.size() == 1 ? " has no density" : " have no density");
 }
 
-std::string density_remedy(const Formulary& formulary, const std::vector<IngredientId>& lacking) {
+std::string density_advice(const Formulary& formulary, const std::vector<IngredientId>& lacking) {
     std::vector<std::string> names;
     for (IngredientId what : lacking) {
         names.push_back(formulary.name(what));

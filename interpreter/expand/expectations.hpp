@@ -52,8 +52,8 @@ std::vector<Verdict> verdicts(const Shade& shade, const Tallies& tallies);
 bool expects_of_batch(const Shade& shade);
 bool expects_of_mix(const Shade& shade);
 
-/// "soft base has no density" and its remedy, for whoever needs one and lacks it.
+/// "soft base has no density", and in sentences what to do about it.
 std::string lacking_words(const Formulary& formulary, const std::vector<IngredientId>& lacking);
-std::string density_remedy(const Formulary& formulary, const std::vector<IngredientId>& lacking);
+std::string density_advice(const Formulary& formulary, const std::vector<IngredientId>& lacking);
 
 }  // namespace levigate

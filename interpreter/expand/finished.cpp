@@ -21,10 +21,9 @@ struct Task {
     Findings& findings;
 
     const std::string& finish_name() const { return formulary.finishes[finishing.finish].name; }
-    Finding& error(std::string_view code, Span span, std::string message, std::string remedy) {
-        findings.push_back({code, Severity::error, std::move(message), span, std::move(remedy)});
-        findings.back().labels.push_back({where, "for this shade"});
-        return findings.back();
+    void report(Code code, Span span, std::string message, std::string advice) {
+        findings.push_back({code, std::move(message), span, std::move(advice)});
+        findings.back().notes.push_back({where, "for this shade"});
     }
 };
 
@@ -43,10 +42,10 @@ void say_missing(Task& task, const Ref& ref) {
         for (const Part& part : task.bulk.parts)
             if (task.formulary.ingredients[part.what].damaged) return;
     std::string name = ref_words(task.formulary, task.names, ref);
-    task.error(role ? "role-empty" : "reference-unknown", ref.span,
-               task.finish_name() + " adds as much as " + name + ", and " + task.shade +
-                   (role ? " holds nothing of that role." : " has no such line."),
-               "Leave this finish out of the shade, or name `the bulk` instead.");
+    task.report(role ? Code::role_empty : Code::reference_unknown, ref.span,
+                task.finish_name() + " adds as much as " + name + ", and " + task.shade +
+                    (role ? " holds nothing of that role." : " has no such line."),
+                "Leave this finish out of the shade, or name `the bulk` instead.");
 }
 
 /// k × what REF comes to in the bulk. Nothing where the bulk doesn't hold it.
@@ -120,10 +119,10 @@ bool size_additions(Task& task) {
             sizes[at].state = Size::State::open;
             if (sizes[other].state == Size::State::open) {
                 const Addition& first = task.finishing.additions[other];
-                task.error("relative-loop", first.span,
-                           "What " + task.finish_name() + " adds of " +
-                               task.formulary.name(first.what) + " depends on itself.",
-                           "Give one of these lines an amount of its own.");
+                task.report(Code::relative_loop, first.span,
+                            "What " + task.finish_name() + " adds of " +
+                                task.formulary.name(first.what) + " depends on itself.",
+                            "Give one of these lines an amount of its own.");
                 return false;
             }
             chain.push_back(other);
@@ -139,26 +138,25 @@ bool judge(Task& task, const Exact& fixed, const Exact& bulk) {
         if (size.fixed.sign() > 0 || size.bulks.sign() > 0) continue;
         bool zero = size.fixed.is_zero() && size.bulks.is_zero();
         if (!zero && size.fixed.sign() == 0 && size.bulks.sign() == 0) continue;  // unknown
-        Finding& finding = task.error(zero ? "amount-nothing" : "amount-negative", addition.span,
-                                      "What " + task.finish_name() + " adds of " +
-                                          task.formulary.name(addition.what) + " is " +
-                                          (zero ? "exactly nothing." : "less than nothing."),
-                                      "Write an amount above 0.");
+        task.report(zero ? Code::amount_nothing : Code::amount_negative, addition.span,
+                    "What " + task.finish_name() + " adds of " +
+                        task.formulary.name(addition.what) + " is " +
+                        (zero ? "exactly nothing." : "less than nothing."),
+                    "Write an amount above 0.");
         if (!zero) return false;
-        finding.severity = Severity::warning;
     }
     if (fixed.known() && bulk.known() && fixed < Exact(1)) return true;
     const Span span = task.finishing.additions.front().span;
     if (fixed.known() && bulk.known())
-        task.error("finish-over", span,
-                   "What " + task.finish_name() + " adds comes to " + percent_words(share(fixed)) +
-                       " of the finished whole, which leaves nothing for " + task.shade + ".",
-                   "Make its shares come to less than 100 %.");
+        task.report(Code::finish_over, span,
+                    "What " + task.finish_name() + " adds comes to " + percent_words(share(fixed)) +
+                        " of the finished whole, which leaves nothing for " + task.shade + ".",
+                    "Make its shares come to less than 100 %.");
     else
-        task.error("number-too-long", span,
-                   "What " + task.finish_name() + " adds to " + task.shade + " grows beyond " +
-                       std::to_string(digit_cap) + " digits.",
-                   "Use rounder numbers.");
+        task.report(Code::number_too_long, span,
+                    "What " + task.finish_name() + " adds to " + task.shade + " grows beyond " +
+                        std::to_string(digit_cap) + " digits.",
+                    "Use rounder numbers.");
     return false;
 }
 

@@ -108,23 +108,24 @@ void judge(const MixCost& mix, const Expectation& expect, std::span<const Needed
     if (told == Told::holds) ++tally.held;
     if (told == Told::fails) {
         tally.failed = true;
-        std::string remedy = "Change the formula, or what is expected of it.";
+        std::string advice = "Change the formula, or what is expected of it.";
         if (!costs.lines.empty() && costs.lines.front().cost.amount.sign() > 0)
-            remedy = "Most of it is " + name_of(mix.formulary, costs.lines.front().of) + ", " +
-                     (costs.lines.front().part * 100).decimal(1) + " %. " + remedy;
-        findings.push_back({"expect-failed", Severity::error,
+            advice = "Most of it is " + name_of(mix.formulary, costs.lines.front().of) + ", " +
+                     (costs.lines.front().part * 100).decimal(1) + " %. " + advice;
+        findings.push_back({Code::expect_failed,
                             sentence(what) + " costs " + (costs.complete() ? "" : "at least ") +
                                 cost_words({currency, known}, expect.low.value) +
                                 rates_words(costs) + ", and " + bound_words(expect) +
                                 " is expected.",
-                            expect.span, std::move(remedy)});
+                            expect.span, std::move(advice)});
     }
     if (told == Told::open)
-        findings.push_back({"expect-unknown", Severity::warning,
-                            "What " + what + " costs can't be told: " +
-                                lacking_words(mix.formulary, costs.lacking) + ".",
-                            expect.measure_span, lacking_remedy(mix.formulary, costs.lacking),
-                            lacking_labels(mix.formulary, costs.lacking)});
+        findings.push_back({.code = Code::expect_unknown,
+                            .message = "What " + what + " costs can't be told: " +
+                                       lacking_words(mix.formulary, costs.lacking) + ".",
+                            .span = expect.measure_span,
+                            .advice = lacking_advice(mix.formulary, costs.lacking),
+                            .notes = lacking_notes(mix.formulary, costs.lacking)});
 }
 
 /// The materials in so many grams of the mix, and room for containers.
@@ -165,7 +166,7 @@ Findings judge_mix_cost(const MixCost& mix, const std::function<std::optional<De
         if (const Volume* volume = std::get_if<Volume>(&holds)) {
             const auto dense = density();
             if (!dense) {
-                findings.push_back({"expect-unknown", Severity::warning,
+                findings.push_back({Code::expect_unknown,
                                     "What " + one_of(mix.formulary, expect.container, title) +
                                         " costs can't be told: nothing tells the density of the "
                                         "mix, and so how many grams go into it.",

@@ -166,7 +166,7 @@ void Measurer::judge_line(Sheet& sheet, const Blueprint& blueprint, At at,
         for (const IngredientId one : kind.density.lacking)
             lacking.push_back(one == line.what ? "it" : formulary_.name(one));
         sheet.findings.push_back(
-            {"density-missing", Severity::error,
+            {Code::density_missing,
              title + ": " + name + " can't be measured by volume: " + list_words(lacking) +
                  (lacking.size() == 1 ? " has no density." : " have no density."),
              from.span,
@@ -176,7 +176,7 @@ void Measurer::judge_line(Sheet& sheet, const Blueprint& blueprint, At at,
     }
     if (measured.counts.empty()) {
         sheet.findings.push_back(
-            {"measure-nothing", Severity::error,
+            {Code::measure_nothing,
              title + ": " + name + " is a powder, and powders aren't counted in drops.", from.span,
              "Add a spoon: --with \"1/8 tsp, drop\"."});
         return;
@@ -185,7 +185,7 @@ void Measurer::judge_line(Sheet& sheet, const Blueprint& blueprint, At at,
     const bool solid = kind.dry && !entry.bulk && entry.kind == Ingredient::Kind::material;
     if (solid && in_grams(line.exact).sign() > 0)
         sheet.findings.push_back(
-            {"bulk-missing", Severity::advice,
+            {Code::bulk_missing,
              title + ": " + name +
                  " is a powder measured by volume, and only the density of its grains is known: a "
                  "spoon of it holds much less.",
@@ -194,7 +194,7 @@ void Measurer::judge_line(Sheet& sheet, const Blueprint& blueprint, At at,
     const Spoon* smallest = nullptr;
     for (const Spoon& spoon : spoons_)
         if (!kind.dry || !spoon.in_drops) smallest = &spoon;
-    sheet.findings.push_back({"measure-nothing", Severity::error,
+    sheet.findings.push_back({Code::measure_nothing,
                               title + ": " + name + " is " + gram_words(line.exact) +
                                   ", less than half of " + (smallest->written.empty() ? "a " : "") +
                                   spoon_name(*smallest) + ".",

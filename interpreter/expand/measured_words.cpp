@@ -59,7 +59,7 @@ std::optional<Exact> density_in(const Formulary& formulary, const Contents& cont
 
 bool failed_anyway(const Sheet& sheet, Span expect) {
     for (const Finding& finding : sheet.findings)
-        if (finding.code == "expect-failed" && finding.span == expect) return true;
+        if (finding.code == Code::expect_failed && finding.span == expect) return true;
     return false;
 }
 
@@ -112,7 +112,7 @@ void Measurer::judge_expects(Sheet& sheet, const MeasuredSheet& measured,
         const std::string words = missed_words(expect, kind, *value, what, whose);
         if (!words.empty())
             sheet.findings.push_back(
-                {"measure-expect", Severity::warning, capital(words), expect.span,
+                {Code::measure_expect, capital(words), expect.span,
                  "Weigh it, or measure a larger batch or by a smaller spoon."});
     }
 }

@@ -95,14 +95,14 @@ void judge_line(const Judged& by, const BlueprintLine& from, const SheetLine& li
         if (in_grams(line.exact).sign() <= 0) return;
         if (ways.empty())
             ways = "Make a larger batch, or weigh it as part of a blend, or on a finer balance.";
-        sheet.findings.push_back({"weigh-nothing", Severity::error,
+        sheet.findings.push_back({Code::weigh_nothing,
                                   by.title + ": " + name + " is " + gram_words(line.exact) +
                                       ", which reads " + read_words(line.steps, reading) + ".",
                                   from.span, std::move(ways)});
         return;
     }
     if (!line.steps.known()) {
-        sheet.findings.push_back({"number-too-long", Severity::error,
+        sheet.findings.push_back({Code::number_too_long,
                                   by.title + ": the grams of " + name + " grow beyond " +
                                       std::to_string(digit_cap) + " digits.",
                                   from.span, "Use rounder numbers."});
@@ -111,7 +111,7 @@ void judge_line(const Judged& by, const BlueprintLine& from, const SheetLine& li
     if (!by.least || !(line.steps * in_grams(reading.step) < in_grams(by.least->mass))) return;
     if (ways.empty()) ways = "Make a larger batch, or weigh it as part of a blend.";
     const std::string why = why_no_less(*by.least, reading);
-    sheet.findings.push_back({"weigh-least", Severity::warning,
+    sheet.findings.push_back({Code::weigh_least,
                               by.title + ": " + read_words(line.steps, reading) + " of " + name +
                                   " is less than " + on_balance(reading) + " weighs well (" +
                                   gram_words(by.least->mass) + (why.empty() ? "" : ": " + why) +
@@ -186,7 +186,7 @@ void judge_weighing(const Formulary& formulary, const Blueprint& blueprint,
             continue;
         bool own = bowl.mix == no_ingredient;
         sheet.findings.push_back(
-            {"weigh-capacity", Severity::warning,
+            {Code::weigh_capacity,
              title + ": " + (own ? std::string("the bowl") : formulary.name(bowl.mix)) +
                  " comes to " + read_words(bowl.steps, reading) + ", and " + on_balance(reading) +
                  " weighs up to " + gram_words(*reading.up_to) + ".",

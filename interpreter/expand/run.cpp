@@ -44,10 +44,10 @@ Findings Run::operator()() {
     move_findings(selection.findings, out_);
     const std::size_t most = std::min(choice_.most.value_or(most_sheets), most_sheets);
     if (selection.sheets > most) {
-        out_.push_back({"too-many-sheets", Severity::error,
+        out_.push_back({Code::too_many_sheets,
                         "More than " + std::to_string(most) + " sheets would come of this.", Span{},
-                        "fewer variants, finishes or batches, or one shade at a "
-                        "time with --shade"});
+                        "Ask for fewer variants, finishes or batches, or for one shade at a time "
+                        "with --shade."});
         return std::move(out_);
     }
     if (checking_) verdicts_.resize(formulary_.shades.size());
@@ -62,8 +62,8 @@ Findings Run::operator()() {
 bool Run::start() {
     const auto there = [](const auto& amount) { return amount.value().sign(); };
     if (choice_.onto && std::visit(there, *choice_.onto) <= 0) {
-        out_.push_back({"batch-nothing", Severity::error, "There is nothing to add a finish to.",
-                        Span{}, "Say how much of the made bulk is there."});
+        out_.push_back({Code::batch_nothing, "There is nothing to add a finish to.", Span{},
+                        "Say how much of the made bulk is there."});
         return false;
     }
     if (choice_.make && choice_.make->broken) return false;
@@ -86,9 +86,9 @@ void Run::do_shade(const Selected& selected) {
     } else if (shade.batches.empty() && selected.batches.empty()) {
         // The members of a family stand in one place and lack the same line.
         const Findings& said = out_;
-        if (said.empty() || said.back().code != "shade-without-batch" ||
+        if (said.empty() || said.back().code != Code::shade_without_batch ||
             !(said.back().span == shade.span))
-            out_.push_back({"shade-without-batch", Severity::advice,
+            out_.push_back({Code::shade_without_batch,
                             shade.name + " says nothing of how much is made, so that it "
                                          "has no sheet.",
                             shade.span, "Add a line such as `batch trial 6 g`."});
@@ -127,20 +127,20 @@ bool Run::settle_balance(const Shade& shade) {
         return true;
     }
     const Findings& said = out_;
-    if (!said.empty() && said.back().code == "balance-choice" && said.back().span == shade.span)
+    if (!said.empty() && said.back().code == Code::balance_choice && said.back().span == shade.span)
         return false;
     std::vector<std::string> names;
-    Finding finding{"balance-choice", Severity::error, {}, shade.span};
+    Finding finding{Code::balance_choice, {}, shade.span};
     for (BalanceId own : formulary_.own_balances) {
         names.push_back(formulary_.balances[own].name);
-        if (finding.labels.size() < 4)
-            finding.labels.push_back({formulary_.balances[own].span, "one balance"});
+        if (finding.notes.size() < 4)
+            finding.notes.push_back({formulary_.balances[own].span, "one balance"});
     }
     finding.message = shade.name +
                       " doesn't say which balance it is weighed on. There are "
                       "several: " +
                       list_words(names) + ".";
-    finding.remedy = "Add a line `weigh on " + names.front() + "`, or another of them.";
+    finding.advice = "Add a line `weigh on " + names.front() + "`, or another of them.";
     out_.push_back(std::move(finding));
     return false;
 }
@@ -176,7 +176,7 @@ bool Run::draw() {
     draughtsman_.draw(finished_.lines, choice_.materials || judge || costs, blueprint_);
     if (!blueprint_.exact) {
         say_once(
-            {"number-too-long", Severity::error,
+            {Code::number_too_long,
              "The numbers of " + title() + " grow beyond " + std::to_string(digit_cap) + " digits.",
              shade.span, "Use rounder numbers, or fewer blends within blends."});
         return false;
@@ -339,7 +339,7 @@ std::optional<Mass> Run::size_batch(std::uint32_t batch, bool by_density) {
     if (!whole) return whole;
     const Exact& mass = in_grams(*whole);
     if (!mass.known()) {
-        say_once({"number-too-long", Severity::error,
+        say_once({Code::number_too_long,
                   "The mass of " + title(batch) + " grows beyond " + std::to_string(digit_cap) +
                       " digits.",
                   size.span ? size.span : formulary_.shades[shade_].span, "Use a rounder number."});

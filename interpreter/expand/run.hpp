@@ -96,7 +96,7 @@ private:
 
     // What was said of this shade.
     struct Said {
-        std::string_view code;
+        Code code;
         FinishingId finishing;
         Span span;
     };

@@ -16,13 +16,13 @@ void Run::say_lacking(const BatchSize& size, const std::string& batch) {
     if (fresh.empty()) return;
     lacking_said_.insert(lacking_said_.end(), fresh.begin(), fresh.end());
     const Shade& shade = formulary_.shades[shade_];
-    Finding finding{"density-missing", Severity::error,
+    Finding finding{Code::density_missing,
                     title() + (batch.empty() ? "" : ", " + batch) +
                         " is made by volume, and its grams can't be told: " +
                         lacking_words(formulary_, fresh) + ".",
-                    size.span ? size.span : shade.span, density_remedy(formulary_, fresh)};
+                    size.span ? size.span : shade.span, density_advice(formulary_, fresh)};
     for (std::size_t i = 0; i < fresh.size() && i < 6; ++i)
-        finding.labels.push_back({formulary_.ingredients[fresh[i]].span, "no density here"});
+        finding.notes.push_back({formulary_.ingredients[fresh[i]].span, "no density here"});
     out_.push_back(std::move(finding));
 }
 
@@ -30,7 +30,7 @@ void Run::say_nothing_made(const BatchSize& size, const std::string& batch) {
     if (std::find(nothing_said_.begin(), nothing_said_.end(), size.span) != nothing_said_.end())
         return;
     nothing_said_.push_back(size.span);
-    out_.push_back({"batch-nothing", Severity::error,
+    out_.push_back({Code::batch_nothing,
                     (batch.empty() ? "What is to be made" : "The batch " + batch) +
                         " comes to nothing, or less.",
                     size.span, "Write an amount above 0."});

@@ -42,8 +42,10 @@ constexpr Axis by_variant{"variant", variant_names};
 constexpr Axis by_finish{"finish", finish_names};
 constexpr Axis by_batch{"batch", batch_names};
 
-/// "Did you mean …?" or what there is.
-std::string remedy(const Names& names, std::string_view written, const NameList& there) {
+/// Adds the name that was likely meant, or else what there is. The name is a word of the command
+/// line, where a name never needs quotes of its own.
+void add_known(const Names& names, std::string_view written, const NameList& there,
+               Finding& finding) {
     std::string folded;
     fold_name(written, folded);
     std::vector<std::string> all;
@@ -63,8 +65,10 @@ std::string remedy(const Names& names, std::string_view written, const NameList&
         for (const std::string& seen : all) known = known || seen == name;
         if (!known && all.size() < 6) all.push_back(name);
     }
-    if (near) return *near;
-    return all.empty() ? std::string() : "Known here: " + list_words(all) + ".";
+    if (near)
+        finding.fixes = {possible_fix(Span{}, *near)};
+    else if (!all.empty())
+        finding.advice = "Known here: " + list_words(all) + ".";
 }
 
 /// Keeps the shades that hold the name that was chosen; a finding where none does.
@@ -95,8 +99,8 @@ void keep_named(const Formulary& formulary, const Names& names, const Axis& axis
         of_file ? "No " + std::string(axis.noun) + " of this file is called `" + shown_name + "`."
                 : "No shade that was asked for names a " + std::string(axis.noun) + " `" +
                       shown_name + "`.";
-    findings.push_back(
-        {"choice-none", Severity::error, std::move(message), Span{}, remedy(names, chosen, there)});
+    findings.push_back({Code::choice_none, std::move(message), Span{}});
+    add_known(names, chosen, there, findings.back());
 }
 
 bool keep_chosen(const Formulary& formulary, const Names& names, const Choice& choice,
@@ -154,7 +158,7 @@ Sym find(const Names& names, const std::optional<std::string>& chosen) {
 Selection select(const Formulary& formulary, const Names& names, const Choice& choice) {
     Selection out;
     if (choice.onto && !choice.finish && !choice.all) {
-        out.findings.push_back({"choice-none", Severity::error,
+        out.findings.push_back({Code::choice_none,
                                 "`--onto` adds a finish to what is made, and no finish is named.",
                                 Span{}, "Name one: `--finish matte`."});
         return out;

@@ -1,6 +1,7 @@
 #include "interpreter/expand/weighed.hpp"
 
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/written_name.hpp"
 
 namespace levigate {
 
@@ -30,16 +31,19 @@ Finding say_little(const Formulary& formulary, const std::vector<Diluted>& dilut
                    const TooLittle& little, const std::string& title) {
     const Diluted& line = dilutions[little.which];
     const Dilution& one = formulary.dilutions[line.dilution];
-    return {"dilute-short", Severity::error,
-            title + ": diluted to " + percent_words(one.strength) + ", " +
-                formulary.name(one.what) + " brings " + percent_words(little.due) + " of " +
-                formulary.name(one.base) + ", and there are " + percent_words(little.there) + ": " +
-                percent_words(little.due - little.there) + " are missing.",
-            line.span,
-            little.strength
-                ? "dilute " + formulary.name(one.what) + " to " + strength_words(*little.strength) +
-                      " in " + formulary.name(one.base)
-                : "Name another line that there is more of."};
+    Finding out{Code::dilute_short,
+                title + ": diluted to " + percent_words(one.strength) + ", " +
+                    formulary.name(one.what) + " brings " + percent_words(little.due) + " of " +
+                    formulary.name(one.base) + ", and there are " + percent_words(little.there) +
+                    ": " + percent_words(little.due - little.there) + " are missing.",
+                line.span};
+    if (little.strength)
+        out.fixes = {possible_fix(line.span, "dilute " + written_name(formulary.name(one.what)) +
+                                                 " to " + strength_words(*little.strength) +
+                                                 " in " + written_name(formulary.name(one.base)))};
+    else
+        out.advice = "Name another line that there is more of.";
+    return out;
 }
 
 std::optional<DilutedLine> diluted_in(const Formulary& formulary, const Bowl& bowl,

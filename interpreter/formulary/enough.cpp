@@ -25,9 +25,9 @@ void say_nothing_of(Task& task, const Ref& ref) {
         if (task.formulary.ingredients[part.what].damaged) return;
     bool role = ref.kind == Ref::Kind::role;
     std::string name = ref_words(task.formulary, task.names, ref);
-    task.error(role ? "role-empty" : "reference-unknown", ref.span,
-               "Nothing in " + task.whose + " is or holds " + name + ".",
-               "Name something that one of the other lines holds.");
+    task.report(role ? Code::role_empty : Code::reference_unknown, ref.span,
+                "Nothing in " + task.whose + " is or holds " + name + ".",
+                "Name something that one of the other lines holds.");
 }
 
 struct Letdown {
@@ -50,10 +50,10 @@ void say_impossible(Task& task, const Enough& enough, const Letdown& sums, const
             reason = "any amount would do, since " + task.name(task.enough) + " holds " + due +
                      " of it too";
     }
-    task.error("enough-impossible", part.span,
-               "No amount of " + task.name(task.enough) + " brings " + ref + " to " + due + ": " +
-                   reason + ".",
-               "Change the share that is due, or use something else for it.");
+    task.report(Code::enough_impossible, part.span,
+                "No amount of " + task.name(task.enough) + " brings " + ref + " to " + due + ": " +
+                    reason + ".",
+                "Change the share that is due, or use something else for it.");
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solving.hpp"
+#include "interpreter/formulary/written_name.hpp"
 
 namespace levigate::solving {
 namespace {
@@ -86,8 +87,8 @@ void say_no_line(Task& task, const Ref& ref) {
         if (holder != no_ingredient)
             message += "; it stands inside " + task.formulary.name(holder) + " only";
     }
-    task.error("reference-unknown", ref.span, message + ".",
-               "Name another line of this formula, or a role such as `the base`.");
+    task.report(Code::reference_unknown, ref.span, message + ".",
+                "Name another line of this formula, or a role such as `the base`.");
 }
 
 void say_no_role(Task& task, const Ref& ref) {
@@ -101,11 +102,13 @@ void say_no_role(Task& task, const Ref& ref) {
         if (task.formulary.ingredients[part.what].damaged || ambiguous(task.formulary, part))
             return;
     }
-    task.error("role-empty", ref.span,
-               task.whose + " holds nothing whose role is `" +
-                   role_words(task.formulary, task.names, ref.role) + "`.",
-               near.empty() ? "Give one of its materials that role, or name a line instead."
-                            : "the " + near);
+    Finding& finding = task.report(Code::role_empty, ref.span,
+                                   task.whose + " holds nothing whose role is `" +
+                                       role_words(task.formulary, task.names, ref.role) + "`.");
+    if (near.empty())
+        finding.advice = "Give one of its materials that role, or name a line instead.";
+    else
+        finding.fixes = {possible_fix(ref.span, "the " + written_name(near))};
 }
 
 /// The node that a relative line looks at; no_line, and said so, where there is none.
@@ -148,10 +151,10 @@ void say_loop(Graph& graph, std::uint32_t node) {
     } else {
         message = "The amounts of " + list_words(names) + " depend on each other";
     }
-    Finding& finding = task.error("relative-loop", first.span, message + ".",
-                                  "Give one of these lines an amount of its own.");
+    Finding& finding = task.report(Code::relative_loop, first.span, message + ".",
+                                   "Give one of these lines an amount of its own.");
     for (std::size_t i = 1; i < lines.size() && i < 6; ++i)
-        finding.labels.push_back({task.formula.parts[lines[i]].span, "and this one"});
+        finding.notes.push_back({task.formula.parts[lines[i]].span, "and this one"});
 }
 
 /// The next node that the one on top needs, or no_line when it has all. False where it fails.

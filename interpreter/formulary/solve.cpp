@@ -16,13 +16,14 @@ using solving::Task;
 
 void say_unknown(Task& task, const Exact& number, Span span) {
     if (number.by_zero())
-        task.error("number-by-zero", span, "An amount of " + task.whose + " divides by nothing.",
-                   "Divide by a number that is not 0.");
+        task.report(Code::number_by_zero, span,
+                    "An amount of " + task.whose + " divides by nothing.",
+                    "Divide by a number that is not 0.");
     else
-        task.error("number-too-long", span,
-                   "The numbers of " + task.whose + " grow beyond " + std::to_string(digit_cap) +
-                       " digits.",
-                   "Use rounder numbers, or fewer blends within blends.");
+        task.report(Code::number_too_long, span,
+                    "The numbers of " + task.whose + " grow beyond " + std::to_string(digit_cap) +
+                        " digits.",
+                    "Use rounder numbers, or fewer blends within blends.");
 }
 
 /// The number that the amount was written with.
@@ -41,10 +42,10 @@ void judge_numbers(Task& task) {
         Exact number = written(part.amount);
         if (!number.known()) return say_unknown(task, number, part.span);
         if (number.sign() < 0)
-            task.error("amount-negative", part.span,
-                       "The amount of " + task.name(i) + " in " + task.whose +
-                           " is less than nothing.",
-                       "Write an amount above 0.");
+            task.report(Code::amount_negative, part.span,
+                        "The amount of " + task.name(i) + " in " + task.whose +
+                            " is less than nothing.",
+                        "Write an amount above 0.");
     }
 }
 
@@ -85,24 +86,24 @@ void say_off(Task& task, const Exact& sum) {
     bool much = sum > Exact(1);
     const Share by = share((sum - 1).abs());
     const std::string off = percent_words(by), exactly = exact_percent_words(by);
-    task.error("total-off", task.where,
-               task.whose + " doesn't come to 100 %: " + sum_words(task, sum, false) + ", " + off +
-                   (much ? " too much." : " too little."),
-               much ? "Take " + exactly + " away, or let one line take the `rest`."
-                    : "Add " + exactly + ", or let one line take the `rest`.");
+    task.report(Code::total_off, task.where,
+                task.whose + " doesn't come to 100 %: " + sum_words(task, sum, false) + ", " + off +
+                    (much ? " too much." : " too little."),
+                much ? "Take " + exactly + " away, or let one line take the `rest`."
+                     : "Add " + exactly + ", or let one line take the `rest`.");
 }
 
 void say_over(Task& task, const Exact& sum) {
     std::uint32_t line = task.rest != no_line ? task.rest : task.weight;
     std::string excess;
     if (sum != Exact(1)) excess = ", " + percent_words(share(sum - 1)) + " too much";
-    Finding& finding = task.error("total-over", task.formula.parts[line].span,
-                                  "Nothing is left for " + task.name(line) + " in " + task.whose +
-                                      ": " + sum_words(task, sum, true) + excess + ".",
-                                  "Make the other shares smaller.");
-    for (std::uint32_t i = 0; i < task.lines.size() && finding.labels.size() < 6; ++i)
+    Finding& finding = task.report(Code::total_over, task.formula.parts[line].span,
+                                   "Nothing is left for " + task.name(line) + " in " + task.whose +
+                                       ": " + sum_words(task, sum, true) + excess + ".",
+                                   "Make the other shares smaller.");
+    for (std::uint32_t i = 0; i < task.lines.size() && finding.notes.size() < 6; ++i)
         if (!task.lines[i].fixed.is_zero())
-            finding.labels.push_back({task.formula.parts[i].span, "takes a share"});
+            finding.notes.push_back({task.formula.parts[i].span, "takes a share"});
 }
 
 /// Σ = 1 gives the unknown. False where it can't be.
@@ -153,11 +154,22 @@ bool edited(const Formulary& formulary, const Part& part) {
     return false;
 }
 
-std::string nothing_remedy(const Task& task, std::uint32_t line) {
+std::string nothing_advice(const Task& task, std::uint32_t line) {
     if (line == task.rest) return "The other lines make 100 % already: leave this one out.";
     if (edited(task.formulary, task.formula.parts[line]))
         return "Write `without " + task.name(line) + "`, or an amount above 0.";
     return "Leave the line out, or write an amount above 0.";
+}
+
+/// Takes the line out where it was written as nothing. A `rest` may be there for a variant, and an
+/// amount with a hole for another member of the family.
+std::vector<Fix> nothing_fix(const Task& task, std::uint32_t line) {
+    const std::vector<Origin>& origins = task.formulary.origins;
+    const Part& part = task.formula.parts[line];
+    if (line == task.rest || part.origin >= origins.size()) return {};
+    const Origin& origin = origins[part.origin];
+    if (origin.kind != OriginKind::written || origin.before != no_origin) return {};
+    return {possible_fix(origin.span, "")};
 }
 
 void judge_shares(Task& task) {
@@ -170,11 +182,11 @@ void judge_shares(Task& task) {
             return;
         }
         if (!size.is_zero() || !surprising(task, formula.parts[i])) continue;
-        task.error("amount-nothing", formula.parts[i].span,
-                   "The amount of " + task.name(i) + " in " + task.whose +
-                       " comes to exactly nothing.",
-                   nothing_remedy(task, i))
-            .severity = Severity::warning;
+        task.report(Code::amount_nothing, formula.parts[i].span,
+                    "The amount of " + task.name(i) + " in " + task.whose +
+                        " comes to exactly nothing.",
+                    nothing_advice(task, i))
+            .fixes = nothing_fix(task, i);
     }
 }
 
@@ -186,8 +198,8 @@ Findings solve(const Formulary& formulary, const Names& names, Formula& formula,
     formula.solving = {};
     Task task{formulary, names, formula, whose, where};
     if (formula.parts.empty()) {
-        task.error("formula-empty", where, whose + " has no ingredients.",
-                   "Add a line such as `40 %   soft base`.");
+        task.report(Code::formula_empty, where, whose + " has no ingredients.",
+                    "Add a line such as `40 %   soft base`.");
         return std::move(task.findings);
     }
     for (const Part& part : formula.parts)

@@ -33,8 +33,8 @@ struct Task {
     const std::string& name(std::uint32_t line) const {
         return formulary.name(formula.parts[line].what);
     }
-    Finding& error(std::string_view code, Span span, std::string message, std::string remedy = {}) {
-        findings.push_back({code, Severity::error, std::move(message), span, std::move(remedy)});
+    Finding& report(Code code, Span span, std::string message, std::string advice = {}) {
+        findings.push_back({code, std::move(message), span, std::move(advice)});
         return findings.back();
     }
 };

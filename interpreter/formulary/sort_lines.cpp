@@ -8,19 +8,19 @@
 namespace levigate::solving {
 namespace {
 
-void clash(Task& task, std::string_view code, std::uint32_t line, std::uint32_t other,
-           std::string message, std::string remedy, std::string label) {
+void clash(Task& task, Code code, std::uint32_t line, std::uint32_t other, std::string message,
+           std::string advice, std::string note) {
     const std::vector<Part>& parts = task.formula.parts;
-    task.error(code, parts[line].span, std::move(message), std::move(remedy))
-        .labels.push_back({parts[other].span, std::move(label)});
+    task.report(code, parts[line].span, std::move(message), std::move(advice))
+        .notes.push_back({parts[other].span, std::move(note)});
 }
 
 void say_twice(Task& task, std::uint32_t line, std::uint32_t other) {
     const std::vector<Part>& parts = task.formula.parts;
-    task.error("name-twice", parts[line].name_span,
-               task.name(line) + " stands twice in " + task.whose + ".",
-               "Make one line of the two.")
-        .labels.push_back({parts[other].name_span, "already here"});
+    task.report(Code::name_twice, parts[line].name_span,
+                task.name(line) + " stands twice in " + task.whose + ".",
+                "Make one line of the two.")
+        .notes.push_back({parts[other].name_span, "already here"});
 }
 
 void find_twice(Task& task) {
@@ -48,8 +48,8 @@ void find_twice(Task& task) {
     }
 }
 
-/// The remedy for weights of two sorts: the line in grams as a share, ready to paste.
-std::string as_share(const Task& task, std::uint32_t in_grams_line) {
+/// What to do about weights of two sorts, with the line in grams as a share.
+std::string as_share_advice(const Task& task, std::uint32_t in_grams_line) {
     const Weight& weight = std::get<Weight>(task.formula.parts[in_grams_line].amount);
     return "Write all of them in one way; or write this one as a share of the whole, such as `" +
            exact_words(in_grams(weight.mass)) + " g per 100 g   " + task.name(in_grams_line) + "`.";
@@ -64,10 +64,10 @@ void note_weight(Task& task, std::uint32_t line, bool& told) {
     told = true;
     std::uint32_t weighed = here.parts ? task.weight : line;
     std::uint32_t in_parts = here.parts ? line : task.weight;
-    clash(task, "parts-beside-grams", weighed, in_parts,
+    clash(task, Code::parts_beside_grams, weighed, in_parts,
           task.name(in_parts) + " is measured in parts and " + task.name(weighed) +
               " by weight: nothing says how much a part is.",
-          as_share(task, weighed), "in parts here");
+          as_share_advice(task, weighed), "in parts here");
 }
 
 void note_rest(Task& task, std::uint32_t line) {
@@ -75,7 +75,7 @@ void note_rest(Task& task, std::uint32_t line) {
         task.rest = line;
         return;
     }
-    clash(task, "rest-twice", line, task.rest,
+    clash(task, Code::rest_twice, line, task.rest,
           "Two lines of " + task.whose + " take the rest: nothing says which takes how much.",
           "Give one of them an amount.", "the rest is taken here");
 }
@@ -85,7 +85,7 @@ void note_enough(Task& task, std::uint32_t line) {
         task.enough = line;
         return;
     }
-    clash(task, "enough-misplaced", line, task.enough,
+    clash(task, Code::enough_misplaced, line, task.enough,
           task.whose + " has two `enough` lines, and only one can be worked out.",
           "Give one of them an amount.", "the first is here");
 }
@@ -95,13 +95,13 @@ void judge_company(Task& task) {
     if (task.enough != no_line) {
         std::uint32_t other = task.rest != no_line ? task.rest : task.share;
         if (other != no_line)
-            clash(task, "enough-misplaced", task.enough, other,
+            clash(task, Code::enough_misplaced, task.enough, other,
                   "`enough` works in a formula of weights only, and this one has " +
                       std::string(other == task.rest ? "a `rest`." : "shares."),
                   "Write the other lines in grams or in parts.",
                   other == task.rest ? "the rest is taken here" : "a share here");
     } else if (task.rest != no_line && task.weight != no_line) {
-        clash(task, "rest-beside-weights", task.rest, task.weight,
+        clash(task, Code::rest_beside_weights, task.rest, task.weight,
               "The rest of " + task.whose +
                   " can't be told beside weights: these take all that the shares leave.",
               "Write the weights as shares, or give " + task.name(task.rest) + " a weight too.",

@@ -47,4 +47,9 @@ std::string written_name(std::string_view name) {
     return needs_name_quotes(name) ? '"' + std::string(name) + '"' : std::string(name);
 }
 
+std::vector<Fix> near_fix(Span span, std::string_view near) {
+    if (near.empty()) return {};
+    return {possible_fix(span, written_name(near))};
+}
+
 }  // namespace levigate

@@ -122,7 +122,7 @@ std::string lacking_words(const Formulary& formulary, const std::vector<Lack>& l
     return out;
 }
 
-std::string lacking_remedy(const Formulary& formulary, const std::vector<Lack>& lacking) {
+std::string lacking_advice(const Formulary& formulary, const std::vector<Lack>& lacking) {
     if (lacking.empty()) return {};
     const Lack& first = lacking.front();
     const std::string& name = name_of(formulary, first.of);
@@ -143,8 +143,8 @@ std::string lacking_remedy(const Formulary& formulary, const std::vector<Lack>& 
     return "Add a line such as " + line + " to the block of " + name + ".";
 }
 
-std::vector<Label> lacking_labels(const Formulary& formulary, const std::vector<Lack>& lacking) {
-    std::vector<Label> out;
+std::vector<Note> lacking_notes(const Formulary& formulary, const std::vector<Lack>& lacking) {
+    std::vector<Note> out;
     for (const Lack& lack : lacking) {
         if (out.size() >= 6) break;
         const bool container = lack.of.container != nothing;

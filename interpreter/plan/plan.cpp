@@ -40,7 +40,7 @@ Choice choice_of(const Names& names, const PlanLine& line, const std::optional<R
 /// own.
 Findings own_findings(const Formulary& formulary, const Sheet& sheet, const Blueprint& blueprint) {
     const auto of_blend = [&](const Finding& finding) {
-        if (!finding.code.starts_with("weigh-")) return false;
+        if (!about_weighing(finding.code)) return false;
         for (std::size_t k = 0; k + 1 < blueprint.bowls.size(); ++k) {
             const BlueprintBowl& bowl = blueprint.bowls[k];
             if (finding.span == formulary.ingredients[bowl.mix].span) return true;
@@ -108,10 +108,10 @@ public:
 
 private:
     void report_too_many() {
-        out_.findings.push_back({"too-many-sheets", Severity::error,
+        out_.findings.push_back({Code::too_many_sheets,
                                  "More than " + std::to_string(most_batches) +
                                      " batches stand in " + out_.plan->name + ".",
-                                 out_.plan->span, "several plans of fewer batches"});
+                                 out_.plan->span, "Write several plans of fewer batches."});
     }
 
     void draw(const PlanLine& line) {
@@ -156,7 +156,7 @@ private:
                 other.balance == out_.reading.balance)
                 continue;
             out_.findings.push_back(
-                {"balance-choice", Severity::error,
+                {Code::balance_choice,
                  "The shades of " + out_.plan->name +
                      " are weighed on different balances, and what they share is weighed once.",
                  out_.plan->span,

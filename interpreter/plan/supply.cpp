@@ -17,7 +17,7 @@ std::string amount_words(const Formulary& formulary, const Stock& stock) {
 void report_past(const Formulary& formulary, const Stock& stock, const Date& on,
                  Findings& findings) {
     const std::string lot = stock.lot.name.empty() ? "" : ", lot " + stock.lot.name;
-    findings.push_back({"lot-past", Severity::warning,
+    findings.push_back({Code::lot_past,
                         amount_words(formulary, stock) + lot + ", best before " +
                             date_words(*stock.best_before) + ", can't be used on " +
                             date_words(on) + ".",

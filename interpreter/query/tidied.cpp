@@ -36,7 +36,7 @@ TidiedFile tidied(const World& world, const std::string& path) {
     if (out.unreadable) return out;
     const SourceId own = loaded.files.front().tree.source;
     const auto newer = std::ranges::find_if(loaded.findings, [&](const Finding& one) {
-        return one.code == "language-newer" && one.span.source == own;
+        return one.code == Code::language_newer && one.span.source == own;
     });
     if (newer != loaded.findings.end()) {
         out.tidied.text = out.before();

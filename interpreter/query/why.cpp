@@ -10,6 +10,7 @@
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/query/chain.hpp"
 #include "interpreter/render/amounts.hpp"
 
@@ -42,11 +43,18 @@ struct Asked {
     std::string finish;
 };
 
-Finding none_called(std::string message, std::string remedy) {
-    return {.code = "choice-none",
+Finding none_found(std::string message, std::string advice) {
+    return {Code::choice_none, std::move(message), Span{}, std::move(advice)};
+}
+
+/// `near`: what was likely meant, as it is written on the command line; where that is empty, the
+/// advice tells what to do.
+Finding none_called(std::string message, const std::string& near, std::string advice) {
+    if (near.empty()) return none_found(std::move(message), std::move(advice));
+    return {.code = Code::choice_none,
             .message = std::move(message),
             .span = {},
-            .remedy = std::move(remedy)};
+            .fixes = {possible_fix(Span{}, near)}};
 }
 
 /// Parts `Quince / matte`; a name in double quotes holds its own ` / `.
@@ -75,12 +83,11 @@ const Shade* find_shade(const Compiled& compiled, const std::string& name, const
     std::string near;
     for (const Shade& shade : compiled.formulary.shades) {
         if (sym != no_name && shade.sym == sym) return &shade;
-        if (whole != no_name && shade.sym == whole) near = fmt::format("\"{}\"", shade.name);
-        if (near.empty() && is_near(name, shade.name)) near = shade.name;
+        if (whole != no_name && shade.sym == whole) near = written_name(shade.name);
+        if (near.empty() && is_near(name, shade.name)) near = written_name(shade.name);
     }
-    findings.push_back(
-        none_called(fmt::format("No shade is called {}.", shown(name)),
-                    near.empty() ? "See which there are with `levigate shades FILE`." : near));
+    findings.push_back(none_called(fmt::format("No shade is called {}.", shown(name)), near,
+                                   "See which there are with `levigate shades FILE`."));
     return nullptr;
 }
 
@@ -101,7 +108,7 @@ bool find_under(const Compiled& compiled, const std::string& name, Asked& asked,
         asked.finish = all.back();
         return true;
     }
-    findings.push_back(none_called(
+    findings.push_back(none_found(
         fmt::format("{} has no variant or finish called {}.", asked.shade->name, shown(name)),
         all.empty() ? "Write the shade's name alone." : "Known here: " + list_words(all) + "."));
     return false;
@@ -121,8 +128,8 @@ bool find_what(const Compiled& compiled, const std::string& name, Asked& asked,
             near = formulary.name(id);
     }
     if (asked.what != no_ingredient) return true;
-    findings.push_back(none_called(fmt::format("Nothing is called {}.", shown(name)),
-                                   near.empty() ? "Write the name of an ingredient." : near));
+    findings.push_back(none_called(fmt::format("Nothing is called {}.", shown(name)), near,
+                                   "Write the name of an ingredient."));
     return false;
 }
 
@@ -358,9 +365,8 @@ Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& que
     }
     const std::uint32_t whole = whole_section(contents, asked);
     if (whole == nothing) {
-        out.findings.push_back(
-            none_called(fmt::format("{} holds no {}.", why.shade, why.ingredient),
-                        "See what it holds with `levigate weigh FILE`."));
+        out.findings.push_back(none_found(fmt::format("{} holds no {}.", why.shade, why.ingredient),
+                                          "See what it holds with `levigate weigh FILE`."));
         return out;
     }
     why.share = chain.result(whole);

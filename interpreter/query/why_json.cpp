@@ -1,7 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "interpreter/query/why_document.hpp"
-#include "interpreter/render/json.hpp"
+#include "interpreter/render/findings_json.hpp"
 
 namespace levigate {
 
@@ -69,7 +69,7 @@ std::string why_json(const Sources& sources, const std::optional<Why>& why,
             out["readings"].push_back(std::move(reading));
         }
     }
-    out["findings"] = Json::parse(findings_array_json(sources, findings));
+    out["findings"] = findings_json(sources, findings);
     return out.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -19,14 +19,14 @@ Findings lots_over(const Formulary& formulary, const Names& names,
             last = pour.span;
         }
         if (!(taken > stock.amount)) continue;
-        findings.push_back({"lot-over", Severity::warning,
+        findings.push_back({Code::lot_over,
                             fmt::format("{} g of lot {} of {} were weighed, and the shelf has {} g "
                                         "of it.",
                                         taken.fixed(2), stock.lot.name,
                                         formulary.name(stock.material), stock.amount.fixed(2)),
                             last,
                             "Look at the tubs again: which lot was it, and how much is left?"});
-        findings.back().labels.push_back({stock.span, "on the shelf"});
+        findings.back().notes.push_back({stock.span, "on the shelf"});
     }
     return findings;
 }
@@ -42,7 +42,7 @@ Findings lots_past(const Formulary& formulary, const Names& names, const std::ve
             continue;
         for (const Pour& pour : weighed) {
             if (pour.what != stock.material || names.find(pour.lot) != stock.lot.sym) continue;
-            findings.push_back({"lot-past", Severity::warning,
+            findings.push_back({Code::lot_past,
                                 fmt::format("Lot {} of {} is best before {}, and this is recorded "
                                             "for {}.",
                                             stock.lot.name, formulary.name(stock.material),
@@ -50,7 +50,7 @@ Findings lots_past(const Formulary& formulary, const Names& names, const std::ve
                                 pour.span,
                                 "Look at the tub again; if it is so, say in a note why it was "
                                 "used."});
-            findings.back().labels.push_back({stock.span, "on the shelf"});
+            findings.back().notes.push_back({stock.span, "on the shelf"});
             break;
         }
     }

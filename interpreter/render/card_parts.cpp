@@ -38,8 +38,8 @@ Findings looks_of(const Sheet& sheet) {
     Findings out = sheet.findings;
     if (sheet.remedies.empty() || sheet.remedies.size() == most_remedies) return out;
     for (Finding& finding : out)
-        if (finding.code == "weigh-least" || finding.code == "weigh-nothing")
-            finding.remedy = "What to do stands at its bowl.";
+        if (finding.code == Code::weigh_least || finding.code == Code::weigh_nothing)
+            advise(finding, "What to do stands at its bowl.");
     return out;
 }
 

@@ -68,8 +68,35 @@ CheckReport check_report(const std::string& file, const Sources& sources,
     return report;
 }
 
+namespace {
+
+void add_places(Document& out, const std::vector<MendedPlace>& places) {
+    List list;
+    for (const MendedPlace& one : places) {
+        std::string item = fmt::format("line {}: {}", one.begin.line, fix_words(one.was, one.text));
+        if (!one.why.empty()) item += ". " + one.why;
+        list.items.push_back(std::move(item));
+    }
+    if (!list.items.empty()) out.emplace_back(std::move(list));
+}
+
+/// What `--mend` did, before what is still wrong.
+void add_mended(Document& out, const CheckReport& report) {
+    const std::size_t made = report.made.size();
+    out.emplace_back(Paragraph{made == 0 ? report.file + ": nothing was changed."
+                                         : fmt::format("{}: {} {} made.", report.file, made,
+                                                       made == 1 ? "fix" : "fixes")});
+    add_places(out, report.made);
+    if (report.left.empty()) return;
+    out.emplace_back(Paragraph{"Left as it was:"});
+    add_places(out, report.left);
+}
+
+}  // namespace
+
 Document check_document(const CheckReport& report) {
     Document out;
+    if (report.mended) add_mended(out, report);
     std::string counts = count_words(report.findings);
     if (counts.empty()) counts = "nothing wrong";
     out.emplace_back(Paragraph{fmt::format("{}: {}.", report.file, counts)});

@@ -23,12 +23,22 @@ struct ExpectResult {
     Verdict verdict = Verdict::holds;
 };
 
+/// A fix that `--mend` made, or left.
+struct MendedPlace {
+    std::string code;
+    Position begin, end;
+    std::string was, text;
+    std::string why = {};  ///< it was left: a sentence that says why
+};
+
 struct CheckReport {
     std::string file;
     const Sources* sources = nullptr;
     Findings findings;  ///< all of them, each once
     std::vector<ExpectResult> expects;
     const Edition* edition = nullptr;  ///< where the file has a digest
+    bool mended = false;               ///< `--mend` was asked for
+    std::vector<MendedPlace> made = {}, left = {};
 };
 
 CheckReport check_report(const std::string& file, const Sources& sources,

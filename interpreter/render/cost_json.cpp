@@ -1,7 +1,7 @@
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/cost_sheet.hpp"
 #include "interpreter/render/ends_words.hpp"
-#include "interpreter/render/json.hpp"
+#include "interpreter/render/findings_json.hpp"
 #include "interpreter/render/money_json.hpp"
 
 namespace levigate {
@@ -84,7 +84,7 @@ std::string cost_json(const Formulary& formulary, const Sources& sources, const 
     json["lines"] = Json::array();
     for (const CostLine& line : cost.all.lines) json["lines"].push_back(line_json(formulary, line));
     json["lacking"] = lacking_json(formulary, cost.all.lacking);
-    json["findings"] = Json::parse(findings_array_json(sources, cost.sheet.findings));
+    json["findings"] = findings_json(sources, cost.sheet.findings);
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include "grammar/names.hpp"
+
 namespace levigate {
 namespace {
 
@@ -98,32 +100,37 @@ void append_marked_line(std::string& out, const Sources& sources, Span span, std
                        paint(ink, under));
 }
 
-/// Of these the remedy shows the form, with names and figures that are not the reader's own.
-bool shows_a_form(std::string_view code) {
-    constexpr std::array<std::string_view, 7> codes = {"line-malformed",  "quantity-bare",
-                                                       "quantity-kind",   "number-malformed",
-                                                       "amount-negative", "balance-step"};
-    return std::find(codes.begin(), codes.end(), code) != codes.end();
-}
-
-void append_remedy(std::string& out, std::string_view code, std::string_view remedy, Ink paint) {
-    if (remedy.empty()) return;
-    if (is_sentence(remedy)) {
-        out += fmt::format("  {}\n", shown(remedy));
+void append_remedy(std::string& out, const Finding& finding, Ink paint) {
+    std::string_view words = remedy(finding);
+    if (words.empty()) return;
+    if (!finding.advice.empty()) {
+        out += fmt::format("  {}\n", shown(words));
         return;
     }
-    out += paint("1", shows_a_form(code) ? "  as in:" : "  write instead:");
-    bool several = remedy.find('\n') != std::string_view::npos;
-    while (!remedy.empty()) {
-        std::string_view line = remedy.substr(0, remedy.find('\n'));
-        remedy.remove_prefix(std::min(line.size() + 1, remedy.size()));
+    out += paint("1", finding.fixes.empty() ? "  as in:" : "  write instead:");
+    const bool several = words.find('\n') != std::string_view::npos;
+    while (!words.empty()) {
+        const std::string_view line = words.substr(0, words.find('\n'));
+        words.remove_prefix(std::min(line.size() + 1, words.size()));
         out += several ? "\n      " : " ";
         out += shown(line);
     }
     out += '\n';
 }
 
+void append_fixes(std::string& out, const Sources& sources, const Finding& finding, Ink paint) {
+    for (const Fix& fix : finding.fixes)
+        out += fmt::format("{} {}\n", paint("1", fix.certain ? "  certain:" : "  possible:"),
+                           fix_words(sources.text(fix.span), fix.text));
+}
+
 }  // namespace
+
+std::string fix_words(std::string_view was, std::string_view text) {
+    if (text.empty()) return "delete " + shown(was);
+    if (was.empty()) return fmt::format("put {} here", shown(tidy_name(text)));
+    return fmt::format("{} in place of {}", shown(text), shown(was));
+}
 
 // The place keeps up to six tenths of the line, what stands before it up to three.
 Excerpt excerpt(const Sources& sources, Span span, std::size_t columns) {
@@ -152,11 +159,6 @@ Excerpt excerpt(const Sources& sources, Span span, std::size_t columns) {
     return out;
 }
 
-// Text to write may end in a full stop too (`step  Stir it.`), but begins with a small letter.
-bool is_sentence(std::string_view remedy) {
-    return remedy.ends_with('.') && remedy[0] >= 'A' && remedy[0] <= 'Z';
-}
-
 std::string_view severity_word(Severity severity) {
     constexpr std::array<std::string_view, 3> words = {"error", "warning", "advice"};
     return words[static_cast<std::size_t>(severity)];
@@ -168,24 +170,25 @@ void append_finding(std::string& out, const Sources& sources, const Finding& fin
     std::string_view ink = ink_of(finding.severity);
     out += fmt::format("{}: {} {} ({})\n", paint("1", place(sources, finding.span)),
                        paint(ink, fmt::format("{}:", severity_word(finding.severity))),
-                       shown(finding.message), finding.code);
+                       shown(finding.message), row_of(finding.code).name);
     if (style.brief) return;
     append_marked_line(out, sources, finding.span, finding.here, ink, '^', paint);
-    for (const Label& label : finding.labels) {
-        if (!label.span) {
-            out += fmt::format("  {}\n", shown(label.text));
+    for (const Note& note : finding.notes) {
+        if (!note.span) {
+            out += fmt::format("  {}\n", shown(note.text));
             continue;
         }
-        out += fmt::format("  and {}\n", place(sources, label.span));
-        append_marked_line(out, sources, label.span, label.text, "1;34", '-', paint);
+        out += fmt::format("  and {}\n", place(sources, note.span));
+        append_marked_line(out, sources, note.span, note.text, "1;34", '-', paint);
     }
-    append_remedy(out, finding.code, finding.remedy, paint);
+    const bool all = style.fixes && !finding.fixes.empty();
+    if (!all || !finding.advice.empty()) append_remedy(out, finding, paint);
+    if (all) append_fixes(out, sources, finding, paint);
     out += '\n';
 }
 
 Findings each_once(const Findings& findings) {
-    using Key =
-        std::tuple<std::string_view, SourceId, std::uint32_t, std::uint32_t, std::string_view>;
+    using Key = std::tuple<Code, SourceId, std::uint32_t, std::uint32_t, std::string_view>;
     std::set<Key> seen;
     Findings out;
     for (const Finding& finding : findings) {

@@ -12,6 +12,7 @@ namespace levigate {
 struct FindingStyle {
     bool brief = false;   ///< one line each
     bool colour = false;  ///< a terminal that wants it
+    bool fixes = false;   ///< every fix with what it replaces, not the first alone
 };
 
 /// `orchard.shade:7:12: error: MESSAGE (code)`, the line with a caret under the place, other
@@ -22,8 +23,8 @@ void append_finding(std::string& out, const Sources& sources, const Finding& fin
 /// All of them, each once, and a last line that counts them. Empty where there are none.
 std::string findings_text(const Sources& sources, const Findings& findings, FindingStyle style);
 
-/// A remedy is what to write, or a sentence that says what to do.
-bool is_sentence(std::string_view remedy);
+/// "0.5 in place of 0,5", "delete rebalance", "put set here".
+std::string fix_words(std::string_view was, std::string_view text);
 /// "error", "warning", "advice".
 std::string_view severity_word(Severity severity);
 /// "2 errors, 1 warning"; empty where there are none.

@@ -6,7 +6,7 @@
 
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/ends_words.hpp"
-#include "interpreter/render/findings.hpp"
+#include "interpreter/render/findings_json.hpp"
 #include "interpreter/render/remedies.hpp"
 #include "interpreter/render/remedies_json.hpp"
 
@@ -20,45 +20,6 @@ std::string written(const Json& json) {
 }
 
 Json name_or_null(std::string_view name) { return name.empty() ? Json() : Json(name); }
-
-// ---- Findings ----------------------------------------------------------------------------------
-
-void put_place(Json& json, const Sources& sources, Span span) {
-    if (span.source >= sources.size()) {
-        for (const char* key : {"file", "line", "column", "end_line", "end_column"})
-            json[key] = nullptr;
-        return;
-    }
-    Position begin = sources.position(span), end = sources.end_position(span);
-    json["file"] = sources[span.source].name;
-    json["line"] = begin.line;
-    json["column"] = begin.column;
-    json["end_line"] = end.line;
-    json["end_column"] = end.column;
-}
-
-Json finding_json(const Sources& sources, const Finding& finding) {
-    Json json;
-    json["code"] = finding.code;
-    json["severity"] = severity_word(finding.severity);
-    json["message"] = finding.message;
-    if (!finding.remedy.empty()) json["remedy"] = finding.remedy;
-    put_place(json, sources, finding.span);
-    json["labels"] = Json::array();
-    for (const Label& label : finding.labels) {
-        Json place;
-        put_place(place, sources, label.span);
-        place["text"] = label.text;
-        json["labels"].push_back(std::move(place));
-    }
-    return json;
-}
-
-Json findings_json(const Sources& sources, const Findings& findings) {
-    Json list = Json::array();
-    for (const Finding& finding : findings) list.push_back(finding_json(sources, finding));
-    return list;
-}
 
 // ---- Sheets ------------------------------------------------------------------------------------
 
@@ -146,6 +107,21 @@ Json edition_json(const Edition& edition) {
             {"unaltered", *edition.unaltered}};
 }
 
+Json places_json(const std::vector<MendedPlace>& places) {
+    Json list = Json::array();
+    for (const MendedPlace& one : places) {
+        list.push_back({{"code", one.code},
+                        {"line", one.begin.line},
+                        {"column", one.begin.column},
+                        {"end_line", one.end.line},
+                        {"end_column", one.end.column},
+                        {"was", one.was},
+                        {"text", one.text}});
+        if (!one.why.empty()) list.back()["why"] = one.why;
+    }
+    return list;
+}
+
 Json check_json(const CheckReport& report) {
     Json expectations = Json::array();
     for (const ExpectResult& result : report.expects) {
@@ -157,6 +133,10 @@ Json check_json(const CheckReport& report) {
                                 {"holds", holds}});
     }
     Json json = {{"file", report.file}, {"expectations", std::move(expectations)}};
+    if (report.mended) {
+        json["made"] = places_json(report.made);
+        json["left"] = places_json(report.left);
+    }
     if (report.edition) json["edition"] = edition_json(*report.edition);
     return json;
 }
@@ -213,10 +193,6 @@ std::string checks_json(const std::vector<CheckReport>& reports) {
         }
     }
     return written(json) + "\n";
-}
-
-std::string findings_array_json(const Sources& sources, const Findings& findings) {
-    return findings_json(sources, findings).dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 std::string nothing_json(std::string_view verb, std::string_view list, const Sources& sources,

@@ -46,9 +46,6 @@ std::string overview_json(const Sources& sources, const std::vector<ShadeOvervie
 /// {"format": "levigate check 1", "files": […], "findings": […]}
 std::string checks_json(const std::vector<CheckReport>& reports);
 
-/// The findings alone, as they stand in every object: […]
-std::string findings_array_json(const Sources& sources, const Findings& findings);
-
 /// The object of a verb that came to nothing: an empty list under `list`, and why.
 std::string nothing_json(std::string_view verb, std::string_view list, const Sources& sources,
                          const Findings& findings);

@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "interpreter/render/amounts.hpp"
-#include "interpreter/render/json.hpp"
+#include "interpreter/render/findings_json.hpp"
 
 namespace levigate {
 namespace {
@@ -76,7 +76,7 @@ Json label_json(const Formulary& formulary, const Sources& sources, const BoxLab
     json["opened"] = text_or_null(words.opened);
     json["warnings"] = label.warnings;
     json["conditions"] = label.conditions;
-    json["findings"] = Json::parse(findings_array_json(sources, label.findings));
+    json["findings"] = findings_json(sources, label.findings);
     return json;
 }
 
@@ -89,7 +89,7 @@ std::string labels_json(const Formulary& formulary, const Sources& sources,
     for (const BoxLabel& label : labels)
         out += (&label == &labels.front() ? "\n  " : ",\n  ") +
                written(label_json(formulary, sources, label, words));
-    return out + "],\n \"findings\": " + findings_array_json(sources, outside) + "}\n";
+    return out + "],\n \"findings\": " + findings_array(sources, outside) + "}\n";
 }
 
 }  // namespace levigate

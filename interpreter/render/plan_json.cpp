@@ -1,6 +1,6 @@
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/amounts.hpp"
-#include "interpreter/render/json.hpp"
+#include "interpreter/render/findings_json.hpp"
 #include "interpreter/render/money_json.hpp"
 #include "interpreter/render/plan_sheet.hpp"
 
@@ -100,7 +100,7 @@ std::string plan_json(const Formulary& formulary, const Sources& sources, const 
     if (plan.all.times)
         json["largest"] = {{"times", plan.all.times->fraction()},
                            {"by", name_of(formulary, plan.all.by)}};
-    json["findings"] = Json::parse(findings_array_json(sources, plan.findings));
+    json["findings"] = findings_json(sources, plan.findings);
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

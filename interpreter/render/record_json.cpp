@@ -1,6 +1,6 @@
 #include <nlohmann/json.hpp>
 
-#include "interpreter/render/json.hpp"
+#include "interpreter/render/findings_json.hpp"
 #include "interpreter/render/record_document.hpp"
 
 namespace levigate {
@@ -51,7 +51,7 @@ std::string records_json(const Sources& sources, const std::vector<RecordReport>
     json["format"] = "levigate record 1";
     json["records"] = Json::array();
     for (const RecordReport& report : reports) json["records"].push_back(record_json(report));
-    json["findings"] = Json::parse(findings_array_json(sources, findings));
+    json["findings"] = findings_json(sources, findings);
     return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -1,7 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "interpreter/render/amounts.hpp"
-#include "interpreter/render/json.hpp"
+#include "interpreter/render/findings_json.hpp"
 #include "interpreter/render/rescue_document.hpp"
 
 namespace levigate {
@@ -103,7 +103,7 @@ std::string rescue_json(const Formulary& formulary, const Sources& sources,
     json["format"] = "levigate rescue 1";
     json["rescues"] = Json::array();
     if (rescue) json["rescues"].push_back(one_json(formulary, *rescue));
-    json["findings"] = Json::parse(findings_array_json(sources, findings));
+    json["findings"] = findings_json(sources, findings);
     return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

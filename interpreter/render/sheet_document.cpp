@@ -129,11 +129,13 @@ void add_findings(Document& out, const Findings& findings) {
     List list;
     for (const Finding& finding : findings) {
         std::string item = fmt::format("{}: {} ({})", severity_word(finding.severity),
-                                       finding.message, finding.code);
-        if (is_sentence(finding.remedy))
-            item += " " + finding.remedy;
-        else if (!finding.remedy.empty())
-            item += " Write instead: " + finding.remedy;
+                                       finding.message, row_of(finding.code).name);
+        if (!finding.advice.empty())
+            item += " " + finding.advice;
+        else if (!finding.fixes.empty())
+            item += " Write instead: " + finding.fixes.front().text;
+        else if (!finding.example.empty())
+            item += " As in: " + finding.example;
         list.items.push_back(item);
     }
     if (list.items.empty()) return;

@@ -10,6 +10,16 @@
 #include "interpreter/rules/lips.hpp"
 
 namespace levigate {
+namespace {
+
+/// For a bowl that is mended what is said of a sheet holds, and what to do about it doesn't.
+void advise_instead(Finding& finding, std::string advice) {
+    finding.advice = std::move(advice);
+    finding.example.clear();
+    finding.fixes.clear();
+}
+
+}  // namespace
 
 std::string After::title() const {
     return sheet_title(formulary_, shade(), shade().versions[order_.product.version],
@@ -108,9 +118,10 @@ void After::weigh(Findings& findings) {
     make_bowls(blueprint, sum, sheet, asked);
     if (!weighs_well(sheet)) judge_weighing(formulary_, blueprint, title(), shade().span, sheet);
     for (Finding& finding : sheet.findings) {
-        if (finding.code == "weigh-nothing") {  // what lacks of it is less than the balance shows
+        // What is still missing of it is less than the balance shows.
+        if (finding.code == Code::weigh_nothing) {
             finding.severity = Severity::advice;
-            finding.remedy = "So little may be left out.";
+            advise_instead(finding, "So little may be left out.");
         }
         findings.push_back(std::move(finding));
     }
@@ -151,7 +162,7 @@ void After::expect(const std::vector<FinishedLine>& lines, Findings& findings) {
         if (!found.empty()) out.said = found.front().message;
         rescue_.expects.push_back(std::move(out));
         for (Finding& finding : found) {
-            finding.remedy = "Give more room or stock, or make do with it knowingly.";
+            advise_instead(finding, "Give more room or stock, or make do with it knowingly.");
             findings.push_back(std::move(finding));
         }
     }

@@ -60,7 +60,7 @@ public:
     void say_foreign(Findings& findings) const {
         for (const Pour* pour : foreign_)
             findings.push_back(
-                {"pour-foreign", Severity::error,
+                {Code::pour_foreign,
                  fmt::format("{} is not in the bowl of {}, and is {} of what was poured: the "
                              "formula can't be restored.",
                              pour->name, title(formulary_, order_),
@@ -119,7 +119,7 @@ void set_there(const RescueOrder& order, Bowls& bowls, Findings& findings) {
             line->there = line->there ? *line->there + pour.mass : pour.mass;
         else
             findings.push_back(
-                {"pour-foreign", Severity::error,
+                {Code::pour_foreign,
                  fmt::format("{} is not in this bowl, so that none of it is added.", pour.name),
                  pour.span, "Leave it out."});
     }
@@ -140,12 +140,12 @@ Finding refusal(const Formulary& formulary, const RescueOrder& order, const Bowl
                 Restored::How how) {
     const std::string shade = title(formulary, order);
     if (how == Restored::How::over_full)
-        return {"rescue-room", Severity::error,
+        return {Code::rescue_room,
                 fmt::format("{} are in the bowl of {}, and it may hold {}.",
                             gram_words(bowls.in_bowl), shade, gram_words(*order.room)),
                 Span{}, "Give more room, or take some out into a second bowl."};
     if (how == Restored::How::unknown)
-        return {"number-too-long", Severity::error,
+        return {Code::number_too_long,
                 fmt::format("{} has more lines or longer numbers than a nearest mix is sought for.",
                             shade),
                 Span{}, "Give more room and stock, so that the formula can be restored exactly."};
@@ -154,10 +154,10 @@ Finding refusal(const Formulary& formulary, const RescueOrder& order, const Bowl
         if (line.there && in_grams(*line.there).is_zero())
             lacking.push_back(formulary.name(line.what));
     if (lacking.empty())
-        return {"rescue-nothing", Severity::error,
+        return {Code::rescue_nothing,
                 fmt::format("Nothing is in the bowl of {}, and no batch is named.", shade), Span{},
                 "Name a batch with --batch or --make, or go by the sheet of `levigate weigh`."};
-    return {"rescue-nothing", Severity::error,
+    return {Code::rescue_nothing,
             fmt::format("Nothing is in the bowl of {}, and there is no {}.", shade,
                         list_words(lacking)),
             Span{}, "Nothing can be made of it until there is some."};

@@ -88,30 +88,28 @@ void report_pair(Context& context, const Name& first, const Name& name) {
     const auto look = same_look(context, here, there);
     if (!look) return;
     const auto signs = lookalike::difference(look->first, look->second);
-    report(context, {.code = "name-lookalike",
-                     .severity = Severity::warning,
+    report(context, {.code = Code::name_lookalike,
                      .message = fmt::format("{} looks like {} and is another name: it has {} where "
                                             "the other has {}.",
                                             shown(context.written(here.span)),
                                             shown(context.written(there.span)), shown(signs.in_a),
                                             shown(signs.in_b)),
                      .span = here.span,
-                     .remedy = "If the two are one, write the name once and copy it; if they are "
+                     .advice = "If the two are one, write the name once and copy it; if they are "
                                "two, give one of them a name that no eye confuses.",
-                     .labels = {{there.span, "looks the same"}}});
+                     .notes = {{there.span, "looks the same"}}});
 }
 
 void report_mixed(Context& context, const Name& name) {
     if (context.library(name.span)) return;
     const auto mixed = lookalike::mixed_word(context.sources.text(name.span));
     if (!mixed) return;
-    report(context, {.code = "name-lookalike",
-                     .severity = Severity::warning,
+    report(context, {.code = Code::name_lookalike,
                      .message = fmt::format("{} mixes letters that are {} with letters that are "
                                             "{}, so that it may look like a word that it isn't.",
                                             shown(mixed->word), mixed->first, mixed->second),
                      .span = name.span,
-                     .remedy = "Type the word anew, in the letters of one script."});
+                     .advice = "Type the word anew, in the letters of one script."});
 }
 
 std::uint64_t hash_of_written(const Context& context, Span span) {

@@ -3,9 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
-#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -30,125 +28,6 @@ Exact amount_value(const PartAmount& amount) {
     return Exact();
 }
 
-IngredientId find_ingredient(Context& context, Name name, Env& env) {
-    const Name real = resolve_name(context, name, env);
-    if (!real) return no_ingredient;
-    if (real.sym < context.ingredient_of.size() &&
-        context.ingredient_of[real.sym] != no_ingredient) {
-        const IngredientId found = context.ingredient_of[real.sym];
-        if (context.out.ingredients[found].kind == Ingredient::Kind::blend)
-            ensure_mix(context, found, real.span);
-        return found;
-    }
-    if (const At shade = look(context.scope.shade, real.sym)) {
-        const IngredientId found = shade_ingredient(context, shade);
-        ensure_mix(context, found, real.span);
-        return found;
-    }
-    // One unknown name is one slip, however often it stands.
-    if (!context.unknown.insert(real.sym).second) return no_ingredient;
-    const std::string near = near_ingredient(context, real.sym);
-    const auto holders = in(Heading::material) | in(Heading::blend) | in(Heading::shade);
-    if (near.empty() && context.lost.any(holders)) return no_ingredient;
-    const std::string written = shown(context.written(real.span));
-    report(context, {.code = "name-unknown",
-                     .message = fmt::format("Nothing is called {}.", written),
-                     .span = real.span,
-                     .remedy = near.empty() ? fmt::format("Add a block `material {}`, or `use` the "
-                                                          "file or page that has it.",
-                                                          written_name(written))
-                                            : near});
-    return no_ingredient;
-}
-
-bool ambiguous_name(Context& context, Name name, Env& env) {
-    const Name real = resolve_name(context, name, env);
-    if (!real) return false;
-    const At block = look(context.scope.material_or_blend, real.sym);
-    return block ? block.ambiguous : look(context.scope.shade, real.sym).ambiguous;
-}
-
-namespace {
-
-bool known_role(const Context& context, Sym sym) {
-    return sym < context.is_role.size() && context.is_role[sym];
-}
-
-/// A role as declared; `lakes` for `lake` is allowed.
-Sym find_role(const Context& context, Sym sym) {
-    if (known_role(context, sym)) return sym;
-    std::string_view name = context.names.folded(sym);
-    if (name.size() > 2 && name.back() == 's') {
-        const Sym singular = context.names.find_folded(name.substr(0, name.size() - 1));
-        if (singular != no_name && known_role(context, singular)) return singular;
-    }
-    return no_name;
-}
-
-std::string near_role(const Context& context, Sym written) {
-    std::size_t far = 1000;
-    std::string best;
-    for (Sym sym = 1; sym < context.is_role.size(); ++sym) {
-        if (!context.is_role[sym]) continue;
-        const std::string_view name = context.names.folded(sym);
-        const std::size_t apart = distance(context.names.folded(written), name);
-        if (is_near(context.names.folded(written), name) && apart < far)
-            far = apart, best = fmt::format("the {}", name);
-    }
-    return best;
-}
-
-std::string all_roles(const Context& context) {
-    std::vector<std::string> roles;
-    for (Sym sym = 1; sym < context.is_role.size(); ++sym)
-        if (context.is_role[sym]) roles.push_back(fmt::format("the {}", context.names.folded(sym)));
-    return roles.empty() ? "Add a line `role …` to the material." : list_words(roles);
-}
-
-}  // namespace
-
-std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool finish, Env& env) {
-    Ref out;
-    out.span = ref.span;
-    if (ref.role && !ref.name.hole) {
-        if (finish && context.names.folded(ref.name.sym) == "bulk") {
-            out.kind = Ref::Kind::bulk;
-            return out;
-        }
-        if (const Sym role = find_role(context, ref.name.sym); role != no_name) {
-            out.kind = Ref::Kind::role;
-            out.role = role;
-            return out;
-        }
-        // `The Pink Base` may be a name.
-        const Sym whole = context.names.find(context.sources.text(ref.span));
-        if (whole == no_name ||
-            (!look(context.scope.material_or_blend, whole) && !look(context.scope.shade, whole))) {
-            const std::string near = near_role(context, ref.name.sym);
-            // What the library asks for is missing in the file that takes it.
-            const Span place =
-                context.library(ref.span) && context.asked ? context.asked : ref.span;
-            if (near.empty() && (context.lost.role || context.lost.file)) return std::nullopt;
-            report(context, {.code = "role-empty",
-                             .message = fmt::format("Nothing has the role {}.",
-                                                    shown(context.written(ref.name.span))),
-                             .span = place,
-                             .remedy = place != ref.span
-                                           ? fmt::format("Write `role {0}` into the block of "
-                                                         "the material or blend that is the {0}.",
-                                                         context.written(ref.name.span))
-                                       : near.empty() ? all_roles(context)
-                                                      : near});
-            return std::nullopt;
-        }
-        out.ingredient = find_ingredient(context, {whole, ref.span, false}, env);
-    } else {
-        out.ingredient = find_ingredient(context, ref.name, env);
-    }
-    if (out.ingredient == no_ingredient) return std::nullopt;
-    return out;
-}
-
 namespace {
 
 /// The innermost quantity of an open line: the one whose words hold the measure and the name.
@@ -168,27 +47,33 @@ bool begins_with_block(Context& context, Span words) {
     }
 }
 
+/// `8 copper mica`: nothing says 8 of what.
+void report_bare(Context& context, Span bare, bool behind_per) {
+    const auto number = context.sources.text(bare);
+    Finding finding{.code = Code::quantity_bare,
+                    .message = fmt::format("{} of what? A number alone is no amount.", number),
+                    .span = bare};
+    if (!behind_per) {
+        finding.advice = fmt::format("Write {0} parts, {0} g or {0} %.", number);
+        finding.fixes.push_back(possible_fix(bare, fmt::format("{} parts", number)));
+    }
+    finding.fixes.push_back(possible_fix(bare, fmt::format("{} g", number)));
+    if (!behind_per) finding.fixes.push_back(possible_fix(bare, fmt::format("{} %", number)));
+    report(context, std::move(finding));
+}
+
 void report_no_measure(Context& context, const tree::Expr& expr, Span words, bool behind_per) {
     if (!expr.number) {
-        report(context, {.code = "quantity-kind",
+        report(context, {.code = Code::quantity_kind,
                          .message = "A weight stands behind `per`, and this is none.",
                          .span = words,
-                         .remedy = "Write a weight, as in `per 10 g`; a name that begins with "
+                         .advice = "Write a weight, as in `per 10 g`; a name that begins with "
                                    "`per` stands in double quotes."});
         return;
     }
-    // `8 copper mica`: the words are a name, and the measure is what lacks.
-    const Sym sym = context.names.find(context.sources.text(words));
-    if (sym != no_name &&
-        (look(context.scope.material_or_blend, sym) || look(context.scope.shade, sym))) {
-        const auto number = context.sources.text(expr.number);
-        report(context, {.code = "quantity-bare",
-                         .message = fmt::format("{} of what? A number alone is no amount.", number),
-                         .span = expr.number,
-                         .remedy = behind_per ? fmt::format("{} g", number)
-                                              : fmt::format("{0} parts, {0} g or {0} %", number)});
-        return;
-    }
+    // The words are a name, and the measure is missing.
+    if (names_something(context, context.names.find(context.sources.text(words))))
+        return report_bare(context, expr.number, behind_per);
     if (begins_with_block(context, words)) return;  // a broken measure, said at its block
     // The first word is taken for the measure; more words would only blur the place.
     const std::string_view text = context.sources.text(words);
@@ -222,6 +107,7 @@ std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
         Finding wrong = refused(context, file, line.amount.expr, *refusal, *left, value);
         wrong.span =
             refusal->why == Refusal::Why::by_zero ? cover(open.number, split->measure) : amount;
+        for (Fix& fix : wrong.fixes) fix.span = amount;
         report(context, std::move(wrong));
         return std::nullopt;
     }
@@ -232,11 +118,11 @@ std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
 std::optional<PartAmount> as_amount(Context& context, Span span, Quantity value,
                                     std::optional<Quantity>& poured) {
     if (value.value.sign() < 0) {
-        report(context, {.code = "amount-negative",
+        report(context, {.code = Code::amount_negative,
                          .message = fmt::format("This comes to {}, less than nothing.",
                                                 quantity_words(context, value)),
                          .span = span,
-                         .remedy = "Write an amount above 0."});
+                         .advice = "Write an amount above 0."});
         return std::nullopt;
     }
     if (value.kind == Kind::count && value.tag != parts_tag && value.tag != 0) {
@@ -257,15 +143,16 @@ std::optional<PartAmount> as_amount(Context& context, Span span, Quantity value,
         default: break;
     }
     const bool bare = value.kind == Kind::number;
-    report(context, {.code = bare ? "quantity-bare" : "quantity-kind",
+    report(context, {.code = bare ? Code::quantity_bare : Code::quantity_kind,
                      .message = bare ? "A number alone is no amount."
                                      : fmt::format("An amount is a share, a weight or a volume, "
                                                    "and this is {}.",
                                                    kind_words(value.kind)),
                      .span = span,
-                     .remedy = value.kind == Kind::density
+                     .advice = value.kind == Kind::density
                                    ? "Write a weight behind `per`, as in `1 g per 10 g`."
-                                   : "8 parts, 8 g or 8 %"});
+                                   : "",
+                     .example = "8 parts, 8 g or 8 %"});
     return std::nullopt;
 }
 
@@ -306,10 +193,10 @@ bool sum_goes_on(Context& context, Span rest) {
     if (text.size() < 3 || (text[0] != '+' && text[0] != '-') || text[1] != ' ') return false;
     const std::size_t next = text.find_first_not_of(" \t", 1);
     if (next == text.npos || text[next] < '0' || text[next] > '9') return false;
-    report(context, {.code = "line-malformed",
+    report(context, {.code = Code::line_malformed,
                      .message = "An amount that is reckoned out stands in brackets.",
                      .span = {rest.source, rest.begin, rest.begin + 1},
-                     .remedy = "(2 × 3 %) Dusk mica"});
+                     .example = "(2 × 3 %) Dusk mica"});
     return true;
 }
 
@@ -343,10 +230,10 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
             value = open_quantity(context, file, written, env, rest, out.amount_span);
             if (value && rest.begin == rest.end) {
                 report(context,
-                       {.code = "line-malformed",
+                       {.code = Code::line_malformed,
                         .message = "Here should stand the name of an ingredient.",
                         .span = {rest.source, line.span.end, line.span.end},
-                        .remedy = fmt::format("{}  Windfall mica", context.written(line.span))});
+                        .example = fmt::format("{}  Windfall mica", context.written(line.span))});
                 return out;
             }
             if (value && sum_goes_on(context, rest)) return out;
@@ -367,12 +254,14 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
     }
     if (amount.kind == tree::AmountKind::quantity && name && !name.hole &&
         begins_with_digit(context, name.span)) {
+        // A name that nothing has may be a slip of more than the quotes.
         report(context,
-               {.code = "line-malformed",
+               {.code = Code::line_malformed,
                 .message = "Behind an amount, a name that begins with a number could be read as "
                            "part of the amount.",
                 .span = name.span,
-                .remedy = fmt::format("\"{}\"", context.written(name.span))});
+                .fixes = {{name.span, fmt::format("\"{}\"", context.written(name.span)),
+                           names_something(context, name.sym)}}});
         out.amount.reset();
         return out;
     }

@@ -10,7 +10,7 @@ namespace levigate::resolving {
 namespace {
 
 struct Nothing {
-    std::string_view message, remedy;
+    std::string_view message, example;
 };
 
 /// What a line of a balance can't say.
@@ -39,10 +39,10 @@ std::optional<Mass> balance_mass(Context& context, At at, const tree::Line& line
         return grams(value->value);
     }
     const Nothing nothing = nothing_there(line.form);
-    report(context, {.code = "balance-step",
+    report(context, {.code = Code::balance_step,
                      .message = std::string(nothing.message),
                      .span = context.file(at.file).exprs[expr].span,
-                     .remedy = std::string(nothing.remedy)});
+                     .example = std::string(nothing.example)});
     return std::nullopt;
 }
 
@@ -54,11 +54,11 @@ std::optional<Share> balance_error(Context& context, At at, const tree::Line& li
     if (!value) return std::nullopt;
     const bool over = value->value > Exact(1);
     if (value->value.sign() > 0 && !over) return share(value->value);
-    report(context, {.code = "share-impossible",
+    report(context, {.code = Code::share_impossible,
                      .message = over ? "This is more than all of what is weighed."
                                      : "No balance weighs without any error.",
                      .span = context.file(at.file).exprs[expr].span,
-                     .remedy = "5 %"});
+                     .example = "5 %"});
     return std::nullopt;
 }
 
@@ -79,10 +79,10 @@ void set_balance_mass(Context& context, At at, const tree::Line& line, Balance& 
     else
         report(
             context,
-            {.code = "balance-step",
+            {.code = Code::balance_step,
              .message = "A balance reads in a step of a finite decimal.",
              .span = context.file(at.file).exprs[std::get<tree::QuantityLine>(line.body).expr].span,
-             .remedy = "reads 0.01 g"}),
+             .example = "reads 0.01 g"}),
             out.damaged = true;
 }
 
@@ -112,10 +112,10 @@ void add_balance_block(Context& context, At at) {
         out.damaged = out.damaged || !out.error;
     }
     if (!reads && !block.damaged) {
-        report(context, {.code = "balance-step",
+        report(context, {.code = Code::balance_step,
                          .message = fmt::format("Nothing says in which steps {} reads.", out.name),
                          .span = block.name.span,
-                         .remedy = "Add a line such as `reads 0.01 g`."});
+                         .advice = "Add a line such as `reads 0.01 g`."});
         out.damaged = true;
     }
     const auto id = static_cast<BalanceId>(context.out.balances.size());

@@ -182,14 +182,12 @@ struct Context {
 };
 
 /// Adds a finding, unless the same was said of the same place.
-Finding& report(Context& context, Finding finding);
+void report(Context& context, Finding finding);
 /// Adds what goes wrong in one shade at a line that others may hold as well: unless it was said of
 /// the same place for the same shade. `whose` is named in it where the place alone doesn't tell.
-Finding& report_of(Context& context, Finding finding, const std::string& whose,
-                   std::uint64_t which);
-
-/// The last finding that could be a person's slip is never lost: a throw-away one for repeats.
-Finding& throw_away();
+void report_of(Context& context, Finding finding, const std::string& whose, std::uint64_t which);
+/// A name with the quotes around it, where it stands in quotes: its own span is what they hold.
+Span with_quotes(const Context& context, Span name);
 
 // ---- scope.cpp ---------------------------------------------------------------------------------
 
@@ -224,10 +222,8 @@ struct Split {
     Span measure, name;
 };
 std::optional<Split> split_measure(Context& context, Span words);
-/// The same for `slim tubes of Damson`: the longest measure that `of` stands behind, and the name
-/// behind that.
+/// The same for `slim tubes of Damson`: the longest measure with `of` behind it, and the name.
 std::optional<Split> split_at_of(Context& context, Span words);
-
 /// Bytes of the longest measure that begins `words`, be its block sound or not; 0 for none.
 std::size_t measure_length(Context& context, std::string_view words);
 
@@ -246,9 +242,12 @@ std::optional<Exact> evaluate_factor(Context& context, std::uint32_t file, tree:
 /// The name behind a hole, or the name itself.
 Name resolve_name(Context& context, const Name& name, Env& env);
 Binding* settle(Context& context, Name hole, Env& env);
-std::string near_hole(const Context& context, const Env& env, Sym hole);
+/// The near hole to write in the place of one that nothing fills, if there is any.
+std::vector<Fix> near_hole(const Context& context, const Env& env, const Name& hole);
+/// A hole with its braces, also if the span is that of the word inside them.
+Span with_braces(const Context& context, Span hole);
 
-/// Kinds that don't go together, with a remedy that works.
+/// Kinds that don't go together, with an expression that works.
 Finding refused(const Context& context, std::uint32_t file, tree::ExprId expr,
                 const Refusal& refusal, const Quantity& left, const Quantity& right);
 /// A value as a person reads it: `4 %`, `2.5 g`, `75 °C (167 °F)`.
@@ -262,8 +261,10 @@ std::string written_words(Context& context, std::uint32_t file, tree::ExprId exp
 /// What a settled hole holds: its value as above, or its name.
 std::string hole_words(Context& context, Binding& binding, Env& env);
 
-// ---- amounts.cpp -------------------------------------------------------------------------------
+// ---- refs.cpp, amounts.cpp ---------------------------------------------------------------------
 
+/// True if a material, a blend or a shade has the name.
+bool names_something(const Context& context, Sym sym);
 /// Looks an ingredient up by name; says where there is none. Blends are resolved on the way.
 IngredientId find_ingredient(Context& context, Name name, Env& env);
 /// True where several blocks have the name, so that nothing says which is meant.
@@ -327,10 +328,9 @@ void report_too_deep(Context& context, Span span);
 void report_blend_loop(Context& context, At again, Span mention);
 /// Forgets what only a child of the shade would need.
 void release_recipe(Context& context, At at);
-/// The recipe of a chain read under the given holes. `whose` is what messages call it: the shade or
-/// member whose holes these are; where it is empty, each block by its own name. `blamed` is
-/// the shade that it comes from where that goes wrong already: what both have in common is said
-/// once.
+/// The recipe of a chain under the given holes. `whose` is what messages call it: the shade or
+/// member whose holes these are; if it is empty, each block by its own name. `blamed` is the shade
+/// that it comes from if that goes wrong already: what both have in common is said once.
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,
                     const std::string& whose = {}, const std::string& blamed = {});
 IngredientId shade_ingredient(Context& context, At at);

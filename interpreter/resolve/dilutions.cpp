@@ -11,6 +11,7 @@
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/editing.hpp"
 
 namespace levigate::resolving {
@@ -22,11 +23,11 @@ bool thins(Context& context, Span span, const Share& strength) {
     if (as_fraction(strength).sign() > 0 && strength < share(1)) return true;
     const bool pure = as_fraction(strength).sign() > 0;
     report(context,
-           {.code = "dilute-strength",
+           {.code = Code::dilute_strength,
             .message = fmt::format("A dilution of {} {}.", percent_words(strength),
                                    pure ? "leaves no room for a base" : "holds nothing of it"),
             .span = span,
-            .remedy = "Write a share above 0 % and below 100 %, as in `to 10 %`."});
+            .advice = "Write a share above 0 % and below 100 %, as in `to 10 %`."});
     return false;
 }
 
@@ -38,7 +39,8 @@ void dilute_line(Editing& editing, const tree::Line& line) {
     WorkDilution out;
     out.what = find_ingredient(context, written.what, editing.env);
     out.base = find_ingredient(context, written.base, editing.env);
-    out.span = line.span;
+    out.span = out.words = line.span;
+    out.words.begin = line.word().begin;
     out.what_span = written.what.span;
     out.base_span = written.base.span;
     out.strength_span = context.file(editing.at.file).exprs[written.strength].span;
@@ -83,11 +85,11 @@ void report_same_name(Context& context, const std::string& name, const WorkDilut
     const At other = sym == no_name ? At{} : look(context.scope.material_or_blend, sym);
     if (!other) return;
     report(context,
-           {.code = "block-twice",
+           {.code = Code::block_twice,
             .message = fmt::format("What this line makes is called {}, and so is a block.", name),
             .span = from.span,
-            .remedy = "Give the block another name.",
-            .labels = {{context.block(other).name.span, "the other"}}});
+            .advice = "Give the block another name.",
+            .notes = {{context.block(other).name.span, "the other"}}});
 }
 
 /// It has no block, and nothing but a `dilute` line speaks of it: no name leads to it.
@@ -154,6 +156,8 @@ struct Settling {
     bool has(const WorkDilution& one);
     bool plain_base(const WorkDilution& one) const;
     void say_little(const WorkDilution& one, const TooLittle& little) const;
+    void say_strength(const WorkDilution& one, const std::optional<Share>& strength,
+                      Finding& finding) const;
 };
 
 bool Settling::has(const WorkDilution& one) {
@@ -161,12 +165,12 @@ bool Settling::has(const WorkDilution& one) {
     const IngredientId missing = base ? one.base : one.what;
     if (parts.contains(missing)) return true;
     if (base && !gone.insert(missing).second) return false;  // one base that is gone is one slip
-    say({.code = "dilute-missing",
+    say({.code = Code::dilute_missing,
          .message =
              fmt::format("{} is no line of {}, so that {}.", context.out.name(missing), whose,
                          base ? "nothing can be diluted in it" : "it can't be diluted there"),
          .span = base ? one.base_span : one.what_span,
-         .remedy = fmt::format("Name one of its lines, {}; or leave this line out.", lines())});
+         .advice = fmt::format("Name one of its lines, {}; or leave this line out.", lines())});
     return false;
 }
 
@@ -176,15 +180,15 @@ bool Settling::plain_base(const WorkDilution& one) const {
     if (other == diluted.end()) return true;
     const bool itself = one.what == one.base;
     Finding finding{
-        .code = "dilute-base",
+        .code = Code::dilute_base,
         .message = itself
                        ? fmt::format("{} can't be diluted in itself.", context.out.name(one.what))
                        : fmt::format("{} is diluted itself in {}, so that nothing can be diluted "
                                      "in it.",
                                      context.out.name(one.base), whose),
         .span = one.base_span,
-        .remedy = "Name another of its lines, one that is weighed as it is."};
-    if (!itself) finding.labels = {{other->second->span, "diluted here"}};
+        .advice = "Name another of its lines, one that is weighed as it is."};
+    if (!itself) finding.notes = {{other->second->span, "diluted here"}};
     say(std::move(finding));
     return false;
 }
@@ -206,23 +210,36 @@ void Settling::say_little(const WorkDilution& one, const TooLittle& little) cons
     const Part* part = parts.at(one.what);
     const Share& size = formula.shares[static_cast<std::size_t>(part - formula.parts.data())];
     const bool alone = recipe.dilutions.size() == 1;
-    std::string remedy = "Name another line that there is more of.";
-    if (little.strength)
-        remedy = fmt::format("dilute {} to {} in {}", what, strength_words(*little.strength), base);
+    Finding finding{
+        .code = Code::dilute_short,
+        .message =
+            fmt::format("Diluted to {}, the {} of {} bring {} of {}, and {} {} {}: {} are missing.",
+                        percent_words(one.strength), percent_words(size), what,
+                        percent_words(little.due), base, whose, alone ? "holds" : "has left for it",
+                        percent_words(little.there), percent_words(little.due - little.there)),
+        .span = one.span,
+        .notes = {{part->span, "what is diluted"}, {parts.at(one.base)->span, "the base"}}};
+    say_strength(one, little.strength, finding);
+    say(std::move(finding));
+}
+
+/// The line with a strength that there is enough of the base for.
+void Settling::say_strength(const WorkDilution& one, const std::optional<Share>& strength,
+                            Finding& finding) const {
+    if (!strength) {
+        finding.advice = "Name another line that there is more of.";
+        return;
+    }
+    std::string text =
+        fmt::format("dilute {} to {} in {}", written_name(context.out.name(one.what)),
+                    strength_words(*strength), written_name(context.out.name(one.base)));
     // What is right in the shade that it comes from is to stay there.
     const std::string from = shade_around(context, one.span);
-    if (little.strength && !from.empty() && !whose.starts_with(from))
-        remedy = fmt::format("Write `{}` into {}: it comes from {}, where it may be right.", remedy,
-                             whose, from);
-    say({.code = "dilute-short",
-         .message = fmt::format(
-             "Diluted to {}, the {} of {} bring {} of {}, and {} {} {}: {} are missing.",
-             percent_words(one.strength), percent_words(size), what, percent_words(little.due),
-             base, whose, alone ? "holds" : "has left for it", percent_words(little.there),
-             percent_words(little.due - little.there)),
-         .span = one.span,
-         .remedy = std::move(remedy),
-         .labels = {{part->span, "what is diluted"}, {parts.at(one.base)->span, "the base"}}});
+    if (from.empty() || whose.starts_with(from))
+        finding.fixes = {possible_fix(one.words, std::move(text))};
+    else
+        finding.advice = fmt::format("Write `{}` into {}: it comes from {}, where it may be right.",
+                                     text, whose, from);
 }
 
 }  // namespace

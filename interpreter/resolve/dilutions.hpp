@@ -18,6 +18,7 @@ struct WorkDilution {
     IngredientId what = no_ingredient, base = no_ingredient;
     Share strength;
     Span span, what_span, strength_span, base_span;
+    Span words;  ///< the line without `private`
 };
 
 /// The line goes, and with it how it was to be weighed.

@@ -43,8 +43,9 @@ struct Editing {
 /// The same edit twice on one name is a slip: says so, and is true.
 bool twice(Editing& editing, Form form, const Ref& what, Span span);
 bool twice(Editing& editing, Form form, IngredientId what, Span span);
-/// An edit of a line that isn't there. `instead`: another edit that would do.
-void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead);
+/// An edit of a line that isn't there. `instead`: another edit that would do, with its fix.
+void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead = {},
+                    std::vector<Fix> fixes = {});
 
 void swap_line(Editing& editing, const tree::Line& line);
 void scale_line(Editing& editing, const tree::Line& line);

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <chrono>
 
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 #include "interpreter/resolve/resolve.hpp"
 
@@ -38,13 +39,6 @@ namespace levigate::resolving {
 
 namespace {
 
-void malformed(Context& context, Span span, std::string message, std::string remedy) {
-    report(context, {.code = "edition-malformed",
-                     .message = std::move(message),
-                     .span = span,
-                     .remedy = std::move(remedy)});
-}
-
 void shade_names(Context& context, const tree::NameList& list, Edition& out) {
     for (const Name& name : list.names) {
         const bool member = std::any_of(context.out.shades.begin(), context.out.shades.end(),
@@ -55,12 +49,12 @@ void shade_names(Context& context, const tree::NameList& list, Edition& out) {
         }
         const std::string near = near_name(context, context.scope.shade, name.sym);
         if (near.empty() && context.lost.any(in(Heading::shade) | in(Heading::family))) continue;
-        report(context,
-               {.code = "shade-unknown",
-                .message = fmt::format("No shade and no family is called {}.",
-                                       shown(context.written(name.span))),
-                .span = name.span,
-                .remedy = near.empty() ? "Write the name of a shade of this file." : near});
+        report(context, {.code = Code::shade_unknown,
+                         .message = fmt::format("No shade and no family is called {}.",
+                                                shown(context.written(name.span))),
+                         .span = name.span,
+                         .advice = near.empty() ? "Write the name of a shade of this file." : "",
+                         .fixes = near_fix(name.span, near)});
     }
 }
 
@@ -71,8 +65,45 @@ void number_line(Context& context, std::uint32_t file, tree::ExprId expr, Editio
     if (value->kind == Kind::number && value->value.is_integer() && value->value.sign() > 0)
         out.number = value->value;
     else
-        malformed(context, context.file(file).exprs[expr].span,
-                  "Editions are counted: 1, 2, 3 and so on.", "number 3");
+        report(context, {.code = Code::edition_malformed,
+                         .message = "Editions are counted: 1, 2, 3 and so on.",
+                         .span = context.file(file).exprs[expr].span,
+                         .example = "number 3"});
+}
+
+void date_line(Context& context, const tree::Line& line, Edition& out) {
+    const Span span = std::get<tree::Reference>(line.body).name.span;
+    out.date = context.written(span);
+    if (is_date(out.date)) return;
+    const std::string meant = day_meant(out.date);
+    out.date.clear();
+    Finding finding{.code = Code::edition_malformed,
+                    .message = "This is no day of the calendar, written as year-month-day.",
+                    .span = span,
+                    .example = "date 2026-10-01"};
+    if (!meant.empty()) finding.fixes = {certain_fix(with_quotes(context, span), meant)};
+    report(context, std::move(finding));
+}
+
+void digest_line(Context& context, const tree::Line& line, Edition& out) {
+    out.digest_span = line.span;
+    const Span span = std::get<tree::Reference>(line.body).name.span;
+    out.digest = context.written(span);
+    const auto hex = [](char sign) {
+        return (sign >= '0' && sign <= '9') || (sign >= 'a' && sign <= 'f');
+    };
+    constexpr std::string_view kind = "sha256 ";
+    const std::string_view text = out.digest;
+    if (text.starts_with(kind) && text.size() == kind.size() + 64 &&
+        std::all_of(text.begin() + kind.size(), text.end(), hex))
+        return;
+    out.digest.clear();
+    // Never certain: without its digest nobody can tell whether the edition was altered.
+    report(context, {.code = Code::edition_malformed,
+                     .message = "This is no digest: 64 signs from 0 to 9 and a to f are due.",
+                     .span = span,
+                     .advice = "Leave this line out: `share` writes it.",
+                     .fixes = {possible_fix(line.span, "")}});
 }
 
 void edition_line(Context& context, std::uint32_t file, const tree::Line& line, Edition& out) {
@@ -81,34 +112,10 @@ void edition_line(Context& context, std::uint32_t file, const tree::Line& line, 
         case Form::number:
             number_line(context, file, std::get<tree::QuantityLine>(line.body).expr, out);
             break;
-        case Form::date: {
-            const Span span = std::get<tree::Reference>(line.body).name.span;
-            out.date = context.written(span);
-            if (is_date(out.date)) break;
-            out.date.clear();
-            malformed(context, span, "This is no day of the calendar, written as year-month-day.",
-                      "date 2026-10-01");
-            break;
-        }
+        case Form::date: date_line(context, line, out); break;
         case Form::shades: shade_names(context, std::get<tree::NameList>(line.body), out); break;
         case Form::note: out.notes.push_back(make_text(context, file, line, none)); break;
-        case Form::digest: {
-            out.digest_span = line.span;
-            const Span span = std::get<tree::Reference>(line.body).name.span;
-            out.digest = context.written(span);
-            const auto hex = [](char sign) {
-                return (sign >= '0' && sign <= '9') || (sign >= 'a' && sign <= 'f');
-            };
-            constexpr std::string_view kind = "sha256 ";
-            const std::string_view text = out.digest;
-            if (text.starts_with(kind) && text.size() == kind.size() + 64 &&
-                std::all_of(text.begin() + kind.size(), text.end(), hex))
-                break;
-            out.digest.clear();
-            malformed(context, span, "This is no digest: 64 signs from 0 to 9 and a to f are due.",
-                      "Leave this line out: `share` writes it.");
-            break;
-        }
+        case Form::digest: digest_line(context, line, out); break;
         default: break;
     }
 }
@@ -125,11 +132,11 @@ void add_edition(Context& context) {
         const Span word{block.span.source, block.span.begin,
                         block.span.begin + static_cast<std::uint32_t>(sizeof "edition" - 1)};
         if (first) {
-            report(context, {.code = "line-twice",
+            report(context, {.code = Code::line_twice,
                              .message = "`edition` stands in this file twice.",
                              .span = word,
-                             .remedy = "Take one of the two out.",
-                             .labels = {{first, "already there"}},
+                             .advice = "Take one of the two out.",
+                             .notes = {{first, "already there"}},
                              .here = "again here"});
             continue;
         }
@@ -152,12 +159,12 @@ void check_sealed(Context& context) {
         if (!like || like.sym >= context.ingredient_of.size()) continue;
         const IngredientId parent = context.ingredient_of[like.sym];
         if (parent == no_ingredient || !context.out.ingredients[parent].sealed) continue;
-        report(context, {.code = "sealed-open",
+        report(context, {.code = Code::sealed_open,
                          .message = fmt::format("{} is sealed, and the edits of {} would tell what "
                                                 "is in it.",
                                                 context.out.name(parent), blend.name),
                          .span = like.span,
-                         .remedy = fmt::format("Add a line `sealed` to {} too.", blend.name)});
+                         .advice = fmt::format("Add a line `sealed` to {} too.", blend.name)});
     }
 }
 

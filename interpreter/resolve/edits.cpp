@@ -4,24 +4,30 @@
 
 #include <algorithm>
 
+#include "grammar/lines.hpp"
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/editing.hpp"
 
 namespace levigate::resolving {
 
 namespace {
 
+/// The name of a line that is near to the one that is wanted; empty if none is.
 std::string near_line(const Editing& editing, IngredientId wanted) {
-    std::string lines;
     const std::string& written = editing.context.out.name(wanted);
     for (const WorkPart& part : editing.recipe.parts)
         if (is_near(written, editing.context.out.name(part.part.what)))
             return editing.context.out.name(part.part.what);
+    return {};
+}
+
+std::string line_words(const Editing& editing) {
     std::vector<std::string> all;
     for (const WorkPart& part : editing.recipe.parts)
         all.push_back(editing.context.out.name(part.part.what));
-    return all.empty() ? "a line that is there." : "one of its lines: " + list_words(all) + ".";
+    return all.empty() ? "a line that is there" : "one of its lines: " + list_words(all);
 }
 
 }  // namespace
@@ -34,12 +40,12 @@ bool twice(Editing& editing, Form form, const Ref& what, Span span) {
             one.what.ingredient != what.ingredient || one.what.role != what.role)
             continue;
         report(editing.context,
-               {.code = "edit-twice",
+               {.code = Code::edit_twice,
                 .message = fmt::format("{} {} stands here twice.", entry(form).word,
                                        ref_words(context.out, context.names, what)),
                 .span = span,
-                .remedy = "Take one of the two lines out.",
-                .labels = {{one.span, "already here"}},
+                .advice = "Take one of the two lines out.",
+                .notes = {{one.span, "already here"}},
                 .here = "again here"});
         editing.broken();
         return true;
@@ -49,22 +55,26 @@ bool twice(Editing& editing, Form form, const Ref& what, Span span) {
 }
 
 bool twice(Editing& editing, Form form, IngredientId what, Span span) {
-    return twice(editing, form, Ref{.ingredient = what}, span);
+    return twice(editing, form, Ref{.ingredient = what, .span = span}, span);
 }
 
-void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead) {
-    std::string remedy = near_line(editing, what);
-    const std::string_view stop = remedy.ends_with('.') ? "" : ".";
+void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead,
+                    std::vector<Fix> fixes) {
+    const std::string near = near_line(editing, what);
+    std::string advice;
     if (!instead.empty())
-        remedy = fmt::format("{}, or name {}{}", instead, remedy, stop);
-    else if (stop.empty())
-        remedy = "Name " + remedy;
+        advice = fmt::format("{}, or name {}.", instead, near.empty() ? line_words(editing) : near);
+    else if (near.empty())
+        advice = fmt::format("Name {}.", line_words(editing));
+    for (Fix& fix : near_fix(with_braces(editing.context, span), near))
+        fixes.push_back(std::move(fix));
     if (!editing.recipe.broken)
-        editing.say({.code = "edit-missing",
+        editing.say({.code = Code::edit_missing,
                      .message = fmt::format("{} is not in {}.", editing.context.out.name(what),
                                             editing.whose),
                      .span = span,
-                     .remedy = std::move(remedy)});
+                     .advice = std::move(advice),
+                     .fixes = std::move(fixes)});
     editing.broken();
 }
 
@@ -104,12 +114,12 @@ void write_line(Editing& editing, const tree::Line& line) {
     const ResolvedLine found = resolve_line(context, editing.at.file, line, editing.env, false);
     if (!usable_line(editing, found)) return;
     if (const WorkPart* there = editing.find(found.what)) {
-        report(context, {.code = "name-twice",
+        report(context, {.code = Code::name_twice,
                          .message = fmt::format("{} stands twice in {}.",
                                                 context.out.name(found.what), editing.whose),
                          .span = found.name_span,
-                         .remedy = "Write one line with both amounts added.",
-                         .labels = {{there->part.name_span, "already there"}},
+                         .advice = "Write one line with both amounts added.",
+                         .notes = {{there->part.name_span, "already there"}},
                          .here = "added here"});
         editing.broken();
         return;
@@ -121,18 +131,21 @@ void write_line(Editing& editing, const tree::Line& line) {
 
 void plain_line(Editing& editing, const tree::Line& line) {
     const tree::Block& block = editing.context.block(editing.at);
-    const std::string text = editing.context.written(line.span);
+    const Span plain{line.span.source, line.word_begin, line.span.end};  // behind `private`
+    const Span before{plain.source, plain.begin, plain.begin};
+    const std::string text = editing.context.written(plain);
     const std::string of = block.like ? fmt::format(" {} is like {}, so", editing.whose,
                                                     editing.context.written(block.like.span))
                                       : std::string(" A variant changes a shade, so");
     report(
         editing.context,
-        {.code = "edit-plain-line",
+        {.code = Code::edit_plain_line,
          .message = fmt::format("Is this amount to be set or added?{} it needs a word for it.", of),
          .span = line.span,
-         .remedy = fmt::format("Write `set {0}` to change a line, or `add {0}` for a new "
+         .advice = fmt::format("Write `set {0}` to change a line, or `add {0}` for a new "
                                "one.",
-                               text)});
+                               text),
+         .fixes = {possible_fix(before, "set "), possible_fix(before, "add ")}});
     editing.broken();
 }
 
@@ -143,9 +156,8 @@ void set_line(Editing& editing, const tree::Line& line) {
         return;
     WorkPart* there = editing.find(found.what);
     if (!there)
-        return report_missing(editing, found.what, found.name_span,
-                              "Write `add` in place "
-                              "of `set`");
+        return report_missing(editing, found.what, found.name_span, "Write `add` in place of `set`",
+                              {possible_fix(line.word(), "add")});
     const OriginId origin =
         amount_origin(editing, OriginKind::set, line.span, found, there->part.origin);
     there->part = make_part(found, origin);
@@ -159,14 +171,15 @@ void add_line(Editing& editing, const tree::Line& line) {
     if (!usable_line(editing, found) || twice(editing, Form::add, found.what, found.name_span))
         return;
     if (const WorkPart* there = editing.find(found.what)) {
-        editing.say({.code = "edit-present",
+        editing.say({.code = Code::edit_present,
                      .message = fmt::format("{} is in {} already.", context.out.name(found.what),
                                             editing.whose),
                      .span = found.name_span,
-                     .remedy = fmt::format("To change the amount of {}, write `set` in place "
+                     .advice = fmt::format("To change the amount of {}, write `set` in place "
                                            "of `add`.",
                                            context.out.name(found.what)),
-                     .labels = {{there->part.name_span, "already there"}},
+                     .fixes = {possible_fix(line.word(), "set")},
+                     .notes = {{there->part.name_span, "already there"}},
                      .here = "added here"});
         editing.broken();
         return;
@@ -181,11 +194,30 @@ void without_line(Editing& editing, const tree::Line& line) {
     const IngredientId gone = find_ingredient(editing.context, name, editing.env);
     if (gone == no_ingredient) return editing.broken();
     if (twice(editing, Form::without, gone, name.span)) return;
-    if (!editing.find(gone)) return report_missing(editing, gone, name.span, "Leave this line out");
+    if (!editing.find(gone))
+        return report_missing(editing, gone, name.span, "Leave this line out",
+                              {possible_fix(line.span, "")});
     std::erase_if(editing.recipe.parts,
                   [&](const WorkPart& part) { return part.part.what == gone; });
     forget_dilution(editing.recipe, gone);
     std::erase(editing.touched, gone);  // another line may take the name later
+}
+
+void report_no_like(Editing& editing, const tree::Line& line) {
+    Finding finding{.code = Code::edit_missing,
+                    .message = fmt::format("`{}` changes an inherited formula, and {} is like no "
+                                           "other.",
+                                           entry(line.form).word, editing.whose),
+                    .span = line.word(),
+                    .advice = "Write `like NAME` in the heading, or plain lines."};
+    if (line.form == Form::add) {
+        const std::string_view text = editing.context.sources[line.span.source].text;
+        Span word = line.word();  // with the blanks behind it
+        word.end = skip_blanks(text, word.end, line.span.end);
+        finding.advice = "Leave `add` out of the line.";
+        finding.fixes = {possible_fix(word, "")};
+    }
+    report(editing.context, std::move(finding));
 }
 
 /// An edit where there is nothing to edit.
@@ -196,21 +228,14 @@ bool edit_without_like(Editing& editing, const tree::Line& line) {
         return true;
     }
     if (line.form == Form::rebalance)
-        report(editing.context, {.code = "rebalance-misplaced",
+        report(editing.context, {.code = Code::rebalance_misplaced,
                                  .message = "`rebalance` works on an inherited formula, and this "
                                             "one is like no other.",
                                  .span = line.word(),
-                                 .remedy = "Write `rest` on the line that is to take up the "
+                                 .advice = "Write `rest` on the line that is to take up the "
                                            "change."});
     else
-        report(editing.context,
-               {.code = "edit-missing",
-                .message = fmt::format("`{}` changes an inherited formula, and {} is like no "
-                                       "other.",
-                                       entry(line.form).word, editing.whose),
-                .span = line.word(),
-                .remedy = line.form == Form::add ? "Leave `add` out of the line."
-                                                 : "`like NAME` in the heading, or plain lines"});
+        report_no_like(editing, line);
     editing.broken();
     return true;
 }
@@ -219,12 +244,13 @@ void fresh_line(Editing& editing, const tree::Line& line) {
     const tree::Block& block = editing.context.block(editing.at);
     // A block that lost a line may have lost its `like`.
     if (!editing.edits && !block.damaged)
-        editing.say({.code = "edit-missing",
+        editing.say({.code = Code::edit_missing,
                      .message = fmt::format("`fresh` drops what is inherited, and {} is like no "
                                             "other.",
                                             editing.whose),
                      .span = line.word(),
-                     .remedy = "Leave this line out."});
+                     .advice = "Leave this line out.",
+                     .fixes = {certain_fix(line.span, "")}});
     const auto what = std::get<tree::Fresh>(line.body).what;
     if (what == tree::Inherited::steps) editing.recipe.steps.clear();
     if (what == tree::Inherited::notes) editing.recipe.notes.clear();
@@ -270,11 +296,11 @@ void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
     Editing editing{context, at, env, recipe, edits, whose};
     if (block.formula_lost) recipe.broken = true;
     if (block.count > longest_formula) {
-        report(context, {.code = "formula-too-long",
+        report(context, {.code = Code::formula_too_long,
                          .message = fmt::format("{} has more than {} lines.", editing.whose,
                                                 longest_formula),
                          .span = block.name.span,
-                         .remedy = "Make blends of parts of it."});
+                         .advice = "Make blends of parts of it."});
         return editing.broken();
     }
     const auto [first, last] = lines_of(context, at);

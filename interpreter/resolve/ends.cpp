@@ -22,10 +22,12 @@ bool bare_before_ends(Context& context, std::uint32_t file, const tree::Line& li
     const std::size_t measure = ends.find_first_not_of("0123456789./ ");
     const bool bare = figure.find_first_not_of("0123456789./ ") == figure.npos;
     if (!bare || measure == ends.npos || ends[measure] == '%') return false;
-    report(context, {.code = "quantity-bare",
+    const Span both = cover(exprs[body.expr].span, exprs[body.ends].span);
+    report(context, {.code = Code::quantity_bare,
                      .message = "Each of the two numbers needs its measure.",
-                     .span = cover(exprs[body.expr].span, exprs[body.ends].span),
-                     .remedy = fmt::format("{} {} ± {}", figure, ends.substr(measure), ends)});
+                     .span = both,
+                     .fixes = {possible_fix(
+                         both, fmt::format("{} {} ± {}", figure, ends.substr(measure), ends))}});
     return true;
 }
 
@@ -40,30 +42,30 @@ std::optional<Exact> half_width(Context& context, std::uint32_t file, const tree
     if (by->kind != Kind::share && by->kind != figure.kind) {
         const bool bare = by->kind == Kind::number;
         report(context,
-               {.code = bare ? "quantity-bare" : "quantity-kind",
+               {.code = bare ? Code::quantity_bare : Code::quantity_kind,
                 .message = bare ? "How much more or less it may be needs a measure."
                                 : fmt::format("More or less by {}, or by a share of it, is meant "
                                               "here, and this is {}.",
                                               kind_words(figure.kind), kind_words(by->kind)),
                 .span = span,
-                .remedy = fmt::format("{}, or ± 2 %", example(figure.kind))});
+                .example = fmt::format("{}, or ± 2 %", example(figure.kind))});
         return std::nullopt;
     }
     if (by->value.sign() < 0) {
-        report(context, {.code = "amount-negative",
+        report(context, {.code = Code::amount_negative,
                          .message = "Behind `±` stands how much more and how much less, which is "
                                     "never below nothing.",
                          .span = span,
-                         .remedy = std::string(example(figure.kind))});
+                         .example = std::string(example(figure.kind))});
         return std::nullopt;
     }
     const Exact half = by->kind == Kind::share ? figure.value * by->value : by->value;
     // A balance may well be off by more than its step.
     if (line.form != Form::reads && half >= figure.value) {
-        report(context, {.code = "ends-nothing",
+        report(context, {.code = Code::ends_nothing,
                          .message = "So much less would be nothing, or less than nothing.",
                          .span = span,
-                         .remedy = "Write how far it may really be off, as in `± 10 %`."});
+                         .advice = "Write how far it may really be off, as in `± 10 %`."});
         return std::nullopt;
     }
     if (half.sign() > 0 && line.form != Form::reads) context.out.has_ends = true;

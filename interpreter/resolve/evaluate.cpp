@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "grammar/lines.hpp"
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/measure/iso4217.hpp"
@@ -13,24 +14,24 @@ std::optional<Quantity> so_many(Context& context, Span written, const Quantity& 
     const auto number =
         written ? read_number(context.sources.text(written)) : std::optional<Exact>(Exact(1));
     if (!number) {
-        report(context, {.code = "number-malformed",
+        report(context, {.code = Code::number_malformed,
                          .message = "This is not a number that can be read.",
                          .span = written,
-                         .remedy = "0.5, 1/2 or 2 1/2"});
+                         .example = "0.5, 1/2 or 2 1/2"});
         return std::nullopt;
     }
     if (number->by_zero()) {
-        report(context, {.code = "number-by-zero",
+        report(context, {.code = Code::number_by_zero,
                          .message = "A number can't be divided by zero.",
                          .span = written,
-                         .remedy = "Divide by 1 or more."});
+                         .advice = "Divide by 1 or more."});
         return std::nullopt;
     }
     if (number->capped()) {
-        report(context, {.code = "number-too-long",
+        report(context, {.code = Code::number_too_long,
                          .message = "This number has more digits than can be reckoned with.",
                          .span = written,
-                         .remedy = "Write a number of at most 1000 digits."});
+                         .advice = "Write a number of at most 1000 digits."});
         return std::nullopt;
     }
     // A reading in Fahrenheit has its own zero; the tag 1 marks it until it is Celsius.
@@ -59,16 +60,16 @@ void report_hole_kind(Context& context, Sym hole, Span used, const Binding& bind
     const bool family = !binding.hole_span;
     const std::string_view held = amount ? "an amount" : "a name";
     report(context,
-           {.code = "hole-kind",
+           {.code = Code::hole_kind,
             .message =
                 fmt::format("{{{}}} holds {}, and {} is due {}.", context.names.folded(hole), held,
                             amount ? "a name" : "a quantity", family ? "where it stands" : "here"),
             .span = family ? binding.span : used,
-            .remedy = family ? fmt::format("Write {} here.", amount ? "a name" : "an amount")
+            .advice = family ? fmt::format("Write {} here.", amount ? "a name" : "an amount")
                              : fmt::format("Write a hole that holds {}.",
                                            amount ? "a name" : "an amount"),
-            .labels = {family ? Label{used, "it stands here"}
-                              : Label{binding.span, fmt::format("it holds {}", held)}}});
+            .notes = {family ? Note{used, "it stands here"}
+                             : Note{binding.span, fmt::format("it holds {}", held)}}});
 }
 
 std::optional<Quantity> hole(Context& context, const tree::Expr& expr, Env& env) {
@@ -97,11 +98,11 @@ std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId 
         if (left.kind == Kind::number && right.kind == Kind::number && !right.value.is_zero())
             return Quantity{Kind::share, left.value / right.value, 0};
         const bool zero = right.value.is_zero();
-        report(context, {.code = zero ? "number-by-zero" : "quantity-kind",
+        report(context, {.code = zero ? Code::number_by_zero : Code::quantity_kind,
                          .message = zero ? "A number can't be divided by zero."
                                          : "Plain numbers stand on both sides of `in`.",
                          .span = context.file(file).exprs[expr.right].span,
-                         .remedy = "1 in 1000"});
+                         .example = "1 in 1000"});
         return std::nullopt;
     }
     (void)env;
@@ -112,10 +113,10 @@ std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId 
     }
     const auto& value = std::get<Quantity>(result);
     if (value.value.capped()) {
-        report(context, {.code = "number-too-long",
+        report(context, {.code = Code::number_too_long,
                          .message = "This comes to more digits than can be reckoned with.",
                          .span = expr.span,
-                         .remedy = "Use simpler numbers."});
+                         .advice = "Use simpler numbers."});
         return std::nullopt;
     }
     return value;
@@ -162,19 +163,20 @@ std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::
     const auto value = evaluate(context, file, expr, env);
     if (!value || value->kind == kind) return value;
     const bool bare = value->kind == Kind::number;
+    const bool poured = kind == Kind::share && value->kind == Kind::volume_per_mass;
+    std::string message =
+        bare ? fmt::format("{} is due here, and this number has no measure.", kind_words(kind))
+             : fmt::format("{} is due here, and this is {}.", kind_words(kind),
+                           kind_words(value->kind));
+    if (message[0] >= 'a' && message[0] <= 'z') message[0] = static_cast<char>(message[0] - 32);
     report(context,
-           {.code = bare ? "quantity-bare" : "quantity-kind",
-            .message = bare ? fmt::format("{} is due here, and this number has no measure.",
-                                          kind_words(kind))
-                            : fmt::format("{} is due here, and this is {}.", kind_words(kind),
-                                          kind_words(value->kind)),
+           {.code = bare ? Code::quantity_bare : Code::quantity_kind,
+            .message = std::move(message),
             .span = context.file(file).exprs[expr].span,
-            .remedy = kind == Kind::share && value->kind == Kind::volume_per_mass
+            .advice = poured
                           ? "Weigh what the volume comes to, and write `0.1 g per 10 g` or `1 %`."
-                          : std::string(example)});
-    Finding& said = context.findings.back();
-    if (!said.message.empty() && said.message[0] >= 'a' && said.message[0] <= 'z')
-        said.message[0] = static_cast<char>(said.message[0] - 32);
+                          : "",
+            .example = std::string(example)});
     return std::nullopt;
 }
 
@@ -183,32 +185,43 @@ std::optional<Exact> evaluate_factor(Context& context, std::uint32_t file, tree:
     const auto value = evaluate(context, file, expr, env);
     if (!value) return std::nullopt;
     if (value->kind != Kind::number && value->kind != Kind::share) {
-        report(context, {.code = "quantity-kind",
+        report(context, {.code = Code::quantity_kind,
                          .message = fmt::format("A plain number is due here, and this is {}.",
                                                 kind_words(value->kind)),
                          .span = context.file(file).exprs[expr].span,
-                         .remedy = "1/2 or 50 %"});
+                         .example = "1/2 or 50 %"});
         return std::nullopt;
     }
     if (value->value.sign() < 0) {
-        report(context, {.code = "amount-negative",
+        report(context, {.code = Code::amount_negative,
                          .message = "A factor can't be less than nothing.",
                          .span = context.file(file).exprs[expr].span,
-                         .remedy = "1/2 or 50 %"});
+                         .example = "1/2 or 50 %"});
         return std::nullopt;
     }
     return value->value;
 }
 
-std::string near_hole(const Context& context, const Env& env, Sym hole) {
-    std::string best;
+Span with_braces(const Context& context, Span hole) {
+    if (!hole) return hole;
+    const std::string_view text = context.sources[hole.source].text;
+    const auto size = static_cast<std::uint32_t>(text.size());
+    const std::uint32_t begin = trim_end(text, 0, hole.begin);
+    const std::uint32_t end = skip_blanks(text, hole.end, size);
+    if (begin == 0 || text[begin - 1] != '{' || end == size || text[end] != '}') return hole;
+    return {hole.source, begin - 1, end + 1};
+}
+
+std::vector<Fix> near_hole(const Context& context, const Env& env, const Name& hole) {
+    std::vector<Fix> best;
     std::size_t far = 1000;
+    const std::string_view written = context.names.folded(hole.sym);
     for (const Binding& binding : env.bindings) {
         const std::string_view name = context.names.folded(binding.hole);
-        const std::size_t apart = distance(context.names.folded(hole), name);
-        if (!is_near(context.names.folded(hole), name) || apart >= far) continue;
+        const std::size_t apart = distance(written, name);
+        if (!is_near(written, name) || apart >= far) continue;
         far = apart;
-        best = fmt::format("{{{}}}", name);
+        best = {possible_fix(with_braces(context, hole.span), fmt::format("{{{}}}", name))};
     }
     return best;
 }
@@ -217,22 +230,23 @@ Binding* settle(Context& context, Name hole, Env& env) {
     Binding* binding = env.find(hole.sym);
     if (!binding && env.lost) return nullptr;
     if (!binding) {
-        const std::string near = near_hole(context, env, hole.sym);
+        const std::vector<Fix> near = near_hole(context, env, hole);
         const auto name = context.names.folded(hole.sym);
         report(context,
-               {.code = "hole-unknown",
+               {.code = Code::hole_unknown,
                 .message = fmt::format("Nothing fills the hole {{{}}} here.", name),
                 .span = hole.span,
-                .remedy = near.empty() ? fmt::format("Add a line `let {{{}}} = …`.", name) : near});
+                .advice = near.empty() ? fmt::format("Add a line `let {{{}}} = …`.", name) : "",
+                .fixes = near});
         return nullptr;
     }
     if (binding->state == Binding::State::done) return binding;
     if (binding->state == Binding::State::working) {
-        report(context, {.code = "let-loop",
+        report(context, {.code = Code::let_loop,
                          .message = fmt::format("{{{}}} is reckoned from itself.",
                                                 context.names.folded(hole.sym)),
                          .span = binding->hole_span ? binding->hole_span : binding->span,
-                         .remedy = "Use only other holes in this `let`."});
+                         .advice = "Use only other holes in this `let`."});
         return nullptr;
     }
     if (env.depth >= longest_chain) {

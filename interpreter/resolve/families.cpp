@@ -6,6 +6,7 @@
 #include <unordered_map>
 
 #include "interpreter/formulary/solve.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -22,11 +23,12 @@ struct Family {
     std::vector<const tree::Line*> vary{}, rows{};
 
     const tree::Block& block() const { return context.block(at); }
-    void malformed(Span span, std::string message, std::string remedy) {
-        report(context, {.code = "family-malformed",
+    void malformed(Span span, std::string message, std::string advice, std::string example = {}) {
+        report(context, {.code = Code::family_malformed,
                          .message = std::move(message),
                          .span = span,
-                         .remedy = std::move(remedy)});
+                         .advice = std::move(advice),
+                         .example = std::move(example)});
     }
 };
 
@@ -54,11 +56,12 @@ At family_shade(Family& family, const Name& name) {
     if (at) return at;
     const std::string near = near_name(family.context, family.context.scope.shade, name.sym);
     if (near.empty() && family.context.lost.any(in(Heading::shade))) return {};
-    report(family.context, {.code = "shade-unknown",
+    report(family.context, {.code = Code::shade_unknown,
                             .message = fmt::format("No shade is called {}.",
                                                    shown(family.context.written(name.span))),
                             .span = name.span,
-                            .remedy = near.empty() ? "Write the name of a shade." : near});
+                            .advice = near.empty() ? "Write the name of a shade." : "",
+                            .fixes = near_fix(name.span, near)});
     return {};
 }
 
@@ -118,29 +121,24 @@ bool check_hole(Family& family, At shade, const Name& hole) {
     ShadeState& state = ensure_shade(family.context, shade);
     if (state.chain.empty()) return false;
     if (state.env.find(hole.sym)) return true;
-    const std::string near = near_hole(family.context, state.env, hole.sym);
-    if (near.empty()) {
+    const std::vector<Fix> near = near_hole(family.context, state.env, hole);
+    const std::string whose = family.context.written(family.context.block(shade).name.span);
+    const std::string_view name = family.context.names.folded(hole.sym);
+    if (near.empty())
         // Like a `let` that no line uses: it can stand, but it changes nothing.
-        report(
-            family.context,
-            {.code = "hole-unused",
-             .severity = Severity::warning,
-             .message = fmt::format("{} has no hole {{{}}}, so these values change nothing.",
-                                    family.context.written(family.context.block(shade).name.span),
-                                    family.context.names.folded(hole.sym)),
-             .span = hole.span,
-             .remedy = fmt::format("Add a line `let {{{}}} = …` to it, or leave the values out.",
-                                   family.context.names.folded(hole.sym))});
-        return true;
-    }
-    report(family.context,
-           {.code = "hole-unknown",
-            .message = fmt::format("{} has no hole {{{}}}.",
-                                   family.context.written(family.context.block(shade).name.span),
-                                   family.context.names.folded(hole.sym)),
-            .span = hole.span,
-            .remedy = near});
-    return false;
+        report(family.context,
+               {.code = Code::hole_unused,
+                .message = fmt::format("{} has no hole {{{}}}, so these values change nothing.",
+                                       whose, name),
+                .span = hole.span,
+                .advice = fmt::format("Add a line `let {{{}}} = …` to it, or leave the values out.",
+                                      name)});
+    else
+        report(family.context, {.code = Code::hole_unknown,
+                                .message = fmt::format("{} has no hole {{{}}}.", whose, name),
+                                .span = hole.span,
+                                .fixes = near});
+    return near.empty();
 }
 
 void vary_members(Family& family, At shade) {
@@ -152,7 +150,7 @@ void vary_members(Family& family, At shade) {
         if (members > most_members)
             return family.malformed(line->span,
                                     fmt::format("A family has at most {} members.", most_members),
-                                    "fewer values");
+                                    "Write fewer values.");
     }
     // Every combination, the last `vary` turning fastest, as the lines are read.
     for (std::size_t i = 0; i < members; ++i) {
@@ -174,13 +172,13 @@ void table_members(Family& family, At shade) {
     const auto& columns = std::get<tree::Columns>(family.columns->body).columns;
     for (const Name& column : columns) {
         if (!column.hole && context.names.folded(column.sym) != "name")
-            return family.malformed(column.span, "A column is `name` or a hole.", "{depth}");
+            return family.malformed(column.span, "A column is `name` or a hole.", {}, "{depth}");
         if (column.hole && !check_hole(family, shade, column)) return;
     }
     if (family.rows.size() > most_members)
         return family.malformed(family.block().name.span,
                                 fmt::format("A family has at most {} members.", most_members),
-                                "fewer rows");
+                                "Write fewer rows.");
     for (const tree::Line* line : family.rows) {
         const auto& cells = std::get<tree::Row>(line->body).cells;
         if (cells.size() != columns.size()) {
@@ -278,7 +276,7 @@ std::int64_t step_count(Family& family, const tree::Between& between) {
                      fmt::format("A family between two shades has from 2 to {} steps, both ends "
                                  "among them.",
                                  most_members),
-                     "in 5 steps");
+                     {}, "in 5 steps");
     return 0;
 }
 
@@ -335,11 +333,11 @@ bool report_same_value(Family& family) {
                 seen.emplace(value_words(family, filled.bindings.front(), filled), value.span);
             if (fresh || there->first.empty()) continue;
             report(family.context,
-                   {.code = "family-name-twice",
+                   {.code = Code::family_name_twice,
                     .message = fmt::format("The value {} stands here twice.", there->first),
                     .span = value.span,
-                    .remedy = "Leave one of the two out.",
-                    .labels = {{there->second, "already here"}}});
+                    .advice = "Leave one of the two out.",
+                    .notes = {{there->second, "already here"}}});
             return true;
         }
     }
@@ -359,12 +357,12 @@ void check_names(Family& family, std::size_t first) {
                 other = shades[j].span, inside = j >= first;
         if (!other) continue;
         if (inside && report_same_value(family)) return;
-        report(context, {.code = "family-name-twice",
+        report(context, {.code = Code::family_name_twice,
                          .message = fmt::format("Two shades would be called {}.", shades[i].name),
                          .span = pattern_span(family) ? pattern_span(family) : shades[i].span,
-                         .remedy = "Add a `name` line with the hole that tells them apart, as in "
+                         .advice = "Add a `name` line with the hole that tells them apart, as in "
                                    "`name Quince {depth}`.",
-                         .labels = {{other, "already there"}}});
+                         .notes = {{other, "already there"}}});
         return;
     }
 }

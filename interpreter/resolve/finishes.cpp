@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -39,14 +40,14 @@ bool addable(Context& context, const WorkPart& work, Finishing& out) {
     const bool weight = std::holds_alternative<Weight>(work.part.amount);
     const bool rest = std::holds_alternative<Rest>(work.part.amount);
     if (!weight && !rest && !std::holds_alternative<Enough>(work.part.amount)) return true;
-    const std::string name = context.out.name(work.part.what);
+    const std::string name = written_name(context.out.name(work.part.what));
     report(context,
-           {.code = "finish-weight",
+           {.code = Code::finish_weight,
             .message = rest ? "A finish adds to a bulk that is whole: there is no rest."
                             : "A finish doesn't know how much bulk there is, so it adds a "
                               "share.",
             .span = work.part.span,
-            .remedy = fmt::format("Write `add 5 g per 100 g {0}`, or `add as much {0} as the "
+            .advice = fmt::format("Write `add 5 g per 100 g {0}`, or `add as much {0} as the "
                                   "base`.",
                                   name)});
     out.broken = true;
@@ -55,11 +56,12 @@ bool addable(Context& context, const WorkPart& work, Finishing& out) {
 
 void add_addition(Context& context, At at, const tree::Line& line, Env& env, Finishing& out) {
     if (line.form == Form::ingredient) {
-        const std::string text = context.written(line.span);
-        report(context, {.code = "edit-plain-line",
+        Span words = line.span;  // without `private`
+        words.begin = std::get<tree::Ingredient>(line.body).amount.span.begin;
+        report(context, {.code = Code::edit_plain_line,
                          .message = "A finish adds to the bulk: the line needs the word `add`.",
                          .span = line.span,
-                         .remedy = fmt::format("add {}", text)});
+                         .fixes = {possible_fix(words, "add " + context.written(words))}});
         out.broken = true;
         return;
     }
@@ -80,11 +82,10 @@ void add_addition(Context& context, At at, const tree::Line& line, Env& env, Fin
                                    [&](const Addition& one) { return one.what == found.what; });
     if (again) {
         report(context,
-               {.code = "edit-twice",
+               {.code = Code::edit_twice,
                 .message = fmt::format("add {} stands here twice.", context.out.name(found.what)),
                 .span = found.name_span,
-                .remedy = "Write one line with both amounts "
-                          "added."});
+                .advice = "Write one line with both amounts added."});
         out.broken = true;
         return;
     }
@@ -130,13 +131,15 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
     const At at = look(context.scope.finish, name.sym);
     if (!at) {
         const std::string near = near_name(context, context.scope.finish, name.sym);
-        const std::string written = shown(context.written(name.span));
+        const std::string written = context.written(name.span);
         if (near.empty() && context.lost.any(in(Heading::finish))) return nothing;
-        report(context,
-               {.code = "finish-unknown",
-                .message = fmt::format("No finish is called {}.", written),
-                .span = name.span,
-                .remedy = near.empty() ? fmt::format("Add a block `finish {}`.", written) : near});
+        report(context, {.code = Code::finish_unknown,
+                         .message = fmt::format("No finish is called {}.", shown(written)),
+                         .span = name.span,
+                         .advice = near.empty() ? fmt::format("Add a block `finish {}`.",
+                                                              shown(written_name(written)))
+                                                : "",
+                         .fixes = near_fix(name.span, near)});
         return nothing;
     }
     if (const auto known = context.finishings.find(name.sym); known != context.finishings.end())
@@ -153,10 +156,11 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
         if (line->form == Form::step) out.steps.push_back(make_text(context, at.file, *line, env));
         if (line->form == Form::note) out.notes.push_back(make_text(context, at.file, *line, env));
         if (line->form == Form::rebalance) {
-            report(context, {.code = "rebalance-misplaced",
+            report(context, {.code = Code::rebalance_misplaced,
                              .message = "A finish leaves the bulk's own ratios as they are.",
                              .span = line->word(),
-                             .remedy = "Leave this line out."});
+                             .advice = "Leave this line out.",
+                             .fixes = {certain_fix(line->span, "")}});
             out.broken = true;
         }
     }
@@ -169,11 +173,11 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
 namespace {
 
 void report_nothing(Context& context, Span span, const Quantity& value) {
-    report(context, {.code = "batch-nothing",
+    report(context, {.code = Code::batch_nothing,
                      .message = fmt::format("{} is no amount to make or weigh.",
                                             quantity_words(context, value)),
                      .span = span,
-                     .remedy = "Write a size above 0, as in `6 g`."});
+                     .advice = "Write a size above 0, as in `6 g`."});
 }
 
 bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& out) {
@@ -190,13 +194,13 @@ bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& o
     else {
         const bool bare = value.kind == Kind::number;
         report(context,
-               {.code = bare ? "quantity-bare" : "quantity-kind",
+               {.code = bare ? Code::quantity_bare : Code::quantity_kind,
                 .message = bare ? "A batch's size needs a measure behind the number."
                                 : fmt::format("A batch is a weight, a volume or a count of "
                                               "containers, and this is {}.",
                                               kind_words(value.kind)),
                 .span = span,
-                .remedy = "6 g, 50 mL or 48 slim tubes"});
+                .example = "6 g, 50 mL or 48 slim tubes"});
         return false;
     }
     return true;
@@ -223,10 +227,10 @@ std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
         if (!over) return std::nullopt;
         out.overage = share(over->value);
         if (over->value.sign() < 0) {
-            report(context, {.code = "amount-negative",
+            report(context, {.code = Code::amount_negative,
                              .message = "An overage can't be less than nothing.",
                              .span = exprs[line.overage].span,
-                             .remedy = "overage 5 %"});
+                             .example = "overage 5 %"});
             return std::nullopt;
         }
     }
@@ -235,13 +239,13 @@ std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
     if (!held) return std::nullopt;
     const bool fits = held->kind == Kind::mass || held->kind == Kind::volume;
     if (held->value.sign() < 0 || !fits) {
-        report(context, {.code = fits ? "amount-negative" : "quantity-kind",
+        report(context, {.code = fits ? Code::amount_negative : Code::quantity_kind,
                          .message = fits ? "What stays in the bowl can't be less than nothing."
                                          : fmt::format("What stays in the bowl is a weight or a "
                                                        "volume, and this is {}.",
                                                        kind_words(held->kind)),
                          .span = exprs[line.holdback].span,
-                         .remedy = "2 g or 3 mL"});
+                         .example = "2 g or 3 mL"});
         return std::nullopt;
     }
     if (held->kind == Kind::mass)

@@ -64,12 +64,12 @@ void check_version(Loader& loader, const tree::File& file, const tree::Block& bl
     if (loader.sources.text(number) == "1") return;
     loader.out.newer = true;
     loader.out.findings.push_back(
-        {.code = "language-newer",
+        {.code = Code::language_newer,
          .message = fmt::format("This file is written in version {} of the language, and this "
                                 "tool knows version 1.",
                                 shown(loader.sources.text(number))),
          .span = number,
-         .remedy = "Take a newer levigate, or write `language 1` if that is what it is."});
+         .advice = "Take a newer levigate, or write `language 1` if that is what it is."});
 }
 
 void follow_uses(Loader& loader, std::size_t index) {
@@ -109,21 +109,32 @@ bool add_page(Loader& loader, std::string_view name) {
     return false;
 }
 
+/// True where there is such a file beside the one under way, which nothing has used yet.
+bool can_use(const Loader& loader, std::string_view path) {
+    std::string shown_path;
+    const FileText file = loader.world.open_beside(loader.root, loader.shown[loader.open.back()],
+                                                   std::string(path), shown_path);
+    const auto& known = loader.identities;
+    return std::holds_alternative<std::string>(file.text) &&
+           std::find(known.begin(), known.end(), file.identity) == known.end();
+}
+
 void use_page(Loader& loader, const tree::Block& block) {
     const std::string_view name = loader.names.folded(block.name.sym);
     if (add_page(loader, name)) return;
-    std::string remedy = page_names();
+    const std::string_view written = loader.sources.text(block.name.span);
+    Finding finding{.code = Code::page_unknown,
+                    .message = fmt::format("The library has no page called {}.", shown(written)),
+                    .span = block.name.span,
+                    .example = page_names()};
     for (const EmbeddedPage& page : library_pages())
-        if (is_near(name, page.name)) remedy = fmt::format("use {}", page.name);
-    if (name.size() > 6 && name.substr(name.size() - 6) == ".shade")
-        remedy = fmt::format("use \"{}\"", loader.sources.text(block.name.span));
+        if (is_near(name, page.name))
+            finding.fixes = {possible_fix(block.span, fmt::format("use {}", page.name))};
+    if (name.size() > 6 && name.ends_with(".shade"))
+        finding.fixes = {
+            {block.span, fmt::format("use \"{}\"", written), can_use(loader, written)}};
     loader.out.lost = true;
-    loader.out.findings.push_back(
-        {.code = "page-unknown",
-         .message = fmt::format("The library has no page called {}.",
-                                shown(loader.sources.text(block.name.span))),
-         .span = block.name.span,
-         .remedy = remedy});
+    loader.out.findings.push_back(std::move(finding));
 }
 
 void report_loop(Loader& loader, const tree::Block& block, std::size_t reached) {
@@ -134,11 +145,11 @@ void report_loop(Loader& loader, const tree::Block& block, std::size_t reached) 
         if (on) way += fmt::format("{} uses ", loader.shown[open]);
     }
     loader.out.findings.push_back(
-        {.code = "use-loop",
+        {.code = Code::use_loop,
          .message =
              fmt::format("These files use each other in a ring: {}{}.", way, loader.shown[reached]),
          .span = block.name.span,
-         .remedy = "Take one of the `use` lines out; what both files need can stand in a third."});
+         .advice = "Take one of the `use` lines out; what both files need can stand in a third."});
 }
 
 void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
@@ -156,19 +167,19 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
         loader.out.lost = true;
         const bool outside = *why == Unreadable::outside;
         loader.out.findings.push_back(
-            {.code = outside ? "use-outside" : "use-missing",
+            {.code = outside ? Code::use_outside : Code::use_missing,
              .message = fmt::format("{} can't be used. {}", shown(relative), why_not(*why)),
              .span = block.name.span,
-             .remedy = outside ? "Put a copy of it beside the file that uses it."
+             .advice = outside ? "Put a copy of it beside the file that uses it."
                                : "Write the path from the folder of this file."});
         return;
     }
     if (loader.open.size() >= deepest_use || loader.identities.size() >= most_files) {
         loader.out.lost = true;
-        loader.out.findings.push_back({.code = "nesting-too-deep",
+        loader.out.findings.push_back({.code = Code::nesting_too_deep,
                                        .message = "Too many files use files that use files.",
                                        .span = block.name.span,
-                                       .remedy = "Put fewer files between this one and what it "
+                                       .advice = "Put fewer files between this one and what it "
                                                  "needs."});
         return;
     }

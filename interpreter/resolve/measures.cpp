@@ -7,6 +7,7 @@
 #include <array>
 
 #include "grammar/near.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/measure/iso4217.hpp"
 #include "interpreter/resolve/context.hpp"
 
@@ -64,13 +65,13 @@ bool can_be_measure(Context& context, At at, const Quantity& value) {
     if (value.kind == Kind::mass || value.kind == Kind::volume || value.kind == Kind::count)
         return true;
     const bool bare = value.kind == Kind::number;
-    report(context, {.code = bare ? "quantity-bare" : "quantity-kind",
+    report(context, {.code = bare ? Code::quantity_bare : Code::quantity_kind,
                      .message = bare ? "A measure's size needs a measure behind the number."
                                      : fmt::format("A measure of your own is a weight, a volume or "
                                                    "a count, and this is {}.",
                                                    kind_words(value.kind)),
                      .span = context.file(at.file).exprs[context.block(at).value].span,
-                     .remedy = "0.15 mL, 0.2 g or 12 slim tubes"});
+                     .example = "0.15 mL, 0.2 g or 12 slim tubes"});
     return false;
 }
 
@@ -87,18 +88,18 @@ std::optional<Measure> defined(Context& context, Sym sym) {
         if (context.measures_too_deep) return std::nullopt;
         if (context.measures_open.size() >= longest_chain) {
             context.measures_too_deep = true;
-            report(context, {.code = "nesting-too-deep",
+            report(context, {.code = Code::nesting_too_deep,
                              .message = "Too many measures are reckoned from each other.",
                              .span = block.name.span,
-                             .remedy = "Write a size in g or mL."});
+                             .advice = "Write a size in g or mL."});
             return std::nullopt;
         }
         if (!context.measures_open.insert(sym).second) {
-            report(context, {.code = "unit-loop",
+            report(context, {.code = Code::unit_loop,
                              .message = fmt::format("The measure {} is reckoned from itself.",
                                                     context.written(block.name.span)),
                              .span = block.name.span,
-                             .remedy = "Write an amount in a measure that is known, as in `0.15 "
+                             .advice = "Write an amount in a measure that is known, as in `0.15 "
                                        "mL`."});
             return std::nullopt;
         }
@@ -197,12 +198,12 @@ bool has_measure_block(Context& context, std::string_view folded) {
 
 namespace {
 
-Finding read_in_two_ways(const Context& context, Span letter, std::string_view remedy) {
-    return {.code = "unit-refused",
+Finding read_in_two_ways(const Context& context, Span letter, std::string_view advice) {
+    return {.code = Code::unit_refused,
             .message = fmt::format("`{}` alone could be read in more than one way.",
                                    shown(context.written(letter))),
             .span = letter,
-            .remedy = std::string(remedy)};
+            .advice = std::string(advice)};
 }
 
 }  // namespace
@@ -257,10 +258,10 @@ void report_measure_names(Context& context) {
             if (static_cast<std::size_t>(std::count(folded.begin(), folded.end(), ' ')) <
                 most_words)
                 return;
-            report(context, {.code = "unit-refused",
+            report(context, {.code = Code::unit_refused,
                              .message = fmt::format("A measure has at most {} words.", most_words),
                              .span = name,
-                             .remedy = "Give it a shorter name."});
+                             .advice = "Give it a shorter name."});
         });
     report_same_measures(context);
 }
@@ -281,10 +282,10 @@ void report_measure(Context& context, Span words) {
     fold_name(context.sources.text(words), folded);
     const std::string written = shown(context.written(words));
     if (names_money(folded) && !has_measure_block(context, folded)) {
-        report(context, {.code = "unit-unknown",
+        report(context, {.code = Code::unit_unknown,
                          .message = fmt::format("No measure is called {}.", written),
                          .span = words,
-                         .remedy = "If money is meant, write the three letters of the currency "
+                         .advice = "If money is meant, write the three letters of the currency "
                                    "(ISO 4217), as in USD or EUR."});
         return;
     }
@@ -298,13 +299,14 @@ void report_measure(Context& context, Span words) {
     const std::string near = near_measure(context, folded);
     if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
     report(context,
-           {.code = "unit-unknown",
+           {.code = Code::unit_unknown,
             .message = fmt::format("No measure is called {}.", written),
             .span = words,
-            .remedy = near.empty() ? fmt::format("Write a measure that is known, such as g or mL, "
+            .advice = near.empty() ? fmt::format("Write a measure that is known, such as g or mL, "
                                                  "or add a line `unit {} = …`.",
                                                  written)
-                                   : near});
+                                   : "",
+            .fixes = near_fix(words, near)});
 }
 
 namespace {

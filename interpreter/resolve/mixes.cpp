@@ -8,6 +8,7 @@
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -25,28 +26,29 @@ void report_like_loop(Context& context, const std::vector<At>& chain, At again) 
         ring += context.written(context.block(at).name.span) + " is like ";
         if (std::pair(at.file, at.block) < std::pair(first.file, first.block)) first = at;
     }
-    report(context, {.code = "like-loop",
+    report(context, {.code = Code::like_loop,
                      .message = fmt::format("These are like each other in a ring: {}{}.", ring,
                                             context.written(context.block(again).name.span)),
                      .span = context.block(first).like.span,
-                     .remedy = "Give one of them lines of its own, without `like`."});
+                     .advice = "Give one of them lines of its own, without `like`."});
 }
 
 void report_no_parent(Context& context, const tree::Block& block, const Table& table) {
     const bool shade = block.heading == Heading::shade;
     const std::string near = near_name(context, table, block.like.sym);
     if (near.empty() && context.lost.any(in(block.heading))) return;
-    std::string remedy = near;
-    if (remedy.empty())
-        remedy = look(context.scope.material_or_blend, block.like.sym) && shade
+    std::string advice;
+    if (near.empty())
+        advice = look(context.scope.material_or_blend, block.like.sym) && shade
                      ? "A shade can only be like a shade: write the blend as one of its lines."
                      : fmt::format("Add a {} of that name, or `use` the file that has it.",
                                    word(block.heading));
-    report(context, {.code = shade ? "shade-unknown" : "name-unknown",
+    report(context, {.code = shade ? Code::shade_unknown : Code::name_unknown,
                      .message = fmt::format("No {} is called {}.", word(block.heading),
                                             shown(context.written(block.like.span))),
                      .span = block.like.span,
-                     .remedy = std::move(remedy)});
+                     .advice = std::move(advice),
+                     .fixes = near_fix(block.like.span, near)});
 }
 
 void resolve_blend(Context& context, IngredientId id) {
@@ -98,12 +100,12 @@ void resolve_shade_mix(Context& context, IngredientId id) {
 void report_too_deep(Context& context, Span span) {
     if (context.budget_said) return;
     context.budget_said = true;
-    report(context, {.code = "nesting-too-deep",
+    report(context, {.code = Code::nesting_too_deep,
                      .message = fmt::format("More than {} blocks, or {} holes, hang on one another "
                                             "here.",
                                             longest_chain, most_holes),
                      .span = span,
-                     .remedy = "Put fewer steps between the first and the last."});
+                     .advice = "Put fewer steps between the first and the last."});
 }
 
 void report_blend_loop(Context& context, At again, Span mention) {
@@ -113,11 +115,11 @@ void report_blend_loop(Context& context, At again, Span mention) {
         on = on || (open.file == again.file && open.block == again.block);
         if (on) ring += context.written(context.block(open).name.span) + " holds ";
     }
-    report(context, {.code = "blend-loop",
+    report(context, {.code = Code::blend_loop,
                      .message = fmt::format("These hold each other in a ring: {}{}.", ring,
                                             context.written(context.block(again).name.span)),
                      .span = mention ? mention : context.block(again).name.span,
-                     .remedy = "Take one of these lines out."});
+                     .advice = "Take one of these lines out."});
 }
 
 std::vector<At> chain_of(Context& context, At at, const Table& table) {
@@ -155,13 +157,13 @@ void add_lets(Context& context, At at, Env& env) {
         if (let.hole.sym < context.ingredient_of.size() &&
             context.ingredient_of[let.hole.sym] != no_ingredient)
             report(context,
-                   {.code = "let-clash",
+                   {.code = Code::let_clash,
                     .message = fmt::format("{{{}}} is the name of an ingredient too.",
                                            context.names.folded(let.hole.sym)),
                     .span = let.hole.span,
-                    .remedy = "Give the hole another name.",
-                    .labels = {{context.out.ingredients[context.ingredient_of[let.hole.sym]].span,
-                                "the ingredient"}}});
+                    .advice = "Give the hole another name.",
+                    .notes = {{context.out.ingredients[context.ingredient_of[let.hole.sym]].span,
+                               "the ingredient"}}});
         Binding binding{let.hole.sym, at.file, let.value, line->span, let.hole.span};
         if (env.bindings.size() >= most_holes) {
             env.lost = true;
@@ -171,12 +173,12 @@ void add_lets(Context& context, At at, Env& env) {
         Binding* twin = env.find(let.hole.sym);
         if (twin && twin->file == at.file && first->span.begin <= twin->span.begin &&
             twin->span.begin < line->span.begin)
-            report(context, {.code = "line-twice",
+            report(context, {.code = Code::line_twice,
                              .message = fmt::format("{{{}}} is given twice in this block.",
                                                     context.names.folded(let.hole.sym)),
                              .span = let.hole.span,
-                             .remedy = "Leave one of the two lines out.",
-                             .labels = {{twin->hole_span, "already there"}},
+                             .advice = "Leave one of the two lines out.",
+                             .notes = {{twin->hole_span, "already there"}},
                              .here = "again here"});
         if (Binding* old = env.find(let.hole.sym))
             *old = binding;
@@ -190,10 +192,10 @@ void count_parts(Context& context, std::size_t parts, Span where) {
     if (context.parts_made <= most_parts || context.budget_said) return;
     context.budget_said = true;
     report(context,
-           {.code = "formula-too-long",
+           {.code = Code::formula_too_long,
             .message = fmt::format("All formulas together have more than {} lines.", most_parts),
             .span = where,
-            .remedy = "Spread it over several files."});
+            .advice = "Spread it over several files."});
 }
 
 Recipe build_recipe(Context& context, const std::vector<At>& chain, Env& env,

@@ -24,19 +24,19 @@ std::optional<Price> price(Context& context, std::uint32_t file, tree::ExprId ex
                            const Quantity& amount, std::string_view example) {
     const Span span = context.file(file).exprs[expr].span;
     if (amount.value.sign() >= 0) return Price{amount, pack_of(context, file, expr), span};
-    report(context, {.code = "amount-negative",
+    report(context, {.code = Code::amount_negative,
                      .message = "A price can't be less than nothing.",
                      .span = span,
-                     .remedy = std::string(example)});
+                     .example = std::string(example)});
     return std::nullopt;
 }
 
 void report_kind(Context& context, std::string_view due, const Quantity& found, Span span,
                  std::string_view example) {
-    report(context, {.code = "quantity-kind",
+    report(context, {.code = Code::quantity_kind,
                      .message = fmt::format("{}, and this is {}.", due, kind_words(found.kind)),
                      .span = span,
-                     .remedy = std::string(example)});
+                     .example = std::string(example)});
 }
 
 }  // namespace
@@ -73,22 +73,22 @@ std::optional<Price> container_price(Context& context, std::uint32_t file, const
     if (one || !out->pack) out->pack = Quantity{Kind::count, Exact(1), 0};
     const std::uint32_t own = context.container_of[sym] + 1;
     if (out->pack->tag == 0 || out->pack->tag == own) return out;
-    report(context, {.code = "quantity-kind",
+    report(context, {.code = Code::quantity_kind,
                      .message = fmt::format("The price of a {} is money for one of them, and this "
                                             "counts something else.",
                                             container),
                      .span = span,
-                     .remedy = std::string(example)});
+                     .example = std::string(example)});
     return std::nullopt;
 }
 
 std::optional<Date> date(Context& context, Span written, bool day, std::string_view month_words) {
     const auto found = read_date(context.written(written));
     if (found && (found->day != 0 || !day)) return found;
-    report(context, {.code = "date-wrong",
+    report(context, {.code = Code::date_wrong,
                      .message = found ? std::string(month_words) : "There is no such day.",
                      .span = written,
-                     .remedy = "2026-10-01"});
+                     .example = "2026-10-01"});
     return std::nullopt;
 }
 
@@ -98,23 +98,23 @@ bool good_rate(Context& context, At at, const Rate& rate, const Quantity& value)
     const tree::Block& block = context.block(at);
     const Span span = context.file(at.file).exprs[block.value].span;
     if (rate.from == 0) {
-        report(context, {.code = "unit-unknown",
+        report(context, {.code = Code::unit_unknown,
                          .message = fmt::format("No currency is called {}.",
                                                 shown(context.written(block.name.span))),
                          .span = block.name.span,
-                         .remedy = "Write the three letters of ISO 4217, as in EUR."});
+                         .advice = "Write the three letters of ISO 4217, as in EUR."});
         return false;
     }
     const bool other = value.kind == Kind::money && rate.into != rate.from;
     if (other && value.value.sign() > 0) return true;
     report(context,
-           {.code = value.kind == Kind::number ? "quantity-bare" : "quantity-kind",
+           {.code = value.kind == Kind::number ? Code::quantity_bare : Code::quantity_kind,
             .message = other ? "A rate is more than nothing."
                              : fmt::format("What one {} comes to in another currency is due here.",
                                            currency_code(rate.from)),
             .span = span,
-            .remedy = fmt::format("rate {} = 1.08 {}, 2026-10-01", currency_code(rate.from),
-                                  rate.from == currency_tag("USD") ? "EUR" : "USD")});
+            .example = fmt::format("rate {} = 1.08 {}, 2026-10-01", currency_code(rate.from),
+                                   rate.from == currency_tag("USD") ? "EUR" : "USD")});
     return false;
 }
 
@@ -135,12 +135,12 @@ void add_rate(Context& context, At at) {
     };
     auto& rates = context.out.rates;
     if (const auto old = std::find_if(rates.begin(), rates.end(), same); old != rates.end())
-        report(context, {.code = "block-twice",
+        report(context, {.code = Code::block_twice,
                          .message = fmt::format("There are two rates between {} and {}.",
                                                 currency_code(rate.from), currency_code(rate.into)),
                          .span = block.name.span,
-                         .remedy = "Take one of them out.",
-                         .labels = {{old->span, "already there"}},
+                         .advice = "Take one of them out.",
+                         .notes = {{old->span, "already there"}},
                          .here = "again here"});
     else
         rates.push_back(std::move(rate));

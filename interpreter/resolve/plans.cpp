@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -21,12 +22,11 @@ void report_no_shade(Context& context, const Name& name) {
     const std::string near = near_name(context, context.scope.shade, name.sym);
     if (near.empty() && context.lost.any(in(Heading::shade) | in(Heading::family))) return;
     report(context,
-           {.code = "shade-unknown",
+           {.code = Code::shade_unknown,
             .message = fmt::format("No shade is called {}.", shown(context.written(name.span))),
             .span = name.span,
-            .remedy = near.empty() ? "Write the name of a "
-                                     "shade."
-                                   : near});
+            .advice = near.empty() ? "Write the name of a shade." : "",
+            .fixes = near_fix(name.span, near)});
 }
 
 /// A name behind ` / ` is a variant or a finish, in this order.
@@ -42,14 +42,13 @@ void place_under(Context& context, const Name& name, bool finish_only, PlanLine&
     }
     const std::string near = near_name(context, context.scope.finish, name.sym);
     if (near.empty() && context.lost.any(in(Heading::finish) | in(Heading::variant))) return;
-    report(context, {.code = "finish-unknown",
+    report(context, {.code = Code::finish_unknown,
                      .message = fmt::format("No {} is called {}.",
                                             finish_only ? "finish" : "variant or finish",
                                             shown(context.written(name.span))),
                      .span = name.span,
-                     .remedy = near.empty() ? "Write the name of a "
-                                              "finish."
-                                            : near});
+                     .advice = near.empty() ? "Write the name of a finish." : "",
+                     .fixes = near_fix(name.span, near)});
 }
 
 }  // namespace
@@ -71,10 +70,10 @@ bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine&
     }
     const bool in_words = split->name.begin != split->name.end;
     if (in_words == static_cast<bool>(make.shade)) {
-        report(context, {.code = "line-malformed",
+        report(context, {.code = Code::line_malformed,
                          .message = "Here should stand a shade's name.",
                          .span = make.shade ? make.shade.span : split->name,
-                         .remedy = "make full of Quince / satin"});
+                         .example = "make full of Quince / satin"});
         return false;
     }
     if (in_words)
@@ -94,20 +93,21 @@ void report_no_batch(Context& context, const Shade& shade, const Name& name) {
                           (written[0] == '-' || written.starts_with("\u2212"));
     std::vector<std::string> names;
     for (const Batch& batch : shade.batches) names.push_back(batch.name);
-    std::string remedy = "Write a quantity, as in `make 50 g of …`.";
+    Finding finding{
+        .code = negative ? Code::batch_nothing : Code::batch_unknown,
+        .message = negative ? "What is made is more than nothing."
+                            : fmt::format("{} has no batch called {}.", shade.name, shown(written)),
+        .span = name.span};
     if (negative)
-        remedy = written.substr(digit);
+        finding.fixes = {possible_fix(name.span, written.substr(digit))};
     else if (names.size() == 1)
-        remedy = names.front();
-    else if (!names.empty())
-        remedy =
+        finding.fixes = near_fix(name.span, names.front());
+    else if (names.empty())
+        finding.advice = "Write a quantity, as in `make 50 g of …`.";
+    else
+        finding.advice =
             fmt::format("Name one of its batches, {}; or write a quantity.", list_words(names));
-    report(context, {.code = negative ? "batch-nothing" : "batch-unknown",
-                     .message = negative ? "What is made is more than nothing."
-                                         : fmt::format("{} has no batch called {}.", shade.name,
-                                                       shown(written)),
-                     .span = name.span,
-                     .remedy = std::move(remedy)});
+    report(context, std::move(finding));
 }
 
 void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Plan& plan) {

@@ -17,13 +17,12 @@ void advise_bulk(Context& context, const WorkPart& line) {
     if (what.kind != Ingredient::Kind::material || what.bulk) return;
     if (!context.out.materials[what.index].powder) return;
     report(context,
-           {.code = "bulk-missing",
-            .severity = Severity::advice,
+           {.code = Code::bulk_missing,
             .message = fmt::format("{} is a powder measured by volume, and only the density of its "
                                    "grains is known: a spoon of it holds much less.",
                                    what.name),
             .span = line.part.span,
-            .remedy = "Weigh a level spoon of it and add a line `bulk … g/mL` to its block."});
+            .advice = "Weigh a level spoon of it and add a line `bulk … g/mL` to its block."});
 }
 
 }  // namespace
@@ -42,11 +41,11 @@ bool weigh_poured(Context& context, WorkPart& line) {
         }
         if (!lost)
             report(context,
-                   {.code = "density-missing",
+                   {.code = Code::density_missing,
                     .message = fmt::format("A volume of {} can't be weighed: {} has no density.",
                                            context.out.name(what), list_words(lacking)),
                     .span = line.part.span,
-                    .remedy = "Add a line `density … g/mL` to its block (or `bulk … g/mL`, for a "
+                    .advice = "Add a line `density … g/mL` to its block (or `bulk … g/mL`, for a "
                               "powder by the spoon), or write a weight here."});
         return false;
     }

@@ -5,6 +5,7 @@
 #include "grammar/read.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/joined.hpp"
 #include "interpreter/resolve/resolve.hpp"
 
@@ -23,10 +24,11 @@ void name_pour(Joined& joined, Span name, bool strict, Pour& out) {
     out.shade = joined.shade(sym);
     if (!strict || out.what != no_ingredient || out.shade != nothing) return;
     const std::string near = near_ingredient(context, sym);
-    report(context, {.code = "name-unknown",
+    report(context, {.code = Code::name_unknown,
                      .message = fmt::format("Nothing is called {}.", shown(out.name)),
                      .span = name,
-                     .remedy = near.empty() ? "Write a name as the files have it." : near});
+                     .advice = near.empty() ? "Write a name as the files have it." : "",
+                     .fixes = near_fix(name, near)});
 }
 
 /// What it weighs. False where it can't be told; said.
@@ -37,23 +39,24 @@ bool weigh_pour(Joined& joined, Span amount, const Quantity& value, Pour& out) {
         return true;
     }
     if (value.kind != Kind::volume) {
-        report(context, {.code = value.kind == Kind::number ? "quantity-bare" : "quantity-kind",
-                         .message = fmt::format("What was poured is a weight or a volume, and this "
-                                                "is {}.",
-                                                kind_words(value.kind)),
-                         .span = amount,
-                         .remedy = "6.2 g"});
+        report(context,
+               {.code = value.kind == Kind::number ? Code::quantity_bare : Code::quantity_kind,
+                .message = fmt::format("What was poured is a weight or a volume, and this "
+                                       "is {}.",
+                                       kind_words(value.kind)),
+                .span = amount,
+                .example = "6.2 g"});
         return false;
     }
     if (out.what == no_ingredient) return false;
     const DensityAnswer answer = density_of(joined.there, out.what, true);
     if (!answer.density) {
-        report(context, {.code = "density-missing",
+        report(context, {.code = Code::density_missing,
                          .message = fmt::format("A volume of {} can't be weighed: it has no "
                                                 "density.",
                                                 out.name),
                          .span = amount,
-                         .remedy = "Write a weight here."});
+                         .advice = "Write a weight here."});
         return false;
     }
     out.estimated = true;
@@ -73,10 +76,12 @@ void report_no_measure(Joined& joined, const tree::Pour& pour) {
         sym != no_name && (joined.ingredient(sym) != no_ingredient || joined.shade(sym) != nothing);
     if (!named) return report_measure(context, pour.words);
     const std::string number(context.sources.text(pour.number));
-    report(context, {.code = "quantity-bare",
-                     .message = fmt::format("Behind {} no measure stands.", shown(number)),
-                     .span = cover(pour.number, pour.words),
-                     .remedy = fmt::format("{} g {}", number, context.written(pour.words))});
+    report(context,
+           {.code = Code::quantity_bare,
+            .message = fmt::format("Behind {} no measure stands.", shown(number)),
+            .span = cover(pour.number, pour.words),
+            .fixes = {possible_fix(cover(pour.number, pour.words),
+                                   fmt::format("{} g {}", number, context.written(pour.words)))}});
 }
 
 }  // namespace
@@ -90,10 +95,10 @@ std::optional<Pour> resolving::resolve_pour(Joined& joined, const tree::Pour& po
     }
     const bool in_words = split->name.begin != split->name.end;
     if (in_words == static_cast<bool>(pour.name)) {
-        report(context, {.code = "line-malformed",
+        report(context, {.code = Code::line_malformed,
                          .message = "Here should stand a measure and one name.",
                          .span = pour.span,
-                         .remedy = "6.2 g soft base"});
+                         .example = "6.2 g soft base"});
         return std::nullopt;
     }
     Pour out;
@@ -107,10 +112,10 @@ std::optional<Pour> resolving::resolve_pour(Joined& joined, const tree::Pour& po
     out.bowl = context.written(pour.bowl.span);
     out.into = joined.ingredient(pour.bowl.sym);
     if (strict && (out.into == no_ingredient || !mix_of(joined.there, out.into)))
-        report(context, {.code = "name-unknown",
+        report(context, {.code = Code::name_unknown,
                          .message = fmt::format("No blend is called {}.", shown(out.bowl)),
                          .span = pour.bowl.span,
-                         .remedy = "Behind `in` stands the blend that it went into."});
+                         .advice = "Behind `in` stands the blend that it went into."});
     return out;
 }
 

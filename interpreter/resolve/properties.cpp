@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "grammar/near.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 #include "interpreter/resolve/ends.hpp"
 
@@ -34,10 +35,10 @@ std::optional<Density> density(Context& context, std::uint32_t file, const tree:
         by = *half;
         return grams_per_millilitre(value->value);
     }
-    report(context, {.code = "amount-negative",
+    report(context, {.code = Code::amount_negative,
                      .message = "A density is more than nothing.",
                      .span = context.file(file).exprs[expr].span,
-                     .remedy = "1.7 g/mL"});
+                     .example = "1.7 g/mL"});
     return std::nullopt;
 }
 
@@ -69,11 +70,13 @@ void set_hazards(Context& context, const tree::NameList& list, Material& materia
         else if (word == "flammable")
             material.flammable = true;
         else
-            report(context, {.code = "line-malformed",
-                             .message = fmt::format("No hazard is called {} here.",
-                                                    shown(context.written(name.span))),
-                             .span = name.span,
-                             .remedy = is_near(word, "powder") ? "powder" : "powder or flammable"});
+            report(context,
+                   {.code = Code::line_malformed,
+                    .message = fmt::format("No hazard is called {} here.",
+                                           shown(context.written(name.span))),
+                    .span = name.span,
+                    .example = "powder or flammable",
+                    .fixes = near_fix(name.span, is_near(word, "powder") ? "powder" : "")});
     }
 }
 
@@ -86,14 +89,15 @@ void colourant_line(Context& context, std::uint32_t file, const tree::Line& line
 
 void contents_line(Context& context, std::uint32_t file, const tree::Line& line, Material& out) {
     const auto& written = std::get<tree::LabelLine>(line.body);
-    for (const tree::LabelPart& part : written.parts)
-        if (part.share == tree::no_expr)
-            report(context, {.code = "quantity-bare",
-                             .message = fmt::format("How much {} it contains is due here.",
-                                                    shown(context.written(part.name.span))),
-                             .span = part.name.span,
-                             .remedy = fmt::format("contains {} 20 %",
-                                                   shown(context.written(part.name.span)))});
+    for (const tree::LabelPart& part : written.parts) {
+        if (part.share != tree::no_expr) continue;
+        const std::string name = context.written(part.name.span);
+        report(context,
+               {.code = Code::quantity_bare,
+                .message = fmt::format("How much {} it contains is due here.", shown(name)),
+                .span = part.name.span,
+                .example = fmt::format("contains {} 20 %", shown(written_name(name)))});
+    }
     for (LabelPart& part : label_parts(context, file, written))
         if (part.share) out.contains.push_back(std::move(part));
 }
@@ -242,19 +246,20 @@ void add_container(Context& context, At at) {
                 out.holds = millilitres(value->value);
             continue;
         }
-        report(context, {.code = value->kind == Kind::number ? "quantity-bare" : "quantity-kind",
+        const bool bare = value->kind == Kind::number;
+        report(context, {.code = bare ? Code::quantity_bare : Code::quantity_kind,
                          .message = fits ? "A container holds more than nothing."
                                          : fmt::format("A container holds a weight or a volume, "
                                                        "and this is {}.",
                                                        kind_words(value->kind)),
                          .span = context.file(at.file).exprs[expr].span,
-                         .remedy = "4.5 mL or 3.8 g"});
+                         .example = "4.5 mL or 3.8 g"});
     }
     if (!stated && !block.damaged)
-        report(context, {.code = "container-empty",
+        report(context, {.code = Code::container_empty,
                          .message = fmt::format("Nothing says how much a {} holds.", out.name),
                          .span = block.name.span,
-                         .remedy = "Add a line such as `holds 4.5 mL`."});
+                         .advice = "Add a line such as `holds 4.5 mL`."});
 }
 
 }  // namespace

@@ -19,13 +19,16 @@ bool weigh_all(Context& context, Recipe& recipe) {
     return all;
 }
 
-/// Drops beside parts are a share of the whole: the line to paste says so in the maker's measure.
-void mend_remedy(const Context& context, const Recipe& recipe, Finding& finding) {
-    if (finding.code != "parts-beside-grams") return;
+/// Of drops beside parts the amount can be written as a share of the whole in the maker's own
+/// measure, which the solver doesn't know: it has what they weigh.
+void keep_measure(const Context& context, const Recipe& recipe, Finding& finding) {
+    if (finding.code != Code::parts_beside_grams) return;
     for (const WorkPart& part : recipe.parts) {
-        if (!part.poured || part.poured->kind != Kind::volume) continue;
-        finding.remedy = fmt::format("{} per 10 g   {}", context.written(part.part.span),
-                                     context.written(part.part.name_span));
+        const Span amount = part.part.span;
+        if (!part.poured || part.poured->kind != Kind::volume || amount != finding.span) continue;
+        finding.advice.clear();
+        finding.example.clear();
+        finding.fixes = {possible_fix(amount, context.written(amount) + " per 10 g")};
         return;
     }
 }
@@ -56,12 +59,13 @@ void rebalance(Context& context, Span line, const std::vector<IngredientId>& tou
                             std::holds_alternative<Enough>(part.part.amount);
         if (!rest && !weight) continue;
         report_of(context,
-                  {.code = "rebalance-misplaced",
+                  {.code = Code::rebalance_misplaced,
                    .message = fmt::format("{} has {} up every change by themselves.", whose,
                                           rest ? "a `rest`: its lines take" : "weights: they take"),
                    .span = line,
-                   .remedy = "Leave `rebalance` out.",
-                   .labels = {{part.part.span, rest ? "the rest" : "a weight"}}},
+                   .advice = "Leave `rebalance` out.",
+                   .fixes = {possible_fix(line, "")},
+                   .notes = {{part.part.span, rest ? "the rest" : "a weight"}}},
                   whose, which);
         recipe.broken = true;
         return;
@@ -113,10 +117,10 @@ bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const st
     const bool solved = formula.solved();
     if (!quiet || solved)
         for (Finding& finding : findings) {
-            mend_remedy(context, recipe, finding);
+            keep_measure(context, recipe, finding);
             // Two shades can go wrong at one line: each loses its sheets, so each is named. What
             // is too much is each member's own matter, the rest their family's.
-            const bool own = finding.code == "total-over" || finding.code == "total-off";
+            const bool own = finding.code == Code::total_over || finding.code == Code::total_off;
             const std::uint64_t which =
                 own && context.apart ? std::hash<std::string>{}(whose) : context.taker;
             report_of(context, std::move(finding), whose, which);

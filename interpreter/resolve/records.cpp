@@ -65,28 +65,21 @@ void read_made(Joined& joined, const tree::Block& block, Record& out) {
         if (name) out.under.push_back(name.sym);
     if (out.shade != nothing) return;
     report(context,
-           {.code = "record-shade",
-            .severity = Severity::warning,
+           {.code = Code::record_shade,
             .message = fmt::format("Nothing is called {} today, so this record can't be held "
                                    "against it.",
                                    shown(context.written(make.shade.span))),
             .span = make.shade.span,
-            .remedy = "Name the file that the shade stands in."});
+            .advice = "Name the file that the shade stands in."});
 }
 
-/// "29.11.2026" and "29/11/2026" can be read in one way only where the first number is no month.
-std::string day_meant(std::string_view written) {
-    const auto digits = [&](std::size_t at, std::size_t size) {
-        return std::all_of(written.begin() + static_cast<std::ptrdiff_t>(at),
-                           written.begin() + static_cast<std::ptrdiff_t>(at + size),
-                           [](char sign) { return sign >= '0' && sign <= '9'; });
-    };
-    std::string out;
-    if (written.size() == 10 && digits(0, 2) && digits(3, 2) && digits(6, 4) &&
-        written.substr(0, 2) > "12")
-        out =
-            fmt::format("{}-{}-{}", written.substr(6), written.substr(3, 2), written.substr(0, 2));
-    return is_day(out) ? out : "Write the day as year-month-day, as in 2026-11-25.";
+/// What is written instead of a day: the day that is meant, else how one is written.
+void propose_day(const Context& context, Finding& finding) {
+    std::string meant = day_meant(context.written(finding.span));
+    if (meant.empty())
+        finding.advice = "Write the day as year-month-day, as in 2026-11-25.";
+    else
+        finding.fixes = {certain_fix(finding.span, std::move(meant))};
 }
 
 Record read_record(Joined& joined, const tree::Block& block) {
@@ -100,11 +93,13 @@ Record read_record(Joined& joined, const tree::Block& block) {
     out.finished = out.formula.size() == digest_size;
     if (!out.finished) return out;
     read_made(joined, block, out);
-    if (block.name && !is_day(out.day))
-        report(context, {.code = "record-day",
-                         .message = fmt::format("{} is no day of the calendar.", shown(out.day)),
-                         .span = block.name.span,
-                         .remedy = day_meant(out.day)});
+    if (block.name && !is_day(out.day)) {
+        Finding finding{.code = Code::record_day,
+                        .message = fmt::format("{} is no day of the calendar.", shown(out.day)),
+                        .span = block.name.span};
+        propose_day(context, finding);
+        report(context, std::move(finding));
+    }
     return out;
 }
 
@@ -143,7 +138,7 @@ bool judge_stretch(const Stretch& stretch, Span last, bool said, Findings& met, 
             finding.span.begin >= stretch.end)
             continue;  // of another stretch, or said when the files were compiled
         // A mark of an unfinished merge may be the last line: nothing was cut off by it.
-        const bool mark = finding.code == "text-merge-marker";
+        const bool mark = finding.code == Code::text_merge_marker;
         if (!mark && finding.span.begin >= last.begin && stretch.whole <= last.begin) {
             cut = true;
             continue;
@@ -153,12 +148,11 @@ bool judge_stretch(const Stretch& stretch, Span last, bool said, Findings& met, 
     }
     // What was left of `planned` may look like a heading, and is the end of the same piece.
     if (cut && (stretch.record || !said))
-        out.push_back({.code = "record-unfinished",
-                       .severity = Severity::warning,
+        out.push_back({.code = Code::record_unfinished,
                        .message = "The writing of a record was cut off here, or its last line was "
                                   "taken away. What is there of it stays as it is.",
                        .span = last,
-                       .remedy = "Record the batch once more; leave this, as a trace of what "
+                       .advice = "Record the batch once more; leave this, as a trace of what "
                                  "happened."});
     return cut;
 }
@@ -190,6 +184,31 @@ Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& name
         cut = judge_stretch(one, last, cut, met, out.findings);
     }
     return out;
+}
+
+namespace {
+
+/// "2026-1-5" with the zeros that were left out.
+std::string with_zeros(std::string_view written) {
+    if (written.size() < 8 || written[4] != '-') return {};
+    const std::size_t dash = written.find('-', 5);
+    if (dash == written.npos) return {};
+    return fmt::format("{}-{:0>2}-{:0>2}", written.substr(0, 4), written.substr(5, dash - 5),
+                       written.substr(dash + 1));
+}
+
+/// "29.11.2026" and "29/11/2026" can be read in one way only where the first number is no month.
+std::string day_first(std::string_view written) {
+    if (written.size() != 10 || written.substr(0, 2) <= "12") return {};
+    return fmt::format("{}-{}-{}", written.substr(6), written.substr(3, 2), written.substr(0, 2));
+}
+
+}  // namespace
+
+std::string day_meant(std::string_view written) {
+    for (std::string out : {with_zeros(written), day_first(written)})
+        if (is_day(out)) return out;
+    return {};
 }
 
 bool is_day(std::string_view text) {

@@ -1,5 +1,5 @@
 // Kinds that don't go together: what is wrong in the maker's words, and an expression to write
-// instead. Each remedy in backticks is itself an expression that checks; a test reckons them out.
+// instead. Each such expression itself checks; a test works them all out.
 
 #include <fmt/format.h>
 
@@ -52,35 +52,57 @@ Kind fitting(Op op, Kind left) {
     return Kind::number;
 }
 
+/// One side of an expression to write instead.
+struct Side {
+    std::string text;
+    bool own = false;  ///< in the maker's words and numbers
+};
+
+Side from_example(Kind kind) { return {std::string(example(kind)), false}; }
+
 std::string written_with(const Context& context, const tree::Expr& number,
                          const tree::Expr& words) {
     return fmt::format("{} {}", context.sources.text(number.number),
-                       context.sources.text(words.words));
+                       context.sources.text(with_quotes(context, words.words)));
 }
 
-std::string remedy(const Context& context, const tree::File& file, const tree::Expr& expr, Op op,
-                   Kind left, Kind right) {
+/// True if a bracket ends or begins between the sides: the span of both then cuts it in two.
+bool cuts_brackets(const Context& context, const tree::Expr& a, const tree::Expr& b) {
+    const Span between{a.span.source, a.span.end, b.span.begin};
+    return context.sources.text(between).find_first_of("()") != std::string_view::npos;
+}
+
+/// Gives the finding an expression that works: a fix if both sides are the maker's own.
+Finding with_expression(const Context& context, const tree::File& file, const tree::Expr& expr,
+                        Op op, Kind left, Finding finding) {
     const tree::Expr& a = file.exprs[expr.left];
     const tree::Expr& b = file.exprs[expr.right];
     const bool plain_left = a.kind == tree::ExprKind::quantity;
     const bool plain_right = b.kind == tree::ExprKind::quantity && b.number;
-    std::string first = plain_left ? context.written(a.span) : std::string(example(left));
-    std::string second;
+    Side first = plain_left ? Side{context.written(a.span), true} : from_example(left);
+    Side second;
     if (plain_right && plain_left && a.words && result_kind(op, left, left) && op != Op::divide)
-        second = written_with(context, b, a);  // 10 g + 5 %: 10 g + 5 g
+        second = {written_with(context, b, a), true};  // 10 g + 5 %: 10 g + 5 g
     else if (plain_right && result_kind(op, left, Kind::number))
-        second = std::string(context.sources.text(b.number));  // 2 g × 3 g: 2 g × 3
-    else if (result_kind(op, left, fitting(op, left)))
+        second = {std::string(context.sources.text(b.number)), true};  // 2 g × 3 g: 2 g × 3
+    else if (!result_kind(op, left, fitting(op, left)))
+        first = {"10 g"}, second = from_example(fitting(op, Kind::mass));
+    else if (fitting(op, left) == Kind::count)
         // Counts of two containers don't mix either: the same again is surely of one.
-        second = fitting(op, left) == Kind::count ? first : std::string(example(fitting(op, left)));
+        second = {first.text};
     else
-        first = "10 g", second = std::string(example(fitting(op, Kind::mass)));
+        second = from_example(fitting(op, left));
     if (op == Op::per) {
-        if (!result_kind(op, left, Kind::mass)) first = "1 g";
-        second = plain_right ? fmt::format("{} g", context.sources.text(b.number)) : "10 g";
+        if (!result_kind(op, left, Kind::mass)) first = {"1 g"};
+        second = {"10 g"};
+        if (plain_right) second = {fmt::format("{} g", context.sources.text(b.number)), true};
     }
-    (void)right;
-    return fmt::format("`({} {} {})`", first, sign(op), second);
+    std::string text = fmt::format("({} {} {})", first.text, sign(op), second.text);
+    if (first.own && second.own && !cuts_brackets(context, a, b))
+        finding.fixes = {possible_fix(expr.span, std::move(text))};
+    else
+        finding.example = std::move(text);
+    return finding;
 }
 
 }  // namespace
@@ -90,30 +112,29 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
     const tree::File& tree = context.file(file);
     const tree::Expr& expr = tree.exprs[id];
     if (refusal.why == Refusal::Why::by_zero)
-        return {.code = "number-by-zero",
+        return {.code = Code::number_by_zero,
                 .message = "A number can't be divided by zero.",
                 .span = tree.exprs[expr.right].span,
-                .remedy = "Divide by an amount that is not "
-                          "nothing."};
+                .advice = "Divide by an amount that is not nothing."};
     if (refusal.why == Refusal::Why::currencies)
-        return {.code = "quantity-kind",
+        return {.code = Code::quantity_kind,
                 .message = fmt::format("{} and {} don't add up: no rate stands between them.",
                                        currency_code(left.tag), currency_code(right.tag)),
                 .span = expr.span,
-                .remedy =
-                    fmt::format("`(2 {0} {1} 3 {0})`", currency_code(left.tag), sign(refusal.op))};
+                .example =
+                    fmt::format("(2 {0} {1} 3 {0})", currency_code(left.tag), sign(refusal.op))};
     if (refusal.why == Refusal::Why::containers)
-        return {.code = "quantity-kind",
-                .message =
-                    fmt::format("{} and {} are counts of different things.",
-                                quantity_words(context, left), quantity_words(context, right)),
-                .span = expr.span,
-                .remedy = remedy(context, tree, expr, refusal.op, left.kind, right.kind)};
+        return with_expression(
+            context, tree, expr, refusal.op, left.kind,
+            {.code = Code::quantity_kind,
+             .message = fmt::format("{} and {} are counts of different things.",
+                                    quantity_words(context, left), quantity_words(context, right)),
+             .span = expr.span});
     if (refusal.op == Op::per && left.tag == parts_tag)
-        return {.code = "quantity-kind",
+        return {.code = Code::quantity_kind,
                 .message = "A weight or a volume stands before `per`, and here it is parts.",
                 .span = expr.span,
-                .remedy = "Write `1 drop per 10 g`, or parts beside parts."};
+                .advice = "Write `1 drop per 10 g`, or parts beside parts."};
     std::string message;
     const auto a = kind_words(left.kind), b = kind_words(right.kind);
     switch (refusal.op) {
@@ -133,10 +154,9 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
         message = "Two readings of temperature don't add up.";
     if (!message.empty() && message[0] >= 'a' && message[0] <= 'z')
         message[0] = static_cast<char>(message[0] - 32);
-    return {.code = "quantity-kind",
-            .message = std::move(message),
-            .span = expr.span,
-            .remedy = remedy(context, tree, expr, refusal.op, left.kind, right.kind)};
+    return with_expression(
+        context, tree, expr, refusal.op, left.kind,
+        {.code = Code::quantity_kind, .message = std::move(message), .span = expr.span});
 }
 
 }  // namespace levigate::resolving

@@ -89,10 +89,10 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     check_sealed(context);
     check_unused(context);
     if (out.findings.size() >= most_findings)
-        out.findings.push_back({.code = "too-many-findings",
+        out.findings.push_back({.code = Code::too_many_findings,
                                 .message = "There is more; these come first.",
                                 .span = {},
-                                .remedy = "Give the same command again when these are mended."});
+                                .advice = "Give the same command again when these are mended."});
     return out;
 }
 

@@ -43,6 +43,9 @@ Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& name
 
 /// A day of the calendar: "2026-11-25".
 bool is_day(std::string_view text);
+/// The day, where what is written otherwise can be read in one way only: of "2026-1-5" and
+/// "29.11.2026". Else empty.
+std::string day_meant(std::string_view written);
 
 /// Runs `then` with the measures of `files` at hand: those of the library, and their own.
 void with_measures(const Sources& sources, Names& names, const std::vector<LoadedFile>& files,

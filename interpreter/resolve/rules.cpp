@@ -24,13 +24,13 @@ std::optional<Share> possible_share(Context& context, std::uint32_t file, tree::
     const int sign = value->value.sign();
     if ((sign > 0 || (sign == 0 && may_be_nothing)) && !(value->value > Exact(1)))
         return share(value->value);
-    report(context, {.code = "share-impossible",
+    report(context, {.code = Code::share_impossible,
                      .message = value->value > Exact(1) ? "This is more than all of it."
                                 : sign == 0             ? "This is nothing of it."
                                                         : "This is less than nothing of it.",
                      .span = context.file(file).exprs[expr].span,
-                     .remedy = may_be_nothing ? std::string(example)
-                                              : "Take it from the lot's certificate."});
+                     .advice = may_be_nothing ? "" : "Take it from the lot's certificate.",
+                     .example = may_be_nothing ? std::string(example) : ""});
     return std::nullopt;
 }
 
@@ -45,11 +45,13 @@ std::optional<Extent> extent(Context& context, std::uint32_t file, const tree::L
     if (!most) return std::nullopt;
     if (*least <= *most) return Extent{*least, *most};
     const auto& exprs = context.file(file).exprs;
-    report(context, {.code = "share-impossible",
+    const Span range = cover(exprs[part.share].span, exprs[part.most].span);
+    report(context, {.code = Code::share_impossible,
                      .message = "Nothing lies in this range: the smaller share stands first.",
-                     .span = cover(exprs[part.share].span, exprs[part.most].span),
-                     .remedy = fmt::format("{} to {}", context.written(exprs[part.most].span),
-                                           context.written(exprs[part.share].span))});
+                     .span = range,
+                     .fixes = {possible_fix(
+                         range, fmt::format("{} to {}", context.written(exprs[part.most].span),
+                                            context.written(exprs[part.share].span)))}});
     return std::nullopt;
 }
 
@@ -78,10 +80,10 @@ bool only(Context& context, const tree::Line& line, std::string_view known) {
     const Name& name = std::get<tree::Reference>(line.body).name;
     const std::string_view word = context.names.folded(name.sym);
     if (word == known) return true;
-    report(context, {.code = "line-malformed",
+    report(context, {.code = Code::line_malformed,
                      .message = fmt::format("`{}` is not known here.", shown(word)),
                      .span = name.span,
-                     .remedy = std::string(known)});
+                     .fixes = {possible_fix(name.span, std::string(known))}});
     return false;
 }
 
@@ -139,18 +141,18 @@ Rule make_rule(Context& context, At at) {
     for (const Called& what : rule.covers)
         for (const Called& out : rule.except)
             if (what.sym == out.sym)
-                report(context, {.code = "rule-contradiction",
+                report(context, {.code = Code::rule_contradiction,
                                  .message = fmt::format("The rule {} {} covers {}, and leaves it "
                                                         "out.",
                                                         rule.region.name, rule.name, what.name),
                                  .span = rule.span,
-                                 .remedy = "Take it out of one of the two lines."});
+                                 .advice = "Take it out of one of the two lines."});
     if (rule.covers.empty() && !block.damaged)
-        report(context, {.code = "rule-empty",
+        report(context, {.code = Code::rule_empty,
                          .message = fmt::format("Nothing says what the rule {} {} covers.",
                                                 rule.region.name, rule.name),
                          .span = rule.span,
-                         .remedy = "Add a line such as `covers CI 17200`."});
+                         .advice = "Add a line such as `covers CI 17200`."});
     return rule;
 }
 
@@ -169,13 +171,13 @@ void add_standing_rules(Context& context) {
             if (!first_library) replaced.insert(key);
             return;
         }
-        report(context, {.code = "block-twice",
+        report(context, {.code = Code::block_twice,
                          .message = fmt::format("The rule {} {} is there twice.",
                                                 context.written(block.region.span),
                                                 context.written(block.name.span)),
                          .span = block.name.span,
-                         .remedy = "Give one of them another name, or take one out.",
-                         .labels = {{context.block(seat->second).name.span, "already there"}},
+                         .advice = "Give one of them another name, or take one out.",
+                         .notes = {{context.block(seat->second).name.span, "already there"}},
                          .here = "again here"});
     });
     for (const At at : standing) {
@@ -198,15 +200,15 @@ void report_contradictions(Context& context) {
             const Rule& own = rule.library ? other : rule;
             const Rule& first = rule.library ? rule : other;
             report(context,
-                   {.code = "rule-contradiction",
+                   {.code = Code::rule_contradiction,
                     .message = fmt::format("Two rules of {} judge {} differently: {} and {}. Until "
                                            "this is settled both are applied.",
                                            rule.region.name, what.name, first.name, own.name),
                     .span = own.span,
-                    .remedy = fmt::format("Take one out, or call yours `rule {} {}` to put it in "
+                    .advice = fmt::format("Take one out, or call yours `rule {} {}` to put it in "
                                           "the other's place.",
                                           rule.region.name, first.name),
-                    .labels = {{first.span, "the other rule"}}});
+                    .notes = {{first.span, "the other rule"}}});
         }
     }
 }
@@ -225,10 +227,10 @@ void region_line(Context& context, std::uint32_t file, const tree::Line& line, R
             out.range_after = hole == text.npos ? "" : text.substr(hole + 12);
             if (hole != text.npos) break;
             out.damaged = true;
-            report(context, {.code = "line-malformed",
+            report(context, {.code = Code::line_malformed,
                              .message = "Nothing says where the colourants stand.",
                              .span = line.span,
-                             .remedy = "range May contain: {colourants}"});
+                             .example = "range May contain: {colourants}"});
             break;
         }
         case Form::minor: {
@@ -284,18 +286,18 @@ void add_markets(Context& context) {
             continue;
         }
         if (!top)
-            report(context, {.code = "line-misplaced",
+            report(context, {.code = Code::line_misplaced,
                              .message = "Where the whole file is sold stands at its top.",
                              .span = block.span,
-                             .remedy = "Move it above the first heading, or put it into a shade."});
+                             .advice = "Move it above the first heading, or put it into a shade."});
         const Span word{block.span.source, block.span.begin,
                         block.span.begin + static_cast<std::uint32_t>(sizeof "market" - 1)};
         if (top && first)
-            report(context, {.code = "line-twice",
+            report(context, {.code = Code::line_twice,
                              .message = "`market` stands at the top of this file twice.",
                              .span = word,
-                             .remedy = "Write one line with all the regions.",
-                             .labels = {{first, "already there"}},
+                             .advice = "Write one line with all the regions.",
+                             .notes = {{first, "already there"}},
                              .here = "again here"});
         if (!first) first = word;
         for (const Name& name : block.listed) context.out.markets.push_back(called(context, name));

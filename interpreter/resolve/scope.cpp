@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
+#include "grammar/lines.hpp"
 #include "grammar/near.hpp"
 #include "grammar/words.hpp"
 #include "interpreter/lookalike/lookalike.hpp"
@@ -16,7 +18,7 @@ namespace {
 std::uint64_t place_key(const Finding& finding) {
     std::uint64_t key = 1469598103934665603u;
     const auto mix = [&](std::uint64_t value) { key = (key ^ value) * 1099511628211u; };
-    for (const char sign : finding.code) mix(static_cast<unsigned char>(sign));
+    mix(static_cast<std::uint64_t>(finding.code));
     mix(finding.span.source);
     mix(finding.span.begin);
     mix(finding.span.end);
@@ -29,12 +31,12 @@ Span name_span(const Context& context, At at) { return context.block(at).name.sp
 
 void report_twice(Context& context, At first, At second, std::string_view kind) {
     const Span there = name_span(context, first), here = name_span(context, second);
-    report(context, {.code = "block-twice",
+    report(context, {.code = Code::block_twice,
                      .message = fmt::format("{} is there twice: each {} needs a name of its own.",
                                             context.written(here), kind),
                      .span = here,
-                     .remedy = "Give one of them another name, or take one out.",
-                     .labels = {{there, "already there"}},
+                     .advice = "Give one of them another name, or take one out.",
+                     .notes = {{there, "already there"}},
                      .here = "again here"});
 }
 
@@ -78,12 +80,12 @@ void enter_aliases(Context& context) {
                            !(seat.file == at.file && seat.block == at.block)) {
                     seat.ambiguous = true;
                     report(context,
-                           {.code = "block-twice",
+                           {.code = Code::block_twice,
                             .message = fmt::format("{} is the name of something else already.",
                                                    context.written(name.span)),
                             .span = name.span,
-                            .remedy = "Write another name, or none.",
-                            .labels = {{name_span(context, seat), "already there"}}});
+                            .advice = "Write another name, or none.",
+                            .notes = {{name_span(context, seat), "already there"}}});
                 }
             }
         }
@@ -141,15 +143,19 @@ void report_same_names(Context& context, const tree::Line& line) {
     const auto* list = std::get_if<tree::NameList>(&line.body);
     if (!list) return;
     std::unordered_map<Sym, Span> seen;
+    Span before;
     for (const Name& name : list->names) {
         const auto [there, fresh] = seen.emplace(name.sym, name.span);
+        const Span here = with_quotes(context, name.span);
+        const std::uint32_t from = std::exchange(before, here).end;
         if (fresh) continue;
-        report(context, {.code = "name-twice",
+        report(context, {.code = Code::name_twice,
                          .message = fmt::format("{} stands twice in this line.",
                                                 shown(context.written(name.span))),
                          .span = name.span,
-                         .remedy = "Leave one of the two out.",
-                         .labels = {{there->second, "already here"}},
+                         .advice = "Leave one of the two out.",
+                         .fixes = {possible_fix({here.source, from, here.end}, "")},
+                         .notes = {{there->second, "already here"}},
                          .here = "again here"});
         return;
     }
@@ -166,12 +172,12 @@ void report_repeats(Context& context) {
                 if (!only_once(line.form)) continue;
                 const tree::Line*& before = seen[static_cast<std::size_t>(line.form)];
                 if (before)
-                    report(context, {.code = "line-twice",
+                    report(context, {.code = Code::line_twice,
                                      .message = fmt::format("`{}` stands in this block twice.",
                                                             entry(line.form).word),
                                      .span = line.word(),
-                                     .remedy = "Take one of the two lines out.",
-                                     .labels = {{before->word(), "already there"}},
+                                     .advice = "Take one of the two lines out.",
+                                     .notes = {{before->word(), "already there"}},
                                      .here = "again here"});
                 else
                     before = &line;
@@ -182,41 +188,52 @@ void report_repeats(Context& context) {
 
 }  // namespace
 
-Finding& throw_away() {
-    thread_local Finding none;
-    none = {};
-    return none;
+Span with_quotes(const Context& context, Span name) {
+    if (!name) return name;
+    const std::string_view text = context.sources[name.source].text;
+    const std::uint32_t behind = name.end < text.size() ? quote_at(text, name.end) : 0;
+    for (const std::uint32_t before : {1u, 3u})
+        if (behind > 0 && name.begin >= before && quote_at(text, name.begin - before) == before)
+            return {name.source, name.begin - before, name.end + behind};
+    return name;
 }
 
 namespace {
 
+std::string_view without_quotes(std::string_view name) {
+    const bool quoted = name.size() >= 2 && name.front() == '"' && name.back() == '"';
+    return quoted ? name.substr(1, name.size() - 2) : name;
+}
+
 /// The last step of both ways in. A name that only looks like the one that was meant seems right
-/// to the eye, so what is wrong with it is said in so many words.
-Finding& add(Context& context, Finding finding) {
-    if (finding.here.empty())
-        finding.here = told_apart(context.written(finding.span), finding.remedy);
+/// to the eye, so what is wrong with it is said in so many words. A name that needs quotes takes
+/// the place of the quotes that are there.
+void add(Context& context, Finding finding) {
+    const std::vector<Fix>& fixes = finding.fixes;
+    if (finding.here.empty() && !fixes.empty() && fixes.front().span == finding.span)
+        finding.here =
+            told_apart(context.written(finding.span), without_quotes(fixes.front().text));
+    for (Fix& fix : finding.fixes)
+        if (fix.text.starts_with('"')) fix.span = with_quotes(context, fix.span);
     context.findings.push_back(std::move(finding));
-    return context.findings.back();
 }
 
 }  // namespace
 
-Finding& report(Context& context, Finding finding) {
-    if (context.findings.size() >= most_findings) return throw_away();
-    if (!context.said.insert(place_key(finding)).second) return throw_away();
-    return add(context, std::move(finding));
+void report(Context& context, Finding finding) {
+    if (context.findings.size() >= most_findings) return;
+    if (context.said.insert(place_key(finding)).second) add(context, std::move(finding));
 }
 
-Finding& report_of(Context& context, Finding finding, const std::string& whose,
-                   std::uint64_t which) {
-    if (context.findings.size() >= most_findings) return throw_away();
+void report_of(Context& context, Finding finding, const std::string& whose, std::uint64_t which) {
+    if (context.findings.size() >= most_findings) return;
     const std::uint64_t place = place_key(finding);
-    if (which != 0 && !context.said.insert(place * 31 + which).second) return throw_away();
+    if (which != 0 && !context.said.insert(place * 31 + which).second) return;
     const bool again = !context.said.insert(place).second;
-    if (again && which == 0) return throw_away();
+    if (again && which == 0) return;
     if (again && finding.message.find(whose) == std::string::npos)
         finding.message = fmt::format("{}: {}", whose, finding.message);
-    return add(context, std::move(finding));
+    add(context, std::move(finding));
 }
 
 void fill_scope(Context& context) {

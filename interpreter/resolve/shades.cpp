@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "grammar/lines.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -50,13 +52,13 @@ void inherit_traits(Context& context, At at, Traits& traits) {
             traits.batches.emplace_back(at.file, *line);
         } else if (same->first == at.file && same->second.span.begin >= first->span.begin &&
                    same->second.span.begin < line->span.begin) {
-            report(context, {.code = "batch-twice",
+            report(context, {.code = Code::batch_twice,
                              .message = fmt::format("The batch {} is there twice.",
                                                     context.written(batch.name.span)),
                              .span = batch.name.span,
-                             .remedy = "Give one of them another name.",
-                             .labels = {{std::get<tree::BatchLine>(same->second.body).name.span,
-                                         "already there"}}});
+                             .advice = "Give one of them another name.",
+                             .notes = {{std::get<tree::BatchLine>(same->second.body).name.span,
+                                        "already there"}}});
         } else {
             *same = {at.file, *line};
         }
@@ -118,13 +120,14 @@ void add_variants(Context& context, Shade& shade, At from, const Recipe& recipe,
             missing.sym = name.sym;
             missing.broken = true;
             if (near.empty() && context.lost.any(in(Heading::variant))) continue;
-            report(context, {.code = "variant-unknown",
+            report(context, {.code = Code::variant_unknown,
                              .message = fmt::format("No variant is called {}.",
                                                     shown(context.written(name.span))),
                              .span = name.span,
-                             .remedy = near.empty() ? fmt::format("Add a block `variant {}`.",
+                             .advice = near.empty() ? fmt::format("Add a block `variant {}`.",
                                                                   context.written(name.span))
-                                                    : near});
+                                                    : "",
+                             .fixes = near_fix(name.span, near)});
             continue;
         }
         Recipe changed = recipe;
@@ -200,16 +203,32 @@ bool measured(Context& context, const tree::Expect& written, Env& env, Expectati
         const Quantity one = known ? known->one : Quantity{};
         if (one.kind != Kind::count || one.tag == parts_tag || one.tag == 0) {
             report(context,
-                   {.code = "container-unknown",
+                   {.code = Code::container_unknown,
                     .message = fmt::format("No container is called {}.",
                                            shown(context.written(written.name.span))),
                     .span = written.name.span,
-                    .remedy = near_name(context, context.scope.container, written.name.sym)});
+                    .fixes = near_fix(written.name.span, near_name(context, context.scope.container,
+                                                                   written.name.sym))});
             return false;
         }
         out.container = one.tag - 1;
     }
     return true;
+}
+
+/// `between 8 % and 4 %`: nothing lies there.
+void report_bounds(Context& context, std::uint32_t file, const tree::Line& line,
+                   const Quantity& low, const Quantity& high) {
+    const auto& exprs = context.file(file).exprs;
+    const auto& written = std::get<tree::Expect>(line.body);
+    const std::string from = quantity_words(context, high), to = quantity_words(context, low);
+    const std::string_view text = context.sources[line.span.source].text;
+    const Span between{line.span.source, skip_blanks(text, written.measure_span.end, line.span.end),
+                       line.span.end};
+    report(context, {.code = Code::expect_bounds,
+                     .message = fmt::format("Nothing lies between {} and {}.", to, from),
+                     .span = cover(exprs[written.low].span, exprs[written.high].span),
+                     .fixes = {possible_fix(between, fmt::format("between {} and {}", from, to))}});
 }
 
 void add_expects(Context& context, Shade& shade, Env& env, const Traits& traits) {
@@ -233,14 +252,7 @@ void add_expects(Context& context, Shade& shade, Env& env, const Traits& traits)
             if (!high) continue;
             expectation.high = *high;
             if (high->value < low->value) {
-                const auto& exprs = context.file(file).exprs;
-                const std::string from = quantity_words(context, *high);
-                const std::string to = quantity_words(context, *low);
-                report(context,
-                       {.code = "expect-bounds",
-                        .message = fmt::format("Nothing lies between {} and {}.", to, from),
-                        .span = cover(exprs[written.low].span, exprs[written.high].span),
-                        .remedy = fmt::format("between {} and {}", from, to)});
+                report_bounds(context, file, line, *low, *high);
                 continue;
             }
         }
@@ -258,14 +270,15 @@ void add_balance(Context& context, Shade& shade, const Traits& traits) {
     shade.balance_lost = true;
     const std::string near = near_name(context, context.scope.balance, sym);
     if (near.empty() && context.lost.any(in(Heading::balance))) return;
-    report(context, {.code = "balance-unknown",
+    report(context, {.code = Code::balance_unknown,
                      .message = fmt::format("No balance is called {}.",
                                             shown(context.written(traits.balance.span))),
                      .span = traits.balance.span,
-                     .remedy = near.empty() ? fmt::format("Add a block `balance {}` with a line "
+                     .advice = near.empty() ? fmt::format("Add a block `balance {}` with a line "
                                                           "`reads 0.01 g`.",
                                                           context.written(traits.balance.span))
-                                            : near});
+                                            : "",
+                     .fixes = near_fix(traits.balance.span, near)});
 }
 
 }  // namespace
@@ -357,7 +370,7 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
     add_batches(context, shade, env, traits);
     add_expects(context, shade, env, traits);
     add_balance(context, shade, traits);
-    for (const Name& name : traits.markets) shade.markets.push_back(called(context, name));
+    for (const Name& market : traits.markets) shade.markets.push_back(called(context, market));
     if (!member) shade.swatches = swatches_in(context, at);
     if (traits.damaged && shade.batches.empty()) shade.broken = true;
     context.out.shades.push_back(std::move(shade));

@@ -6,6 +6,7 @@
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
+#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -45,13 +46,13 @@ std::optional<Had> part_had(Context& context, std::uint32_t file, const tree::Ha
 void report_kind(Context& context, const Had& had) {
     const bool bare = had.amount.kind == Kind::number;
     report(context,
-           {.code = bare ? "quantity-bare" : "quantity-kind",
+           {.code = bare ? Code::quantity_bare : Code::quantity_kind,
             .message = bare ? "How much is there needs a measure behind the number."
                             : fmt::format("A shelf holds weights, volumes and containers, and this "
                                           "is {}.",
                                           kind_words(had.amount.kind)),
             .span = had.span,
-            .remedy = std::string(example)});
+            .example = std::string(example)});
 }
 
 /// So many of a container as the weight or the volume that they hold.
@@ -81,12 +82,12 @@ bool weigh_stock(Context& context, const Had& had, Stock& out) {
         return true;
     }
     if (!context.out.ingredients[out.material].damaged)
-        report(context, {.code = "density-missing",
+        report(context, {.code = Code::density_missing,
                          .message = fmt::format("A volume of {0} can't be weighed: {0} has no "
                                                 "density.",
                                                 context.out.name(out.material)),
                          .span = had.span,
-                         .remedy = "Add a line `density … g/mL` to its block, or write a weight "
+                         .advice = "Add a line `density … g/mL` to its block, or write a weight "
                                    "here."});
     return false;
 }
@@ -99,11 +100,13 @@ bool lot_in_name(Context& context, const Name& name) {
         if (at == written.npos) continue;
         const Sym before = context.names.find(std::string_view(written).substr(0, at));
         if (before == no_name || !look(context.scope.material_or_blend, before)) continue;
-        report(context, {.code = "line-malformed",
+        report(context, {.code = Code::line_malformed,
                          .message = fmt::format("A comma stands before `{}`.",
                                                 word.substr(1, word.size() - 2)),
                          .span = name.span,
-                         .remedy = written.substr(0, at) + "," + written.substr(at)});
+                         .fixes = {possible_fix(with_quotes(context, name.span),
+                                                written_name(written.substr(0, at)) + "," +
+                                                    written.substr(at))}});
         return true;
     }
     return false;
@@ -117,12 +120,12 @@ bool stock_material(Context& context, const Had& had, Stock& out) {
     if (out.material == no_ingredient || ambiguous_name(context, had.name, none)) return false;
     const Ingredient& entry = context.out.ingredients[out.material];
     if (entry.kind == Ingredient::Kind::material) return weigh_stock(context, had, out);
-    report(context, {.code = "shelf-mix",
+    report(context, {.code = Code::shelf_mix,
                      .message = fmt::format(
                          "{} is a {}: a shelf holds materials and containers.", entry.name,
                          entry.kind == Ingredient::Kind::blend ? "blend" : "shade"),
                      .span = had.name.span,
-                     .remedy = "Leave it out, or write a material of its own for what is ready "
+                     .advice = "Leave it out, or write a material of its own for what is ready "
                                "made."});
     return false;
 }
@@ -131,10 +134,10 @@ bool stock_container(Context& context, const Had& had, Stock& out) {
     const bool counts =
         had.amount.kind == Kind::count && had.amount.tag != 0 && had.amount.tag != parts_tag;
     if (!counts) {
-        report(context, {.code = "line-malformed",
+        report(context, {.code = Code::line_malformed,
                          .message = "Here should stand a name behind the amount.",
                          .span = had.span,
-                         .remedy = std::string(example)});
+                         .example = std::string(example)});
         return false;
     }
     out.container = had.amount.tag - 1;
@@ -145,11 +148,11 @@ bool stock_container(Context& context, const Had& had, Stock& out) {
 void report_lot_twice(Context& context, const tree::Have& have, const Stock& old,
                       const std::string& what) {
     report(context,
-           {.code = "lot-twice",
+           {.code = Code::lot_twice,
             .message = fmt::format("Lot {} of {} is on the shelf twice.", old.lot.name, what),
             .span = have.lot.span,
-            .remedy = "Write all that is there of a lot into one line.",
-            .labels = {{old.span, "already there"}},
+            .advice = "Write all that is there of a lot into one line.",
+            .notes = {{old.span, "already there"}},
             .here = "again here"});
 }
 
@@ -171,10 +174,10 @@ void have_line(Context& context, std::uint32_t file, const tree::Line& line, Lot
     if (!(had->name ? stock_material(context, *had, out) : stock_container(context, *had, out)))
         return;
     if (out.amount.sign() < 0) {
-        report(context, {.code = "amount-negative",
+        report(context, {.code = Code::amount_negative,
                          .message = "There can't be less than nothing on a shelf.",
                          .span = had->span,
-                         .remedy = std::string(example)});
+                         .example = std::string(example)});
         return;
     }
     if (have.best_before) {

@@ -37,10 +37,10 @@ bool in_drops(Context& context, std::string folded) {
 }
 
 Finding no_spoon(std::string message, Span span) {
-    return {.code = "quantity-kind",
+    return {.code = Code::quantity_kind,
             .message = std::move(message),
             .span = span,
-            .remedy = "1/4 tsp, 1/8 tsp, drop"};
+            .example = "1/4 tsp, 1/8 tsp, drop"};
 }
 
 std::optional<Spoon> spoon(Context& context, std::uint32_t file, tree::ExprId id, Span all) {

@@ -46,31 +46,48 @@ bool bare(const Context& context, const Name& name) {
     return !name.hole && begin > 0 && context.sources[name.span.source].text[begin - 1] <= ' ';
 }
 
+/// True if the formula has a line of what the name names.
+bool has_line(const Editing& editing, std::string_view name) {
+    const Context& context = editing.context;
+    const Sym sym = context.names.find(name);
+    const bool entered = sym < context.ingredient_of.size();
+    const auto& parts = editing.recipe.parts;
+    return std::any_of(parts.begin(), parts.end(), [&](const WorkPart& part) {
+        return context.out.ingredients[part.part.what].sym == sym ||
+               (entered && context.ingredient_of[sym] == part.part.what);
+    });
+}
+
 /// `swap Salt for Two for van`: a bare name ends at the first `for`, and nothing is called so.
-/// Where the line reads at another `for`, quotes are what lacks, and that is all there is to say.
-bool parts_at_another_for(Editing& editing, const tree::Swap& swap) {
+/// If the line reads at another `for`, quotes are missing, and that is all there is to say.
+bool parts_at_another_for(Editing& editing, const tree::Line& line) {
     Context& context = editing.context;
+    const auto& swap = std::get<tree::Swap>(line.body);
     if (!bare(context, swap.old_name) || !bare(context, swap.new_name)) return false;
     const auto known = [&](std::string_view name) {
-        const Sym sym = context.names.find(name);
-        return sym != no_name &&
-               (look(context.scope.material_or_blend, sym) || look(context.scope.shade, sym));
+        return names_something(context, context.names.find(name));
     };
     if (known(context.sources.text(swap.old_name.span))) return false;
     const Span both = cover(swap.old_name.span, swap.new_name.span);
     const std::string words = context.written(both);
+    const Span whole = cover(line.word(), both);
+    std::vector<Fix> fixes;
+    bool certain = true;
     for (std::size_t at = words.find(" for "); at != words.npos; at = words.find(" for ", at + 1)) {
         const std::string from = words.substr(0, at), to = words.substr(at + 5);
         if (!known(from) || !known(to)) continue;
-        report(context, {.code = "name-unknown",
-                         .message = fmt::format("Nothing is called {}: a bare name ends before the "
-                                                "first `for`.",
-                                                context.written(swap.old_name.span)),
-                         .span = swap.old_name.span,
-                         .remedy = fmt::format("swap \"{}\" for \"{}\"", from, to)});
-        return true;
+        fixes.push_back(possible_fix(whole, fmt::format("swap \"{}\" for \"{}\"", from, to)));
+        certain = certain && has_line(editing, from) && !has_line(editing, to);
     }
-    return false;
+    if (fixes.empty()) return false;
+    fixes.front().certain = certain && fixes.size() == 1;
+    report(context, {.code = Code::name_unknown,
+                     .message = fmt::format("Nothing is called {}: a bare name ends before the "
+                                            "first `for`.",
+                                            context.written(swap.old_name.span)),
+                     .span = swap.old_name.span,
+                     .fixes = std::move(fixes)});
+    return true;
 }
 
 }  // namespace
@@ -78,26 +95,26 @@ bool parts_at_another_for(Editing& editing, const tree::Swap& swap) {
 void swap_line(Editing& editing, const tree::Line& line) {
     Context& context = editing.context;
     const auto& swap = std::get<tree::Swap>(line.body);
-    if (parts_at_another_for(editing, swap)) return editing.broken();
+    if (parts_at_another_for(editing, line)) return editing.broken();
     const IngredientId from = find_ingredient(context, swap.old_name, editing.env);
     const IngredientId to = find_ingredient(context, swap.new_name, editing.env);
     if (from == no_ingredient) return editing.broken();
     if (to == no_ingredient) return refuse_swap(editing, from);
     if (twice(editing, Form::swap, from, swap.old_name.span)) return;
     WorkPart* there = editing.find(from);
-    if (!there) return report_missing(editing, from, swap.old_name.span, {});
+    if (!there) return report_missing(editing, from, swap.old_name.span);
     const WorkPart* other = from == to ? nullptr : editing.find(to);
     if (other) {
         editing.say(
-            {.code = "swap-present",
+            {.code = Code::swap_present,
              .message = fmt::format("{} is in {} already, so it can't take the place "
                                     "of {}.",
                                     context.out.name(to), editing.whose, context.out.name(from)),
              .span = swap.new_name.span,
-             .remedy = fmt::format("Write `without {}`, and `set` {} to both amounts "
+             .advice = fmt::format("Write `without {}`, and `set` {} to both amounts "
                                    "together.",
                                    context.out.name(from), context.out.name(to)),
-             .labels = {{other->part.name_span, "already there"}}});
+             .notes = {{other->part.name_span, "already there"}}});
         return refuse_swap(editing, from);
     }
     there->part.what = to;
@@ -223,28 +240,28 @@ void scale_line(Editing& editing, const tree::Line& line) {
         if (std::holds_alternative<Rest>(parts[i].part.amount) ||
             std::holds_alternative<Enough>(parts[i].part.amount)) {
             editing.say(
-                {.code = "scale-rest",
+                {.code = Code::scale_rest,
                  .message = fmt::format("{} takes what the other lines leave, so it "
                                         "can't be scaled.",
                                         context.out.name(what)),
                  .span = scale.what.span,
-                 .remedy = "Scale the other lines: the rest follows by itself.",
-                 .labels = {{parts[i].part.span, std::holds_alternative<Rest>(parts[i].part.amount)
-                                                     ? "it is the rest here"
-                                                     : "as much as is enough"}}});
+                 .advice = "Scale the other lines: the rest follows by itself.",
+                 .notes = {{parts[i].part.span, std::holds_alternative<Rest>(parts[i].part.amount)
+                                                    ? "it is the rest here"
+                                                    : "as much as is enough"}}});
             return editing.broken();
         }
     }
     if (!any) {
         if (ref->kind == Ref::Kind::ingredient)
-            return report_missing(editing, ref->ingredient, scale.what.span, {});
+            return report_missing(editing, ref->ingredient, scale.what.span);
         if (!editing.recipe.broken && !any_ambiguous(context, editing.recipe))
             editing.say(
-                {.code = "role-empty",
+                {.code = Code::role_empty,
                  .message = fmt::format("No line of {} has the role {} itself.", editing.whose,
                                         role_words(context.out, context.names, ref->role)),
                  .span = scale.what.span,
-                 .remedy = "Write the name of a line."});
+                 .advice = "Write the name of a line."});
         return editing.broken();
     }
     const Moved moved(editing, scaled);

@@ -118,15 +118,14 @@ void check_texts(Context& context, const std::vector<TextId>& texts, const Formu
             for (const Part& part : formula.parts) lines.push_back(context.out.name(part.what));
             report(
                 context,
-                {.code = "reference-gone",
-                 .severity = Severity::warning,
+                {.code = Code::reference_gone,
                  .message = inside.empty()
                                 ? fmt::format("The text names {}, and {} holds none.", name, whose)
                                 : fmt::format("The text names {}, and {} has no line of it: it "
                                               "is in {}.",
                                               name, whose, list_words(inside)),
                  .span = piece.span,
-                 .remedy = fmt::format("Name one of {}{}; or write `fresh steps` and new ones.",
+                 .advice = fmt::format("Name one of {}{}; or write `fresh steps` and new ones.",
                                        list_words(lines),
                                        inside.empty() ? "" : ", or leave out the braces")});
         }

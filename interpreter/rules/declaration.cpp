@@ -199,7 +199,7 @@ Declaration Declarer::declare(const Product& product) {
 /// Materials whose label is missing, or doesn't say what is in them.
 void Declarer::refuse_unknown(const Product& product, Declaration& out) {
     std::vector<IngredientId> missing;
-    Finding finding{"label-missing", Severity::error, {}, formulary_.shades[product.shade].span};
+    Finding finding{Code::label_missing, {}, formulary_.shades[product.shade].span};
     for (const ProductMaterial& one : product.materials) {
         if (one.share == Share()) continue;
         // A line of its block can't be read; that is said.
@@ -210,15 +210,15 @@ void Declarer::refuse_unknown(const Product& product, Declaration& out) {
         refuse_material(one.what, out);
         if (!known(one.what).entries.empty()) continue;
         missing.push_back(one.what);
-        if (finding.labels.size() < 6)
-            finding.labels.push_back({formulary_.ingredients[one.what].span, "no label"});
+        if (finding.notes.size() < 6)
+            finding.notes.push_back({formulary_.ingredients[one.what].span, "no label"});
     }
     if (missing.empty()) return;
     finding.message =
         fmt::format("{} gets no ingredient list: nothing says what {} {} called in one.",
                     title_of(formulary_, product), names_of(formulary_, missing),
                     missing.size() == 1 ? "is" : "are");
-    finding.remedy = fmt::format("Add a line such as `label Mica` to a block `material {}`.",
+    finding.advice = fmt::format("Add a line such as `label Mica` to a block `material {}`.",
                                  formulary_.name(missing.front()));
     out.refused.push_back(std::move(finding));
 }
@@ -227,19 +227,18 @@ void Declarer::refuse_unknown(const Product& product, Declaration& out) {
 void Declarer::refuse_material(IngredientId id, Declaration& out) {
     const Known& material = known(id);
     const Ingredient& ingredient = formulary_.ingredients[id];
-    const auto refuse = [&](std::string_view code, std::string message, Span span,
-                            std::string remedy) {
-        out.refused.push_back({code, Severity::error, std::move(message), span, std::move(remedy)});
+    const auto refuse = [&](Code code, std::string message, Span span, std::string advice) {
+        out.refused.push_back({code, std::move(message), span, std::move(advice)});
     };
     if (material.off && !material.left_out.empty())
-        refuse("label-shares",
+        refuse(Code::label_shares,
                fmt::format("What the label of {} names comes to {} already, and nothing is left "
                            "for {}.",
                            ingredient.name, percent_words(*material.off),
                            list_words(material.left_out)),
                ingredient.span, "Write the share of each part, so that they come to 100 %.");
     else if (material.off)
-        refuse("label-shares",
+        refuse(Code::label_shares,
                fmt::format("What the label of {} names comes to {}, and an ingredient list must "
                            "name all of it.",
                            ingredient.name, percent_words(*material.off)),
@@ -248,7 +247,7 @@ void Declarer::refuse_material(IngredientId id, Declaration& out) {
                "without.");
     for (const Called& index : material.homeless)
         refuse(
-            "label-undecided",
+            Code::label_undecided,
             fmt::format("{} colours {}, and nothing tells which part of its label that is.",
                         index.name, ingredient.name),
             formulary_.materials[ingredient.index].colourant_span,
@@ -257,7 +256,7 @@ void Declarer::refuse_material(IngredientId id, Declaration& out) {
     for (const Called& part : book_.of(id).unnumbered)
         for (const Entry& entry : material.entries)
             if (entry.name.sym == part.sym && !entry.colours)
-                refuse("label-undecided",
+                refuse(Code::label_undecided,
                        fmt::format("{} in {} may be a colourant in {}, and has no colour index "
                                    "number to be listed by.",
                                    part.name, ingredient.name, region_.title),
@@ -383,7 +382,7 @@ void Declarer::refuse_open(const Product& product, Declaration& out) const {
             continue;
         }
         out.refused.push_back(
-            {"label-undecided", Severity::error,
+            {Code::label_undecided,
              fmt::format("{} gets no ingredient list for {}: whether {} or {} comes first hangs on "
                          "shares that the label of {} doesn't give.",
                          title_of(formulary_, product), region_.title, one.name.name,

@@ -108,7 +108,7 @@ Declarer* Labeller::declarer_of(const Called& market, const Shade& shade) {
     if (there && ruled)
         return &declarers_.try_emplace(market.sym, formulary_, names_, *region).first->second;
     Finding finding = {
-        "market-unknown", Severity::error,
+        Code::market_unknown,
         there ? fmt::format("No rules are known here for {}, and without them nothing says what "
                             "colours there.",
                             market.name)
@@ -187,7 +187,7 @@ void Labeller::put(const Region& region, const Products& products, Declaration d
     for (Finding& finding : judge.findings())
         if (finding.severity == Severity::error)
             out.findings.push_back(std::move(finding));
-        else if (finding.code == "lips-ask" || finding.code == "content-unstated")
+        else if (finding.code == Code::lips_ask || finding.code == Code::content_unstated)
             add_once(out.warnings, finding.message);
     add_conditions(declaration, out);
     add_contents(products, out);

@@ -93,7 +93,7 @@ void LipJudge::say_unknown(const Product& product, const Called& region) {
     std::vector<std::string> known;
     for (const Called& one : all_) known.push_back(one.name);
     const Finding finding{
-        "market-unknown", Severity::error,
+        Code::market_unknown,
         fmt::format("No rules are known here for {}, and what is not known is not let pass.",
                     region.name),
         formulary_.shades[product.shade].span,
@@ -127,8 +127,8 @@ void LipJudge::judge(const Product& product, Regional& regional) {
 void LipJudge::judge_limit(const Product& product, Regional& regional, const Sum& sum) {
     const Rule& rule = formulary_.rules[sum.rule];
     const Exact over = as_fraction(sum.all) - as_fraction(*rule.limit);
-    const Key key{"lips-limit", regional.name.sym, sum.rule};
-    const std::size_t said = place(key, {key.code, Severity::error, {}, {}});
+    const Key key{Code::lips_limit, regional.name.sym, sum.rule};
+    const std::size_t said = place(key, {key.code, {}, {}});
     said_[said].shown.push_back({product.shade, product.version, product.finishing, first_});
     if (!(said_[said].worst < over)) return;
     said_[said].worst = over;
@@ -153,12 +153,12 @@ void LipJudge::judge_limit(const Product& product, Regional& regional, const Sum
                     rule.name, ranged ? "up to " : "", exact_percent(sum.all),
                     title_of(formulary_, product), rule.region.name, exact_percent(*rule.limit),
                     source_words(rule), fmt::join(terms, " + "), exact_percent(sum.all));
-    finding.remedy = "Use less of it. Check the current text.";
+    finding.advice = "Use less of it. Check the current text.";
     if (!cautious) return;
     finding.message += by_strength
                            ? " What has no `strength` counts as colour throughout."
                            : " A part counts as all of its material where no share is written.";
-    finding.remedy = fmt::format("Use less of it, or add {}. Check the current text.",
+    finding.advice = fmt::format("Use less of it, or add {}. Check the current text.",
                                  by_strength ? "its `strength` from the lot's certificate"
                                              : "the shares to the `label` of the material");
 }
@@ -173,7 +173,7 @@ Findings LipJudge::findings() const {
             shades.push_back(one.first
                                  ? formulary_.shades[one.shade].name
                                  : title_of(formulary_, {one.shade, one.version, one.finishing}));
-        const bool limit = said.finding.code == "lips-limit";
+        const bool limit = said.finding.code == Code::lips_limit;
         if (limit && shades.size() == 1) continue;
         out.back().message +=
             fmt::format(" {}: {}.", limit ? "Too much is in" : "It is in", list_words(shades, 4));

@@ -26,7 +26,7 @@ public:
 
 private:
     struct Key {
-        std::string_view code;
+        Code code;
         Sym region = no_name;
         std::uint32_t rule = nothing;
         IngredientId material = no_ingredient;

@@ -45,7 +45,7 @@ std::string spelt(const Formulary& formulary, const Names& names, const Called& 
     return {};
 }
 
-std::string unknown_remedy(const Formulary& formulary, const Names& names, const Called& region,
+std::string unknown_advice(const Formulary& formulary, const Names& names, const Called& region,
                            const Called& index) {
     if (names.folded(index.sym) == "ci") return "The number is missing: write it as in CI 15850.";
     if (const std::string meant = spelt(formulary, names, index); !meant.empty())
@@ -71,30 +71,27 @@ struct Notes {
     std::vector<Remark> out = {};
 
     const std::string& name() const { return formulary.name(material); }
-    void add(std::string_view code, Severity severity, std::string message, std::string remedy,
-             std::uint32_t rule, Sym index = no_name) {
-        out.push_back({{code, severity, std::move(message), Span{}, std::move(remedy)},
-                       rule,
-                       material,
-                       index});
+    void add(Code code, std::string message, std::string advice, std::uint32_t rule,
+             Sym index = no_name) {
+        out.push_back(
+            {{code, std::move(message), Span{}, std::move(advice)}, rule, material, index});
     }
     /// The same of every material that the rule speaks of: said once.
-    void of_rule(std::string_view code, Severity severity, std::string message, std::string remedy,
-                 std::uint32_t rule) {
-        add(code, severity, std::move(message), std::move(remedy), rule);
+    void of_rule(Code code, std::string message, std::string advice, std::uint32_t rule) {
+        add(code, std::move(message), std::move(advice), rule);
         out.back().material = no_ingredient;
     }
 };
 
 void note_unknown(const Names& names, const Claims& claims, Notes& notes) {
     for (const Called& index : claims.unknown)
-        notes.add("lips-unknown", Severity::error,
+        notes.add(Code::lips_unknown,
                   fmt::format("No rule of {} speaks of {}, which colours {}. What is not known is "
                               "not let pass.",
                               notes.region.name, index.name, notes.name()),
-                  unknown_remedy(notes.formulary, names, notes.region, index), nothing, index.sym);
+                  unknown_advice(notes.formulary, names, notes.region, index), nothing, index.sym);
     for (const Called& part : claims.unnumbered)
-        notes.add("colourant-unnumbered", Severity::warning,
+        notes.add(Code::colourant_unnumbered,
                   fmt::format("{} holds {}, which may colour it, and has no colour index number "
                               "that {} could judge it by.",
                               notes.name(), part.name, notes.region.name),
@@ -104,7 +101,7 @@ void note_unknown(const Names& names, const Claims& claims, Notes& notes) {
     for (const std::uint32_t id : claims.unstated) {
         const Rule& rule = notes.formulary.rules[id];
         const std::string& what = rule.covers.front().name;
-        notes.add("content-unstated", Severity::warning,
+        notes.add(Code::content_unstated,
                   fmt::format("Nothing says how much {} {} contains, and {} counts it ({}).", what,
                               notes.name(), notes.region.name, source_words(rule)),
                   fmt::format("Ask its supplier, and add `contains {} Q %` to its block; 0 % if "
@@ -121,25 +118,25 @@ void note_verdict(std::uint32_t id, const std::string& conditions, Notes& notes)
     const std::string where = fmt::format("{}, {}", rule.name, source_words(rule));
     if (rule.lips == Rule::Lips::no)
         notes.add(
-            "lips-not-allowed", Severity::error,
+            Code::lips_not_allowed,
             fmt::format("{} is not for lips in {}: {}.{}", notes.name(), region, where, conditions),
             "Take it out, or swap it for a colourant that is allowed on lips. Check the "
             "current text.",
             id);
     if (rule.lips == Rule::Lips::stop)
-        notes.add("lips-assess", Severity::error,
+        notes.add(Code::lips_assess,
                   fmt::format("{} can neither be let pass nor be called illegal on lips in {}: "
                               "{}.{}",
                               notes.name(), region, where, conditions),
                   "Leave it out, or have a qualified safety assessor decide.", id);
     if (rule.lips == Rule::Lips::ask)
-        notes.add("lips-ask", Severity::warning,
+        notes.add(Code::lips_ask,
                   fmt::format("Whether {} may go on lips in {} is not settled by the rule alone: "
                               "{}.{}",
                               notes.name(), region, where, conditions),
                   "Ask its supplier for a written statement for use on lips, and keep it.", id);
     if (passes(rule) && !conditions.empty())
-        notes.add("lips-condition", Severity::advice,
+        notes.add(Code::lips_condition,
                   fmt::format("{} passes in {} on a condition ({}):{}", notes.name(), region, where,
                               conditions),
                   "See to it that this holds for what you bought.", id);
@@ -151,13 +148,13 @@ void note_rule(std::uint32_t id, Notes& notes) {
     for (const std::string& condition : rule.conditions) conditions += " " + condition;
     note_verdict(id, conditions, notes);
     if (rule.replaces)
-        notes.of_rule("rule-replaced", Severity::advice,
+        notes.of_rule(Code::rule_replaced,
                       fmt::format("Your own rule {} {} stands in place of the library's.",
                                   rule.region.name, rule.name),
                       "Give it another name if both are to hold.", id);
     if (!rule.unconfirmed.empty())
         notes.of_rule(
-            "rule-unconfirmed", Severity::warning,
+            Code::rule_unconfirmed,
             fmt::format("The rule {} {} is not confirmed: {}", rule.region.name, rule.name,
                         rule.unconfirmed),
             fmt::format("Read the current text before you rely on it: {}.", source_words(rule)),
@@ -165,7 +162,7 @@ void note_rule(std::uint32_t id, Notes& notes) {
     const Ingredient& ingredient = notes.formulary.ingredients[notes.material];
     const bool let = passes(rule) || rule.lips == Rule::Lips::ask;
     if (rule.certified && let && notes.formulary.materials[ingredient.index].certified.empty())
-        notes.add("lot-uncertified", Severity::advice,
+        notes.add(Code::lot_uncertified,
                   fmt::format("{} lets {} on lips only from a certified lot, and none is noted "
                               "({}).",
                               rule.region.name, notes.name(), source_words(rule)),

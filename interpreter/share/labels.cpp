@@ -12,7 +12,7 @@ namespace {
 
 struct LabelsSeen {
     std::map<std::pair<std::string, std::string>, std::string> lists;  ///< by title and region
-    std::map<std::string, std::set<std::string_view>> said;            ///< by shade: codes
+    std::map<std::string, std::set<Code>> said;                        ///< by shade: codes
     std::map<std::string, std::set<std::string>> open;  ///< by shade: names of unknown order
 };
 
@@ -72,8 +72,8 @@ std::vector<OtherLabel> other_labels(const Compiled& source, const Compiled& edi
         if (!picked.chosen[id]) continue;
         const std::string& name = source.formulary.shades[id].name;
         const auto before = was.said.find(name), after = is.said.find(name);
-        bool other = (before == was.said.end() ? std::set<std::string_view>() : before->second) !=
-                     (after == is.said.end() ? std::set<std::string_view>() : after->second);
+        bool other = (before == was.said.end() ? std::set<Code>() : before->second) !=
+                     (after == is.said.end() ? std::set<Code>() : after->second);
         for (const auto& [key, text] : was.lists) {
             if (key.first != name && !key.first.starts_with(name + " / ")) continue;
             const auto same = is.lists.find(key);

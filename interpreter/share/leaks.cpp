@@ -106,7 +106,7 @@ Findings leaks(const Compiled& source, const Index& index, const Picked& picked,
     const std::string all = folded(text);
     for (const auto& [words, span] : said.secret)
         if (words.size() >= shortest && holds_words(all, words) && !holds_words(said.open, words))
-            out.push_back({"share-leaks", Severity::error,
+            out.push_back({Code::share_leaks,
                            "This is private, and the same words would stand in the edition.", span,
                            "Change the other place, or let this line go out."});
     const std::string told = told_text(text);
@@ -125,11 +125,11 @@ Findings leaks(const Compiled& source, const Index& index, const Picked& picked,
         if (!holds_words(told, name)) continue;
         const tree::Line* line = naming_line(source, index, picked, name);
         Finding found{
-            "share-leaks", Severity::error,
+            Code::share_leaks,
             fmt::format("Only a sealed blend holds {}, and a line that goes out names it.",
                         one.name),
             line ? line->span : one.span, "Write that line without the name, or make it private."};
-        if (line) found.labels.push_back({one.span, "only a sealed blend holds it"});
+        if (line) found.notes.push_back({one.span, "only a sealed blend holds it"});
         out.push_back(std::move(found));
     }
     return out;

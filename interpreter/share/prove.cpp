@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
 
 #include "interpreter/formulary/say.hpp"
@@ -29,7 +30,7 @@ struct SeenSheet {
     ShadeId shade = nothing;
     Exact total;
     std::vector<SeenBowl> bowls;
-    std::set<std::string_view> errors;
+    std::set<Code> errors;
 };
 /// By "Quince / sheer / matte, full".
 using SeenSheets = std::map<std::string, SeenSheet>;
@@ -131,11 +132,12 @@ std::string difference(const SeenSheet& source, const SeenSheet& edition,
     if (!(source.total == edition.total))
         return fmt::format("it would come to {} g in all, and not to {} g",
                            edition.total.decimal(4), source.total.decimal(4));
-    for (const std::string_view error : edition.errors)
-        if (!source.errors.contains(error)) return fmt::format("it would get the error {}", error);
-    for (const std::string_view error : source.errors)
+    for (const Code error : edition.errors)
+        if (!source.errors.contains(error))
+            return fmt::format("it would get the error {}", row_of(error).name);
+    for (const Code error : source.errors)
         if (!edition.errors.contains(error))
-            return fmt::format("it would no longer get the error {}", error);
+            return fmt::format("it would no longer get the error {}", row_of(error).name);
     for (const SeenBowl& bowl : edition.bowls) {
         const auto same = std::find_if(source.bowls.begin(), source.bowls.end(),
                                        [&](const SeenBowl& one) { return one.name == bowl.name; });
@@ -167,17 +169,18 @@ bool has_sealed(const Picked& picked) {
                        [](const PickedMix& mix) { return mix.way == Way::sealed; });
 }
 
-/// What mostly brings it, and what to write.
-std::string remedy_for(std::string_view code, bool sealed) {
-    if (code == "role-empty" || code == "reference-unknown")
+/// What mostly brings it, and what to do. `code`: of the error that the edition would get, if that
+/// is the difference.
+std::string advice_for(std::optional<Code> code, bool sealed) {
+    if (code == Code::role_empty || code == Code::reference_unknown)
         return sealed ? "Nobody can count what is inside a sealed blend: go by the blend's own "
                         "name or role, write the amount as a share, or make the line private."
                       : "What the line goes by is private: let it go out.";
-    if (code == "name-unknown" || code == "hole-unknown")
+    if (code == Code::name_unknown || code == Code::hole_unknown)
         return sealed ? "It is private, or only a sealed blend holds it: name something else, or "
                         "make the line that names it private."
                       : "It is private: let it go out, or write another name.";
-    if (code == "density-missing")
+    if (code == Code::density_missing)
         return "A density is private, or a sealed blend states none: let it go out, or state it.";
     if (sealed)
         return "Mostly something counts what is inside a sealed blend, as `the ROLE` does: go by "
@@ -271,11 +274,11 @@ std::string other_formula(const Formulary& source, const Formulary& edition, con
 Findings same_sheets(const Compiled& source, const Index& index, const Compiled& edition,
                      const Picked& picked) {
     const bool sealed = has_sealed(picked);
-    const auto differs = [&](const std::string& what, Span span, std::string_view code) {
+    const auto differs = [&](const std::string& what, Span span, std::optional<Code> code) {
         return Findings{
-            {"share-differs", Severity::error,
+            {Code::share_differs,
              fmt::format("The edition would not come to the same as this file: {}.", what), span,
-             remedy_for(code, sealed)}};
+             advice_for(code, sealed)}};
     };
     const auto first = std::find(picked.chosen.begin(), picked.chosen.end(), true);
     const auto& shades = source.formulary.shades;
@@ -285,24 +288,24 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
     if (const Expectation* expect = counts_inside(source, index, picked))
         return differs("this expectation counts what a sealed blend holds, and there nobody could "
                        "tell",
-                       expect->span, "role-empty");
+                       expect->span, Code::role_empty);
     for (const Finding& finding : edition.findings)
         if (finding.severity == Severity::error) {
             std::string said = finding.message;
             while (said.ends_with('.')) said.pop_back();
-            return differs(
-                fmt::format("there it would be said that \"{}\" ({})", said, finding.code), head,
-                finding.code);
+            return differs(fmt::format("there it would be said that \"{}\" ({})", said,
+                                       row_of(finding.code).name),
+                           head, finding.code);
         }
     if (std::string what = other_formula(source.formulary, edition.formulary, picked);
         !what.empty())
-        return differs(what, head, {});
+        return differs(what, head, std::nullopt);
     Findings found;
     const bool dilutions = !keeps_dilutions(source);
     const SeenSheets was = sheets_of(
         source, dilutions, [&](ShadeId id) { return static_cast<bool>(picked.chosen[id]); }, found);
     for (const Finding& finding : found)
-        if (finding.code == "too-many-sheets") return {finding};
+        if (finding.code == Code::too_many_sheets) return {finding};
     const SeenSheets is = sheets_of(
         edition, dilutions, [](ShadeId) { return true; }, found);
     const std::set<std::string> inside = blends_inside(source.formulary, picked);
@@ -311,17 +314,19 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
         const auto same = is.find(title);
         if (same == is.end()) {
             if (!keeps_sheets(index, source.formulary, shade)) continue;
-            return differs(title + " could not be made", shade.span, {});
+            return differs(title + " could not be made", shade.span, std::nullopt);
         }
         const std::string what = difference(sheet, same->second, inside);
-        if (!what.empty()) return differs(fmt::format("of {} {}", title, what), shade.span, {});
+        if (!what.empty())
+            return differs(fmt::format("of {} {}", title, what), shade.span, std::nullopt);
     }
     for (const auto& [title, sheet] : is) {
         if (was.contains(title)) continue;
         const std::string& name = edition.formulary.shades[sheet.shade].name;
         for (const Shade& shade : source.formulary.shades)
             if (shade.name == name && keeps_sheets(index, source.formulary, shade))
-                return differs(fmt::format("there would be {} too", title), shade.span, {});
+                return differs(fmt::format("there would be {} too", title), shade.span,
+                               std::nullopt);
     }
     return {};
 }

@@ -125,7 +125,7 @@ void Sealer::add_material(IngredientId id, const Share& size) {
     for (const Called& index : parts.loose) add_part(index, {least, size}, {index});
     if (parts.loose.empty())
         out_.findings.push_back(
-            {"share-label", Severity::error,
+            {Code::share_label,
              fmt::format("{} is sealed, and nothing says what {} in it is called in an ingredient "
                          "list.",
                          formulary_.name(out_.value.id), formulary_.name(id)),

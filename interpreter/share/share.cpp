@@ -186,7 +186,7 @@ void Sharing::narrow() {
     for (const OtherLabel& other : open)
         names.push_back(source_.formulary.shades[other.shade].name);
     out_.findings.push_back(
-        {"share-undecided", Severity::warning,
+        {Code::share_undecided,
          fmt::format("Whoever has the edition alone can't make the label of {} as you can, or is "
                      "told other things of its colourants: what is sealed or private leaves it "
                      "open.",

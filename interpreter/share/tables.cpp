@@ -1,5 +1,7 @@
 #include "interpreter/share/tables.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 
@@ -109,13 +111,20 @@ bool must_go_out(Form form) {
 }
 
 Finding private_line(const tree::Line& line) {
-    if (line.form == Form::hazard)
-        return {"share-private", Severity::error,
-                "This line is private, and without it others would lack a caution.", line.span,
-                "Leave `private` out of it."};
-    return {"share-private", Severity::error,
-            "This line is private, and without it the formula would be another one.", line.span,
-            "Let it go out, or put what is secret into a blend of its own with a line `sealed`."};
+    const bool caution = line.form == Form::hazard;
+    Finding out{
+        Code::share_private,
+        fmt::format("This line is private, and without it {}.",
+                    caution ? "others would lack a caution" : "the formula would be another one"),
+        line.span,
+        caution ? "Leave `private` out of it."
+                : "Let it go out, or put what is secret into a blend of its own with a "
+                  "line `sealed`."};
+    // What lets a secret out is never certain.
+    Span word = line.span;
+    word.end = line.word_begin;
+    out.fixes = {possible_fix(word, "")};
+    return out;
 }
 
 }  // namespace levigate::sharing

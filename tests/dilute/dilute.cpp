@@ -27,7 +27,7 @@ Strings rows(const Compiled& page, const Bowl& bowl) {
 
 Strings codes(const Compiled& page) {
     Strings out;
-    for (const Finding& finding : page.findings) out.emplace_back(finding.code);
+    for (const Finding& finding : page.findings) out.emplace_back(row_of(finding.code).name);
     return out;
 }
 
@@ -79,7 +79,7 @@ TEST_CASE("two dilutions in one base take their bases together", "[dilute]") {
         compiled(head + "shade Quince\n    rest soft base\n    16 % castor oil\n" + shade);
     CHECK(codes(less) == Strings{"dilute-short"});
     // 7 % are left for the second: 2 / (2 + 7) = 22.2… %, said as a round number above
-    CHECK(less.findings.at(0).remedy == "dilute blue lake to 23 % in castor oil");
+    CHECK(remedy(less.findings.at(0)) == "dilute blue lake to 23 % in castor oil");
     CHECK(all_sheets(less).sheets.empty());
 }
 
@@ -153,7 +153,7 @@ TEST_CASE("a finish may add what there is no base for", "[dilute]") {
     const Sheets finished = all_sheets(page);  // the finish that it names
     CHECK(finished.sheets.empty());
     REQUIRE(finished.findings.size() == 1);
-    CHECK(finished.findings[0].code == "dilute-short");
+    CHECK(finished.findings[0].code == Code::dilute_short);
     Choice plain;
     plain.all = true;
     plain.dilutions = false;

@@ -178,9 +178,9 @@ TEST_CASE("what a finding says to write instead is enough", "[dilute]") {
                 CHECK(any_error(first.findings) != enough);
                 if (enough) continue;
                 REQUIRE(first.findings.size() == 1);
-                CHECK(first.findings[0].code == "dilute-short");
-                INFO(page(first.findings[0].remedy));
-                const Compiled second = compiled(page(first.findings[0].remedy));
+                CHECK(first.findings[0].code == Code::dilute_short);
+                INFO(page(remedy(first.findings[0])));
+                const Compiled second = compiled(page(remedy(first.findings[0])));
                 CHECK(second.findings.empty());
                 CHECK(all_sheets(second).sheets.size() == 1);
                 ++mended;

@@ -1,5 +1,6 @@
 // Every finding has a page, and every page tells the truth: its wrong example gives that finding
 // and no other, its right example gives none.
+#include "grammar/codes.hpp"
 #include "tests/explain/page.hpp"
 #include "tests/support/process.hpp"
 #include "tests/support/text.hpp"
@@ -106,12 +107,9 @@ const std::set<std::string> hazards = {"powder", "flammable"};
 // them), and a folder of ten thousand files (tests/unit/cli).
 const std::set<std::string> unplayable = {"shade-unexplained", "too-many-files", "tidy-changed"};
 
-// Literals of the shape of a code that are none.
-const std::set<std::string> other_words = {};
-
-// Every string literal in the sources that looks like a code, and the first file that has it.
-std::map<std::string, std::string> literals() {
-    static const std::regex shape("\"([a-z]+(?:-[a-z0-9]+)+)\"");
+// Every code that a source names, as a page is called, and the first file that does.
+std::map<std::string, std::string> raised_codes() {
+    static const std::regex shape("Code::([a-z_]+)");
     std::map<std::string, std::string> found;
     for (const char* room : {"grammar", "interpreter"}) {
         for (const auto& entry : fs::recursive_directory_iterator(root / room)) {
@@ -119,8 +117,9 @@ std::map<std::string, std::string> literals() {
             if (extension != ".cpp" && extension != ".hpp") continue;
             const std::string text = read_file(entry.path()).value_or("");
             for (std::sregex_iterator at(text.begin(), text.end(), shape), end; at != end; ++at) {
-                if (!other_words.contains((*at)[1]))
-                    found.emplace((*at)[1], fs::relative(entry.path(), root).string());
+                std::string code = (*at)[1];
+                std::replace(code.begin(), code.end(), '_', '-');
+                found.emplace(std::move(code), fs::relative(entry.path(), root).string());
             }
         }
     }
@@ -229,14 +228,16 @@ TEST_CASE("each right example gives no finding") {
     }
 }
 
-TEST_CASE("each code in the sources has a page, and each page is raised somewhere") {
-    std::set<std::string> pages;
+TEST_CASE("each code has a page, and each page is of a code that is raised somewhere") {
+    std::set<std::string> pages, codes;
     for (const Named& named : all_pages()) pages.insert(named.code);
-    const auto raised = literals();
-    for (const auto& [code, file] : raised) {
-        INFO(file << " raises " << code << ": write interpreter/explain/" << code << ".md");
-        CHECK(pages.contains(code));
+    for (const levigate::CodeRow& row : levigate::code_rows()) {
+        INFO("write interpreter/explain/" << row.name << ".md");
+        CHECK(pages.contains(std::string(row.name)));
+        CHECK(codes.emplace(row.name).second);
     }
+    CHECK(codes.size() + hazards.size() == pages.size());
+    const auto raised = raised_codes();
     for (const std::string& code : pages) {
         if (hazards.contains(code)) continue;
         INFO("nothing raises " << code << ": interpreter/explain/" << code << ".md is stale");

@@ -34,7 +34,7 @@ Exact factor(const CsvRow& row) { return read_number(row.at("factor")).value_or(
 std::vector<Exact> made(const std::string& page) {
     const Compiled compiled = compile(memory_world({{"a.shade", page}}), "a.shade");
     for (const Finding& finding : compiled.findings)
-        UNSCOPED_INFO(std::string(finding.code) << ": " << finding.message);
+        UNSCOPED_INFO(std::string(row_of(finding.code).name) << ": " << finding.message);
     std::vector<Exact> grams;
     const Sheets sheets = expand(compiled.formulary, compiled.names, Choice{});
     if (any_error(compiled.findings) || sheets.sheets.size() != 1) return grams;

@@ -18,14 +18,14 @@ Number number(const Exact& exact) {
 std::string said(const Findings& findings) {
     std::string text;
     for (const Finding& finding : findings)
-        text += "  " + std::string(finding.code) + ": " + finding.message + "\n";
+        text += "  " + std::string(row_of(finding.code).name) + ": " + finding.message + "\n";
     return text;
 }
 
 std::vector<std::string> error_codes(const Findings& findings) {
     std::vector<std::string> codes;
     for (const Finding& finding : findings)
-        if (finding.severity == Severity::error) codes.emplace_back(finding.code);
+        if (finding.severity == Severity::error) codes.emplace_back(row_of(finding.code).name);
     return codes;
 }
 

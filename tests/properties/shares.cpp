@@ -183,9 +183,9 @@ std::string shares(const Book& book, std::uint64_t seed) {
     for (const Finding& finding : made.findings) {
         if (finding.severity != Severity::error) continue;
         const bool foreseen =
-            finding.code == "share-differs" && (!page.sealed.empty() || !order.shades.empty());
+            finding.code == Code::share_differs && (!page.sealed.empty() || !order.shades.empty());
         if (!foreseen)
-            return "refused " + std::string(finding.code) + ": " + finding.message + "\n" +
+            return "refused " + std::string(row_of(finding.code).name) + ": " + finding.message + "\n" +
                    page.text;
         return ++seen.refused, "";
     }

@@ -18,7 +18,7 @@ Tidy tidy_text(const std::string& text) {
     TidiedFile file = tidied(memory_world({{"a.shade", text}}), "a.shade");
     Tidy out{std::move(file.tidied.text), {}};
     for (const Finding& finding : file.tidied.findings)
-        out.codes += " " + std::string(finding.code) + ": " + finding.message;
+        out.codes += " " + std::string(row_of(finding.code).name) + ": " + finding.message;
     return out;
 }
 

@@ -43,7 +43,7 @@ levigate::Findings checked(Files files, const std::string& name) {
 std::string in_words(const levigate::Findings& findings) {
     std::string text;
     for (const levigate::Finding& finding : findings)
-        text += "\n  " + std::string(finding.code) + ": " + finding.message;
+        text += "\n  " + std::string(row_of(finding.code).name) + ": " + finding.message;
     return text.empty() ? "\n  nothing was said" : text;
 }
 
@@ -60,7 +60,7 @@ void check_shade(const std::string& text, const ShadeInfo& info, Files& kept) {
         return;
     }
     CHECK(came.size() == 1);
-    for (const levigate::Finding& finding : came) CHECK(finding.code == info.wrong);
+    for (const levigate::Finding& finding : came) CHECK(row_of(finding.code).name == info.wrong);
 }
 
 void check_fences(const std::string& path, int& shades) {

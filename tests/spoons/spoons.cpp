@@ -46,7 +46,7 @@ Made made(const std::string& page, const std::string& with) {
     expand_drawn(out.compiled.formulary, out.compiled.names, choice,
                  [&](Sheet& sheet, const Blueprint& blueprint) {
                      std::erase_if(sheet.findings, [](const Finding& one) {
-                         return one.code.starts_with("weigh-");
+                         return about_weighing(one.code);
                      });
                      out.measured = measurer.measure(sheet, blueprint);
                      out.sheet = sheet;
@@ -58,7 +58,7 @@ Made made(const std::string& page, const std::string& with) {
 
 Strings codes(const Sheet& sheet) {
     Strings out;
-    for (const Finding& one : sheet.findings) out.emplace_back(one.code);
+    for (const Finding& one : sheet.findings) out.emplace_back(row_of(one.code).name);
     return out;
 }
 

@@ -30,7 +30,7 @@ const std::vector<CsvRow>& rows() {
 
 void tell(const Findings& findings) {
     for (const Finding& finding : findings)
-        UNSCOPED_INFO(std::string(finding.code) << ": " << finding.message);
+        UNSCOPED_INFO(std::string(row_of(finding.code).name) << ": " << finding.message);
 }
 
 /// The one sheet that the row speaks of.

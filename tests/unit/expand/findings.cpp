@@ -88,7 +88,7 @@ TEST_CASE("two balances without a choice", "[weigh]") {
     CHECK(out.sheets.empty());
     REQUIRE(codes(out.findings) == Strings{"balance-choice"});
     CHECK(out.findings[0].span == page.all.shades[page.quince].span);
-    CHECK(out.findings[0].labels.size() == 2);
+    CHECK(out.findings[0].notes.size() == 2);
     CHECK(codes(page.check()) == Strings{"balance-choice"});
     Choice choice;
     choice.reading = Reading{};

@@ -99,12 +99,12 @@ TEST_CASE("choices that name nothing", "[select]") {
     choice.shade = "Quinse";
     CHECK(page.sheets(choice, &findings).empty());
     REQUIRE(codes(findings) == Strings{"choice-none"});
-    CHECK(findings[0].remedy == "Quince");
+    CHECK(remedy(findings[0]) == "Quince");
 
     choice.shade = "Elder";  // stands in another file
     CHECK(page.sheets(choice, &findings).empty());
     REQUIRE(codes(findings) == Strings{"choice-none"});
-    CHECK(findings[0].remedy == "Known here: Quince and Damson.");
+    CHECK(remedy(findings[0]) == "Known here: Quince and Damson.");
 
     choice.shade = "Damson";
     choice.finish = "matte";
@@ -115,7 +115,7 @@ TEST_CASE("choices that name nothing", "[select]") {
     choice.batch = "fill";
     CHECK(page.sheets(choice, &findings).empty());
     REQUIRE(codes(findings) == Strings{"choice-none"});
-    CHECK(findings[0].remedy == "full");
+    CHECK(remedy(findings[0]) == "full");
 }
 
 TEST_CASE("a shade without a batch gets an advice", "[select]") {

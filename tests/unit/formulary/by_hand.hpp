@@ -178,7 +178,7 @@ inline std::vector<std::string> percents(const Formula& formula) {
 
 inline std::vector<std::string> codes(const Findings& findings) {
     std::vector<std::string> out;
-    for (const Finding& finding : findings) out.emplace_back(finding.code);
+    for (const Finding& finding : findings) out.emplace_back(row_of(finding.code).name);
     return out;
 }
 

@@ -105,7 +105,7 @@ TEST_CASE("amounts that depend on themselves", "[relative]") {
                                {shelf.lake, much(ref(shelf.mica))}});
     REQUIRE(codes(pair) == Strings{"relative-loop"});
     CHECK(mentions(pair, "kaolin and copper mica depend on each other"));
-    CHECK(pair[0].labels.size() == 1);
+    CHECK(pair[0].notes.size() == 1);
     CHECK_FALSE(shelf.last.solved());
 
     Findings itself = shelf.run({{shelf.base, rest()}, {shelf.clay, much(ref(shelf.clay))}});
@@ -140,7 +140,7 @@ TEST_CASE("references that are no line", "[relative]") {
     Sym near = shelf.role("bases");
     Findings role = shelf.run({{shelf.base, rest()}, {shelf.clay, much(the(near))}});
     REQUIRE(codes(role) == Strings{"role-empty"});
-    CHECK(role[0].remedy == "the base");
+    CHECK(remedy(role[0]) == "the base");
 
     // the line that gave the role may be lost
     shelf.all.ingredients[shelf.base].damaged = true;

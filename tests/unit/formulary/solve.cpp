@@ -138,14 +138,14 @@ TEST_CASE("lines that can't stand together", "[solve]") {
     Solved rests = two(rest(), rest());
     REQUIRE(codes(rests.findings) == Strings{"rest-twice"});
     CHECK(rests.findings[0].span == rests.formula.parts[1].span);
-    REQUIRE(rests.findings[0].labels.size() == 1);
-    CHECK(rests.findings[0].labels[0].span == rests.formula.parts[0].span);
+    REQUIRE(rests.findings[0].notes.size() == 1);
+    CHECK(rests.findings[0].notes[0].span == rests.formula.parts[0].span);
 
     CHECK(codes(two(rest(), g(5)).findings) == Strings{"rest-beside-weights"});
     Solved mixed = two(parts(5), g(Exact(1, 10)));
     REQUIRE(codes(mixed.findings) == Strings{"parts-beside-grams"});
     CHECK(mixed.findings[0].span == mixed.formula.parts[1].span);
-    CHECK(mixed.findings[0].remedy.find("0.1 g per 100 g   red 7 lake") != std::string::npos);
+    CHECK(remedy(mixed.findings[0]).find("0.1 g per 100 g   red 7 lake") != std::string::npos);
 
     Solved twice =
         solve_lines(shelf, {{shelf.base, rest()}, {shelf.lake, pct(3)}, {shelf.lake, pct(4)}});
@@ -164,7 +164,7 @@ TEST_CASE("a name twice among many lines", "[solve]") {
     Solved out = solve_lines(shelf, lines);
     REQUIRE(codes(out.findings) == Strings{"name-twice"});
     CHECK(out.findings[0].span == out.formula.parts[31].span);
-    CHECK(out.findings[0].labels.at(0).span == out.formula.parts[7].span);
+    CHECK(out.findings[0].notes.at(0).span == out.formula.parts[7].span);
 }
 
 TEST_CASE("numbers that are not known are said once", "[solve]") {

@@ -118,7 +118,7 @@ TEST_CASE("a line that ends in a comma goes on, but not past a blank line or a h
     CHECK(joined.file().comments.size() == 2);
     const Read cut("shade Q\n    finishes satin,\nshade R\n    finishes satin,\n\n    rest x\n");
     REQUIRE(cut.out.findings.size() == 2);
-    CHECK(cut.out.findings[0].code == "comma-trailing");
+    CHECK(cut.out.findings[0].code == Code::comma_trailing);
     CHECK(cut.file().blocks.size() == 2);
     const Read text("shade Q\n    step one,\n    rest x\n");
     CHECK(text.out.findings.empty());
@@ -131,7 +131,7 @@ TEST_CASE("brackets nest to a bound") {
     const std::string deeper(60, '('), back_too(60, ')');
     const Read read("shade Q\n    " + deeper + "1 %" + back_too + " x\n");
     REQUIRE(read.out.findings.size() == 1);
-    CHECK(read.out.findings[0].code == "nesting-too-deep");
+    CHECK(read.out.findings[0].code == Code::nesting_too_deep);
 }
 
 TEST_CASE("names fold case, blanks, apostrophes and the way an accent is written") {

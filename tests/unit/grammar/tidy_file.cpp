@@ -28,7 +28,7 @@ TEST_CASE("what would not say the same is not written") {
     CHECK(out.text == text);
     CHECK_FALSE(out.changed);
     REQUIRE(out.findings.size() == 1);
-    CHECK(out.findings[0].code == "tidy-changed");
+    CHECK(out.findings[0].code == Code::tidy_changed);
 }
 
 TEST_CASE("what is no shade file is left as it is") {

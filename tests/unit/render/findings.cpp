@@ -19,7 +19,7 @@ struct Marked {
 };
 
 Finding about(Span span) {
-    return {"name-unknown", Severity::error, "Nothing is called that.", span};
+    return {.code = Code::name_unknown, .message = "Nothing is called that.", .span = span};
 }
 
 }  // namespace
@@ -27,9 +27,9 @@ Finding about(Span span) {
 TEST_CASE("a finding in full", "[findings]") {
     Marked m("shade A\n    8 parts   copper mika\n", "copper mika");
     Finding finding = about(m.span);
-    finding.remedy = "copper mica";
+    finding.fixes = {possible_fix(m.span, "copper mica")};
     finding.here = "not known here";
-    finding.labels = {{{0, 6, 7}, "in this shade"}};
+    finding.notes = {{{0, 6, 7}, "in this shade"}};
     CHECK(findings_text(m.sources, {finding}, {}) ==
           "a.shade:2:15: error: Nothing is called that. (name-unknown)\n"
           "    2 |     8 parts   copper mika\n"
@@ -42,19 +42,23 @@ TEST_CASE("a finding in full", "[findings]") {
           "1 error\n");
 }
 
-TEST_CASE("a remedy that is a sentence stands as it is", "[findings]") {
+TEST_CASE("advice is printed as it is, an example as one", "[findings]") {
     Finding finding = about(Span{});
-    finding.remedy = "Name one of them.";
+    finding.advice = "Name one of them.";
     CHECK(findings_text(Sources(), {finding}, {}) ==
           "levigate: error: Nothing is called that. (name-unknown)\n"
           "  Name one of them.\n\n1 error\n");
+    show_example(finding, "8 %");
+    CHECK(findings_text(Sources(), {finding}, {}) ==
+          "levigate: error: Nothing is called that. (name-unknown)\n"
+          "  as in: 8 %\n\n1 error\n");
 }
 
 TEST_CASE("brief is one line each, without a count", "[findings]") {
     Marked m("  x", "x");
     Finding warning = about(m.span);
     warning.severity = Severity::warning;
-    warning.remedy = "y";
+    warning.example = "y";
     CHECK(findings_text(m.sources, {about(m.span), warning}, {true, false}) ==
           "a.shade:1:3: error: Nothing is called that. (name-unknown)\n");
     warning.message = "Another.";
@@ -121,9 +125,9 @@ TEST_CASE("no byte of a file reaches a terminal as a command", "[findings]") {
     m.sources.add({"b\x1B[31m.shade", "x", false});
     Finding finding = about(m.span);
     finding.message = "There is a \x1B here.";
-    finding.remedy = "\x1B[1m";
+    finding.fixes = {possible_fix(m.span, "\x1B[1m")};
     finding.here = "\x07";
-    finding.labels = {{{1, 0, 1}, "\x9B"}};
+    finding.notes = {{{1, 0, 1}, "\x9B"}};
     for (bool brief : {true, false}) {
         std::string text = findings_text(m.sources, {finding}, {brief, false});
         for (char c : text) CHECK((c == '\n' || static_cast<unsigned char>(c) >= ' '));

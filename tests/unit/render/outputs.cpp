@@ -123,10 +123,14 @@ TEST_CASE("the object of weigh is that of the page", "[json]") {
 
 TEST_CASE("findings have one schema", "[json]") {
     Made made = damson();
-    Finding finding{"name-unknown", Severity::error, "No.", {0, 24, 36}, "Windfall mica"};
-    finding.labels = {{{0, 6, 12}, "in this shade"}};
+    Finding finding{.code = Code::name_unknown,
+                    .message = "No.",
+                    .span = {0, 24, 36},
+                    .fixes = {possible_fix({0, 24, 36}, "Windfall mica"),
+                              certain_fix({0, 24, 24}, "")}};
+    finding.notes = {{{0, 6, 12}, "in this shade"}};
     made.sheet.findings = {finding};
-    Finding nowhere{"choice-none", Severity::advice, "None.", Span{}};
+    Finding nowhere{.code = Code::shade_without_batch, .message = "None.", .span = {}};
     auto object = nlohmann::json::parse(json(made, {nowhere}));
     const auto& inside = object["sheets"][0]["findings"][0];
     CHECK(inside["code"] == "name-unknown");
@@ -137,11 +141,22 @@ TEST_CASE("findings have one schema", "[json]") {
     CHECK(inside["column"] == 12);
     CHECK(inside["end_line"] == 2);
     CHECK(inside["end_column"] == 24);
+    REQUIRE(inside["fixes"].size() == 2);
+    const auto& fix = inside["fixes"][0];
+    CHECK(fix["file"] == "orchard.shade");
+    CHECK(fix["line"] == 2);
+    CHECK(fix["column"] == 12);
+    CHECK(fix["end_line"] == 2);
+    CHECK(fix["end_column"] == 24);
+    CHECK(fix["text"] == "Windfall mica");
+    CHECK(fix["certain"] == false);
+    CHECK(inside["fixes"][1]["certain"] == true);
     CHECK(inside["labels"][0]["text"] == "in this shade");
     CHECK(inside["labels"][0]["column"] == 7);
     const auto& outside = object["findings"][0];
     CHECK(outside["severity"] == "advice");
     CHECK(!outside.contains("remedy"));
+    CHECK(outside["fixes"].empty());
     CHECK(outside["file"].is_null());
     CHECK(outside["line"].is_null());
 }

@@ -87,8 +87,8 @@ TEST_CASE("a person's block takes the place of the library's, and clashes with a
     const auto twice =
         compiled({{"a.shade", "use \"b.shade\"\nmaterial oil\n"}, {"b.shade", "material Oil\n"}});
     REQUIRE(twice.findings.size() == 1);
-    CHECK(twice.findings[0].code == "block-twice");
-    CHECK(twice.findings[0].labels.size() == 1);
+    CHECK(twice.findings[0].code == Code::block_twice);
+    CHECK(twice.findings[0].notes.size() == 1);
 }
 
 TEST_CASE("files: read once, found beside the one that uses them, never outside, no ring") {
@@ -101,17 +101,17 @@ TEST_CASE("files: read once, found beside the one that uses them, never outside,
     const auto ring =
         compiled({{"a.shade", "use \"b.shade\"\n"}, {"b.shade", "use \"a.shade\"\n"}});
     REQUIRE(ring.findings.size() == 1);
-    CHECK(ring.findings[0].code == "use-loop");
+    CHECK(ring.findings[0].code == Code::use_loop);
     const auto out = compiled({{"a.shade", "use \"../b.shade\"\n"}});
     REQUIRE(out.findings.size() == 1);
-    CHECK(out.findings[0].code == "use-outside");
+    CHECK(out.findings[0].code == Code::use_outside);
 }
 
 TEST_CASE("an unknown name is said once, with the near one") {
     const auto c = compiled({{"a.shade", materials + "shade A\n    rest oyl\n    batch t 1 g\n"
                                                      "shade B\n    rest oyl\n    batch t 1 g\n"}});
     REQUIRE(c.findings.size() == 1);
-    CHECK(c.findings[0].remedy == "oil");
+    CHECK(remedy(c.findings[0]) == "oil");
 }
 
 TEST_CASE("a family's members: every combination, names from what the holes hold") {
@@ -153,13 +153,13 @@ TEST_CASE("what is broken never goes without a finding") {
         Formulary broken = c.formulary;
         damage(broken.shades[0], broken);
         Findings findings{
-            {.code = "powder", .severity = Severity::warning, .message = "", .span = {}}};
+            {.code = Code::lot_past, .message = "", .span = {}}};
         never_in_silence(broken, findings);
         REQUIRE(findings.size() == 2);
         CHECK(findings[1].severity == Severity::error);
         CHECK(findings[1].span == broken.shades[0].span);
         never_in_silence(broken, findings);  // there is an error now
-        return findings.size() == 2 ? findings[1].code : "";
+        return findings.size() == 2 ? row_of(findings[1].code).name : "";
     };
     CHECK(said_of([](Shade& s, Formulary&) { s.versions[0].broken = true; }) ==
           "shade-unexplained");

@@ -67,11 +67,9 @@ TEST_CASE("each refused pair of kinds has a remedy that checks") {
                 }
                 ++refused;
                 REQUIRE(found.size() == 1);
-                CHECK(found[0].code == "quantity-kind");
-                const std::string& remedy = found[0].remedy;
-                const std::size_t first = remedy.find('`'), last = remedy.rfind('`');
-                REQUIRE(first != last);
-                const std::string instead = remedy.substr(first + 1, last - first - 1);
+                CHECK(found[0].code == Code::quantity_kind);
+                REQUIRE(found[0].advice.empty());
+                const std::string& instead = remedy(found[0]);
                 INFO("remedy " << instead);
                 CHECK(findings_of(instead).empty());
             }

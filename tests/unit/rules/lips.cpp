@@ -26,8 +26,8 @@ std::string codes(const std::string& page, const std::string& market,
         for (const Finding& finding : findings) {
             UNSCOPED_INFO(finding.message);
             const bool wanted =
-                of.empty() || std::find(of.begin(), of.end(), finding.code) != of.end();
-            if (wanted) out += (out.empty() ? "" : " ") + std::string(finding.code);
+                of.empty() || std::find(of.begin(), of.end(), row_of(finding.code).name) != of.end();
+            if (wanted) out += (out.empty() ? "" : " ") + std::string(row_of(finding.code).name);
         }
     };
     add(compiled.findings);

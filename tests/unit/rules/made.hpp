@@ -34,7 +34,7 @@ inline std::string list(const Made& from) {
         out += (out.empty() ? "" : "\n") + label.text.substr(head.size());
     if (!from.labels.labels.empty()) return out;
     for (const Finding& finding : from.labels.findings)
-        out += (out.empty() ? "" : " ") + std::string(finding.code);
+        out += (out.empty() ? "" : " ") + std::string(row_of(finding.code).name);
     return out;
 }
 

@@ -20,10 +20,10 @@ std::string with(const std::string& lines, const std::string& amount = "10 %") {
 std::string codes(const Made& from) {
     std::string out;
     for (const levigate::Finding& finding : from.compiled.findings)
-        out += (out.empty() ? "" : " ") + std::string(finding.code);
+        out += (out.empty() ? "" : " ") + std::string(row_of(finding.code).name);
     for (const levigate::BoxLabel& label : from.labels.labels)
         for (const levigate::Finding& finding : label.findings)
-            out += (out.empty() ? "" : " ") + std::string(finding.code);
+            out += (out.empty() ? "" : " ") + std::string(row_of(finding.code).name);
     return out;
 }
 
@@ -171,5 +171,5 @@ TEST_CASE("a region that is damaged or there twice makes no list") {
     const Made bare = made("region YY\ncolourants by name\n" + with("label Silica"), "YY");
     REQUIRE(list(bare) == "market-unknown");
     CHECK(bare.labels.findings[0].message.find("No rules are known") != std::string::npos);
-    CHECK(bare.labels.findings[0].remedy.find("region") == std::string::npos);
+    CHECK(remedy(bare.labels.findings[0]).find("region") == std::string::npos);
 }

@@ -112,7 +112,7 @@ TEST_CASE("rules count a range at its upper end, and say so") {
                  [&](const Product& product) { judge.add(product); });
     std::string limit;
     for (const Finding& finding : judge.findings())
-        if (finding.code == "lips-limit") limit = finding.message;
+        if (finding.code == Code::lips_limit) limit = finding.message;
     // 10 % of the whole, of which at most 40 % is red: 4 %.
     CHECK(limit.find("comes to up to 4 %") != std::string::npos);
     CHECK(limit.find("10 % red × up to 40 %") != std::string::npos);

@@ -1,0 +1,42 @@
+#include "grammar/misspelt.hpp"
+
+#include <string>
+#include <variant>
+
+#include "grammar/forms_table.hpp"
+#include "grammar/near.hpp"
+
+namespace levigate {
+namespace {
+
+/// Lines of these take any words, so that reading one proves nothing about how it was meant.
+bool takes_any_words(const tree::Body& body) {
+    return std::holds_alternative<tree::Text>(body) ||
+           std::holds_alternative<tree::NameList>(body) ||
+           std::holds_alternative<tree::Reference>(body) ||
+           std::holds_alternative<tree::LabelLine>(body) ||
+           std::holds_alternative<tree::Columns>(body) ||
+           std::holds_alternative<tree::Without>(body);
+}
+
+}  // namespace
+
+bool surely_meant(std::string_view text, const LineKind& kind, std::uint32_t end, Names& names) {
+    constexpr std::size_t too_short = 4;  // `lit` may be `let` or `set`
+    std::string written;
+    fold_name(text.substr(kind.begin, kind.word_end - kind.begin), written);
+    if (written.size() < too_short || distance(written, kind.guess) > 1) return false;
+    const std::string line =
+        std::string(kind.guess) + std::string(text.substr(kind.word_end, end - kind.word_end));
+    tree::File scratch;
+    Draft draft{names, scratch, line, line.data()};
+    if (kind.near_heading) {
+        tree::Block block;
+        return !read_heading(kind.heading, line.data(), line.data() + line.size(), draft, block);
+    }
+    tree::Body body;
+    return !read_form(kind.form, line.data(), line.data() + line.size(), draft, body) &&
+           !takes_any_words(body);
+}
+
+}  // namespace levigate

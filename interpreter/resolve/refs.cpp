@@ -1,0 +1,145 @@
+// What a line names: an ingredient, or a role such as `the mica`.
+
+#include <fmt/format.h>
+
+#include "grammar/near.hpp"
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/written_name.hpp"
+#include "interpreter/resolve/context.hpp"
+
+namespace levigate::resolving {
+
+bool names_something(const Context& context, Sym sym) {
+    return sym != no_name &&
+           (look(context.scope.material_or_blend, sym) || look(context.scope.shade, sym));
+}
+
+IngredientId find_ingredient(Context& context, Name name, Env& env) {
+    const Name real = resolve_name(context, name, env);
+    if (!real) return no_ingredient;
+    if (real.sym < context.ingredient_of.size() &&
+        context.ingredient_of[real.sym] != no_ingredient) {
+        const IngredientId found = context.ingredient_of[real.sym];
+        if (context.out.ingredients[found].kind == Ingredient::Kind::blend)
+            ensure_mix(context, found, real.span);
+        return found;
+    }
+    if (const At shade = look(context.scope.shade, real.sym)) {
+        const IngredientId found = shade_ingredient(context, shade);
+        ensure_mix(context, found, real.span);
+        return found;
+    }
+    // One unknown name is one slip, however often it stands.
+    if (!context.unknown.insert(real.sym).second) return no_ingredient;
+    const std::string near = near_ingredient(context, real.sym);
+    const auto holders = in(Heading::material) | in(Heading::blend) | in(Heading::shade);
+    if (near.empty() && context.lost.any(holders)) return no_ingredient;
+    const std::string written = shown(context.written(real.span));
+    report(context, {.code = Code::name_unknown,
+                     .message = fmt::format("Nothing is called {}.", written),
+                     .span = real.span,
+                     .advice = near.empty() ? fmt::format("Add a block `material {}`, or `use` the "
+                                                          "file or page that has it.",
+                                                          written_name(written))
+                                            : "",
+                     .fixes = near_fix(real.span, near)});
+    return no_ingredient;
+}
+
+bool ambiguous_name(Context& context, Name name, Env& env) {
+    const Name real = resolve_name(context, name, env);
+    if (!real) return false;
+    const At block = look(context.scope.material_or_blend, real.sym);
+    return block ? block.ambiguous : look(context.scope.shade, real.sym).ambiguous;
+}
+
+namespace {
+
+bool known_role(const Context& context, Sym sym) {
+    return sym < context.is_role.size() && context.is_role[sym];
+}
+
+/// A role as declared; `lakes` for `lake` is allowed.
+Sym find_role(const Context& context, Sym sym) {
+    if (known_role(context, sym)) return sym;
+    std::string_view name = context.names.folded(sym);
+    if (name.size() > 2 && name.back() == 's') {
+        const Sym singular = context.names.find_folded(name.substr(0, name.size() - 1));
+        if (singular != no_name && known_role(context, singular)) return singular;
+    }
+    return no_name;
+}
+
+std::string near_role(const Context& context, Sym written) {
+    std::size_t far = 1000;
+    std::string best;
+    for (Sym sym = 1; sym < context.is_role.size(); ++sym) {
+        if (!context.is_role[sym]) continue;
+        const std::string_view name = context.names.folded(sym);
+        const std::size_t apart = distance(context.names.folded(written), name);
+        if (is_near(context.names.folded(written), name) && apart < far)
+            far = apart, best = fmt::format("the {}", written_name(name));
+    }
+    return best;
+}
+
+std::string all_roles(const Context& context) {
+    std::vector<std::string> roles;
+    for (Sym sym = 1; sym < context.is_role.size(); ++sym)
+        if (context.is_role[sym]) roles.push_back(fmt::format("the {}", context.names.folded(sym)));
+    return roles.empty() ? "Add a line `role …` to the material."
+                         : fmt::format("Write a role that is there: {}.", list_words(roles));
+}
+
+/// A role that nothing has. `place` is where to look: what the library asks for is missing in the
+/// file that takes it.
+void report_no_role(Context& context, const tree::Ref& ref, Span place) {
+    const std::string near = near_role(context, ref.name.sym);
+    if (near.empty() && (context.lost.role || context.lost.file)) return;
+    const bool elsewhere = place != ref.span;
+    Finding finding{
+        .code = Code::role_empty,
+        .message = fmt::format("Nothing has the role {}.", shown(context.written(ref.name.span))),
+        .span = place};
+    if (elsewhere)
+        finding.advice = fmt::format("Write `role {0}` into the block of the material or blend "
+                                     "that is the {0}.",
+                                     context.written(ref.name.span));
+    else if (near.empty())
+        finding.advice = all_roles(context);
+    else
+        finding.fixes = {possible_fix(ref.span, near)};
+    report(context, std::move(finding));
+}
+
+}  // namespace
+
+std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool finish, Env& env) {
+    Ref out;
+    out.span = ref.span;
+    if (ref.role && !ref.name.hole) {
+        if (finish && context.names.folded(ref.name.sym) == "bulk") {
+            out.kind = Ref::Kind::bulk;
+            return out;
+        }
+        if (const Sym role = find_role(context, ref.name.sym); role != no_name) {
+            out.kind = Ref::Kind::role;
+            out.role = role;
+            return out;
+        }
+        // `The Pink Base` may be a name.
+        const Sym whole = context.names.find(context.sources.text(ref.span));
+        if (!names_something(context, whole)) {
+            const bool asked = context.library(ref.span) && context.asked;
+            report_no_role(context, ref, asked ? context.asked : ref.span);
+            return std::nullopt;
+        }
+        out.ingredient = find_ingredient(context, {whole, ref.span, false}, env);
+    } else {
+        out.ingredient = find_ingredient(context, ref.name, env);
+    }
+    if (out.ingredient == no_ingredient) return std::nullopt;
+    return out;
+}
+
+}  // namespace levigate::resolving
