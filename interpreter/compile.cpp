@@ -88,8 +88,7 @@ Compiled compile(const World& world, const std::string& path, Library library) {
 Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view text,
                                             std::string_view option) {
     const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});
-    return resolve_size(compiled.sources, source, compiled.names, compiled.files,
-                        compiled.formulary);
+    return resolve_size(compiled.sources, source, compiled.names, compiled.files);
 }
 
 Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::string_view option) {

@@ -59,7 +59,7 @@ std::string written_with(const Context& context, const tree::Expr& number,
 }
 
 std::string remedy(const Context& context, const tree::File& file, const tree::Expr& expr, Op op,
-                   Kind left, Kind right) {
+                   Kind left) {
     const tree::Expr& a = file.exprs[expr.left];
     const tree::Expr& b = file.exprs[expr.right];
     const bool plain_left = a.kind == tree::ExprKind::quantity;
@@ -79,7 +79,6 @@ std::string remedy(const Context& context, const tree::File& file, const tree::E
         if (!result_kind(op, left, Kind::mass)) first = "1 g";
         second = plain_right ? fmt::format("{} g", context.sources.text(b.number)) : "10 g";
     }
-    (void)right;
     return fmt::format("`({} {} {})`", first, sign(op), second);
 }
 
@@ -108,7 +107,7 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
                     fmt::format("{} and {} are counts of different things.",
                                 quantity_words(context, left), quantity_words(context, right)),
                 .span = expr.span,
-                .remedy = remedy(context, tree, expr, refusal.op, left.kind, right.kind)};
+                .remedy = remedy(context, tree, expr, refusal.op, left.kind)};
     if (refusal.op == Op::per && left.tag == parts_tag)
         return {.code = "quantity-kind",
                 .message = "A weight or a volume stands before `per`, and here it is parts.",
@@ -136,7 +135,7 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
     return {.code = "quantity-kind",
             .message = std::move(message),
             .span = expr.span,
-            .remedy = remedy(context, tree, expr, refusal.op, left.kind, right.kind)};
+            .remedy = remedy(context, tree, expr, refusal.op, left.kind)};
 }
 
 }  // namespace levigate::resolving
