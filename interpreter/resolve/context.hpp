@@ -128,7 +128,6 @@ struct Traits {
     std::vector<Name> markets;
     Name balance;
     bool damaged = false;
-    bool batch_lost = false;
 };
 
 /// A shade block on its way into the formulary.

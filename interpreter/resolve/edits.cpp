@@ -13,7 +13,6 @@ namespace levigate::resolving {
 namespace {
 
 std::string near_line(const Editing& editing, IngredientId wanted) {
-    std::string lines;
     const std::string& written = editing.context.out.name(wanted);
     for (const WorkPart& part : editing.recipe.parts)
         if (is_near(written, editing.context.out.name(part.part.what)))
