@@ -8,18 +8,11 @@ namespace {
 /// As strong as the weakest dilution to keep. Weaker ones are made in two goes, by a person.
 constexpr std::int64_t largest_factor = 1000;
 
-Exact up(const Exact& number) { return -(-number).floor(); }
-
-/// What the balance tells apart, or how far a reading of it may be off, if that is more.
 }  // namespace
 
 const Mass& sensitivity(const Reading& reading) { return std::max(reading.step, reading.reads_by); }
 
 Mass least_by_error(const Mass& sensitivity, const Share& error) { return sensitivity / error; }
-
-Share error_of(const Mass& sensitivity, const Mass& amount) {
-    return share(in_grams(sensitivity) / in_grams(amount));
-}
 
 Mass least_by_usp41(const Mass& step, const std::optional<Mass>& repeatability) {
     const Exact floor = Exact(41, 100) * in_grams(step);
