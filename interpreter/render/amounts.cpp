@@ -48,7 +48,7 @@ std::string GramsWriter::rounded(const Mass& mass) const {
 }
 
 std::string GramsWriter::between(const Ends& ends) const {
-    return text((ends.least / step_).floor()) + " to " + text(-(-ends.most / step_).floor()) + " g";
+    return text((ends.least / step_).floor()) + " to " + text((ends.most / step_).ceil()) + " g";
 }
 
 void append_percent(std::string& out, const Share& share) {

@@ -163,7 +163,7 @@ Purse target_price(const Purse& cost, const Share& margin) {
         Exact minor(1);
         for (int i = currency_places(coin.currency); i > 0; --i) minor *= 10;
         const Exact price = coin.amount / (1 - as_fraction(margin)) * minor;
-        out.add({coin.currency, -(-price).floor() / minor});
+        out.add({coin.currency, price.ceil() / minor});
     }
     return out;
 }
