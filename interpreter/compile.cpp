@@ -96,7 +96,8 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
     Outcome<Spoons> out;
     if (static_cast<std::size_t>(std::count(text.begin(), text.end(), ',')) >= most_spoons) {
         out.findings.push_back({.code = "command-line",
-                                .message = "That are more than 20 measures.",
+                                .message = "These are more than 20 measures; at most 20 can be "
+                                           "used at once.",
                                 .span = {},
                                 .remedy = "Name those that you really use."});
         return out;
