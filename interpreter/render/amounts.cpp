@@ -80,6 +80,24 @@ SheetNames names_of(const Formulary& formulary, const Sheet& sheet) {
     return names;
 }
 
+std::string sheet_heading(const Formulary& formulary, const Sheet& sheet) {
+    const GramsWriter grams(sheet.reading);
+    const Mass& total = sheet.total;
+    std::string out = sheet_heading(formulary, sheet,
+                                    steps_half_up(in_grams(total), in_grams(sheet.reading.step)));
+    if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
+        out += fmt::format(" ({})", grams.between(*sheet.ends->total));
+    return out;
+}
+
+std::string sheet_heading(const Formulary& formulary, const Sheet& sheet, const Exact& steps) {
+    const SheetNames names = names_of(formulary, sheet);
+    std::string out;
+    for (const std::string_view name : {names.shade, names.variant, names.finish, names.batch})
+        if (!name.empty()) out += fmt::format("{} · ", name);
+    return out + GramsWriter(sheet.reading).text(steps) + " g";
+}
+
 std::string kept_words(const Formulary& formulary, const Bowl& bowl, const GramsWriter& grams) {
     const Exact over = bowl.steps - bowl.asked;
     if (over.sign() <= 0 || !dilution_of(formulary, bowl.mix)) return {};
