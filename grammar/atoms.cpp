@@ -191,12 +191,6 @@ Atoms atoms_of(std::string_view text, const tree::File& file, const tree::Block&
     return out;
 }
 
-Atoms atoms_of(std::string_view text, const tree::File& file, tree::ExprId expr) {
-    Atoms out;
-    Flattener{text, file, out}.expression(expr);
-    return out;
-}
-
 Span open_words(const tree::File& file, const tree::Body& body) {
     const auto* part = std::get_if<tree::Ingredient>(&body);
     const auto* make = std::get_if<tree::Make>(&body);

@@ -21,7 +21,6 @@ using Atoms = std::vector<Atom>;
 /// where it stands and how it is spelt.
 Atoms atoms_of(std::string_view text, const tree::File& file, const tree::Line& line);
 Atoms atoms_of(std::string_view text, const tree::File& file, const tree::Block& block);
-Atoms atoms_of(std::string_view text, const tree::File& file, tree::ExprId expr);
 
 /// The words of an open quantity, which hold a name as well; nowhere where none is open.
 Span open_words(const tree::File& file, const tree::Body& body);

@@ -15,7 +15,6 @@ namespace {
 struct Entry {
     Heading heading = Heading::none;
     Form form = Form::ingredient;
-    bool two_words = false;
 };
 
 constexpr std::array amount_words = {"rest", "enough", "as", "half", "twice", "a", "three"};
@@ -24,13 +23,12 @@ const std::unordered_map<std::string_view, Entry>& table() {
     static const auto made = [] {
         std::unordered_map<std::string_view, Entry> entries;
         for (const HeadingWord& one : heading_words())
-            entries.emplace(one.word, Entry{one.heading, Form::ingredient, false});
+            entries.emplace(one.word, Entry{one.heading, Form::ingredient});
         for (const FormWord& one : form_words()) {
             const std::size_t blank = one.word.find(' ');
-            const bool two = blank != std::string_view::npos;
             if (one.word.empty()) continue;
             const auto [at, fresh] =
-                entries.emplace(one.word.substr(0, blank), Entry{Heading::none, one.form, two});
+                entries.emplace(one.word.substr(0, blank), Entry{Heading::none, one.form});
             if (!fresh) at->second.form = one.form;
         }
         for (const std::string_view word : amount_words) entries.emplace(word, Entry{});

@@ -81,7 +81,6 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, 
     const std::size_t exprs = reader.file.exprs.size();
     const char* origin = reader.text.data();
     // A misspelt heading is read from behind its word, as if it had been spelt.
-    std::string mended;
     std::optional<Misread> wrong;
     if (kind.known) {
         wrong = read_heading(kind.heading, origin + begin, origin + end, reader.draft, block);

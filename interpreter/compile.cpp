@@ -87,8 +87,7 @@ Compiled compile(const World& world, const std::string& path, Library library) {
 Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view text,
                                             std::string_view option) {
     const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});
-    return resolve_size(compiled.sources, source, compiled.names, compiled.files,
-                        compiled.formulary);
+    return resolve_size(compiled.sources, source, compiled.names, compiled.files);
 }
 
 Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::string_view option) {
@@ -96,7 +95,8 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
     Outcome<Spoons> out;
     if (static_cast<std::size_t>(std::count(text.begin(), text.end(), ',')) >= most_spoons) {
         out.findings.push_back({.code = Code::command_line,
-                                .message = "That are more than 20 measures.",
+                                .message = "These are more than 20 measures; at most 20 can be "
+                                           "used at once.",
                                 .span = {},
                                 .advice = "Name those that you really use."});
         return out;

@@ -136,7 +136,7 @@ std::string Measurer::enlarged(const Sheet& sheet, const Blueprint& blueprint, A
     const Exact& now = in_grams(sheet.onto ? *sheet.onto : sheet.total);
     std::string out;
     for (int go = 0; go < most_goes && out.empty(); ++go) {
-        const Exact wanted = -(-(now * times * Exact(8 + go, 8) / step)).floor() * step;
+        const Exact wanted = (now * times * Exact(8 + go, 8) / step).ceil() * step;
         if (!wanted.known()) break;
         Sheet larger;
         larger.reading = sheet.reading;

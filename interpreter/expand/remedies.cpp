@@ -14,8 +14,6 @@ namespace {
 /// than by its exact weight: half a step is added so often.
 constexpr int most_goes = 16;
 
-Exact up(const Exact& number) { return -(-number).floor(); }
-
 class Finder {
 public:
     Finder(const MadeBy& by, Sheet& sheet)
@@ -106,7 +104,7 @@ private:
             return batch_mass(by_.formulary, size, by_.density).value_or(Mass());
         };
         const Mass none = whole(0), one = whole(1) - none;
-        const Exact containers = up(in_grams(wanted - none) / in_grams(one));
+        const Exact containers = (in_grams(wanted - none) / in_grams(one)).ceil();
         const Mass all = whole(containers);
         remedy.containers = count;
         return all;
@@ -123,7 +121,7 @@ private:
         for (int go = 0; go < most_goes; ++go) {
             const Exact line = in_grams(out.least) + step * Exact(go, 2);
             const Exact times = line / in_grams(line_of(out).exact);
-            Mass wanted = grams(up(in_grams(now) * times / step) * step);
+            Mass wanted = grams((in_grams(now) * times / step).ceil() * step);
             if (counted) wanted = in_containers(wanted, out);
             const Exact grown = in_grams(wanted) / in_grams(now);
             if (!grown.known() || !fits(grown)) break;
@@ -143,7 +141,7 @@ private:
         const BlueprintBowl& plan = by_.blueprint.bowls[out.bowl];
         if (plan.mix == no_ingredient) return;
         const Share& inside = by_.blueprint.lines[plan.first + out.line].inside;
-        const Exact steps = up(scale_.least_steps() / as_fraction(inside));
+        const Exact steps = (scale_.least_steps() / as_fraction(inside)).ceil();
         const auto& most = sheet_.reading.up_to;
         if (!steps.known() || (most && in_grams(scale_.mass(steps)) > in_grams(*most))) return;
         out.bowl_steps = steps;
@@ -241,7 +239,7 @@ std::string read_words(const Exact& steps, const Reading& reading) {
 
 std::string batch_words(const Formulary& formulary, const Sheet& sheet, const Remedy& remedy) {
     const std::string whole =
-        read_words(up(in_grams(*remedy.batch) / in_grams(sheet.reading.step)), sheet.reading);
+        read_words((in_grams(*remedy.batch) / in_grams(sheet.reading.step)).ceil(), sheet.reading);
     if (sheet.onto) return whole + " of the bulk";
     if (!remedy.containers) return whole;
     const ContainerCount& count = *remedy.containers;

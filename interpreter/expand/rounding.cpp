@@ -56,7 +56,7 @@ Exact weighable(const Blueprint& blueprint, const BlueprintBowl& plan, const Exa
     Exact target = asked;
     for (std::uint32_t i = 0; i < plan.count; ++i) {
         const Exact whole = least / as_fraction(blueprint.lines[plan.first + i].inside);
-        target = std::max(target, -(-whole).floor());
+        target = std::max(target, whole.ceil());
     }
     return target;
 }

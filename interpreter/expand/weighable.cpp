@@ -8,18 +8,11 @@ namespace {
 /// As strong as the weakest dilution to keep. Weaker ones are made in two goes, by a person.
 constexpr std::int64_t largest_factor = 1000;
 
-Exact up(const Exact& number) { return -(-number).floor(); }
-
-/// What the balance tells apart, or how far a reading of it may be off, if that is more.
 }  // namespace
 
 const Mass& sensitivity(const Reading& reading) { return std::max(reading.step, reading.reads_by); }
 
 Mass least_by_error(const Mass& sensitivity, const Share& error) { return sensitivity / error; }
-
-Share error_of(const Mass& sensitivity, const Mass& amount) {
-    return share(in_grams(sensitivity) / in_grams(amount));
-}
 
 Mass least_by_usp41(const Mass& step, const std::optional<Mass>& repeatability) {
     const Exact floor = Exact(41, 100) * in_grams(step);
@@ -46,11 +39,11 @@ Exact off_by(const Mass& reading, const Mass& wanted) {
 }
 
 Exact Scale::least_steps() const {
-    return std::max(Exact(1), up(in_grams(least) / in_grams(step)));
+    return std::max(Exact(1), (in_grams(least) / in_grams(step)).ceil());
 }
 
 Exact aliquot_factor(const Mass& need, const Mass& least) {
-    return up(in_grams(least) / in_grams(need));
+    return (in_grams(least) / in_grams(need)).ceil();
 }
 
 Mass aliquot_diluent(const Mass& need, const Mass& weigh, const Mass& take) {
@@ -68,7 +61,7 @@ std::optional<Aliquot> aliquot(const Mass& need, const Scale& scale) {
     out.weigh = scale.mass(scale.steps(grams(out.factor * in_grams(need))));
     // take × weigh ÷ need − weigh ≥ least
     const Exact take = in_grams(out.weigh + lowest) * in_grams(need) / in_grams(out.weigh);
-    out.take = scale.mass(std::max(least, up(take / in_grams(scale.step))));
+    out.take = scale.mass(std::max(least, (take / in_grams(scale.step)).ceil()));
     out.with = scale.mass(scale.steps(aliquot_diluent(need, out.weigh, out.take)));
     const Exact whole = in_grams(out.weigh + out.with);
     if (!whole.known() || !(out.factor <= Exact(largest_factor))) return std::nullopt;
@@ -90,8 +83,8 @@ std::optional<Exact> taken_of_stock(const Mass& need, const Mass& diluent, std::
 std::optional<Exact> stock_to_prepare(const Mass& wanted, std::int64_t parts, const Scale& scale) {
     const Exact least = scale.least_steps();
     // least of the one, least of the other, and no less in all than is wanted
-    const Exact other = up(least / (parts - 1));
-    const Exact all = up(in_grams(wanted) / in_grams(scale.step) / parts);
+    const Exact other = (least / (parts - 1)).ceil();
+    const Exact all = (in_grams(wanted) / in_grams(scale.step) / parts).ceil();
     const Exact steps = std::max({least, other, all});
     const Exact whole = parts * steps * in_grams(scale.step);
     if (!whole.known() || (scale.up_to && whole > in_grams(*scale.up_to))) return std::nullopt;

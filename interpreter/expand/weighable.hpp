@@ -17,9 +17,6 @@ Mass least_by_error(const Mass& sensitivity, const Share& error);
 /// What the balance tells apart: its step, or how far a reading of it may be off, if that is more.
 const Mass& sensitivity(const Reading& reading);
 
-/// The same, turned round: the relative error of an amount.
-Share error_of(const Mass& sensitivity, const Mass& amount);
-
 /// USP <41> Balances: twice the standard deviation of at least ten weighings is no more than 0.10 %
 /// of the smallest weight, and a standard deviation under 0.41 steps counts as 0.41 steps. So the
 /// least weight is 2000 × max(repeatability, 0.41 × step); without a repeatability it is the floor.

@@ -108,8 +108,4 @@ DensityAnswer density_of(const Formulary& formulary, IngredientId ingredient, bo
     return mix ? reckon(formulary, mix->formula, spooned) : DensityAnswer{};
 }
 
-DensityAnswer density_of(const Formulary& formulary, const Formula& formula) {
-    return reckon(formulary, formula, false);
-}
-
 }  // namespace levigate

@@ -39,7 +39,7 @@ std::string strength_words(const Share& least) {
     const Exact percent = in_percent(least);
     Exact unit = 1;
     for (int places = 0; places < 6; ++places, unit = unit / 10) {
-        const Exact up = -((-percent / unit).floor()) * unit;
+        const Exact up = (percent / unit).ceil() * unit;
         if (up < Exact(100) && up <= percent * Exact(11, 10)) return up.exactly() + " %";
     }
     return exact_percent_words(least);

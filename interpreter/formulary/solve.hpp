@@ -35,6 +35,5 @@ struct DensityAnswer {
     std::vector<IngredientId> lacking;
 };
 DensityAnswer density_of(const Formulary& formulary, IngredientId ingredient, bool spooned);
-DensityAnswer density_of(const Formulary& formulary, const Formula& formula);
 
 }  // namespace levigate

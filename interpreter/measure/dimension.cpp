@@ -24,7 +24,5 @@ std::string_view kind_words(Kind kind) {
 // 0 °C is 32 °F, and 5 kelvins are 9 degrees Fahrenheit, both by definition.
 Exact celsius_from_fahrenheit(const Exact& reading) { return (reading - 32) * Exact(5, 9); }
 Exact fahrenheit_from_celsius(const Exact& reading) { return reading * Exact(9, 5) + 32; }
-Exact celsius_step_from_fahrenheit(const Exact& step) { return step * Exact(5, 9); }
-Exact fahrenheit_step_from_celsius(const Exact& step) { return step * Exact(9, 5); }
 
 }  // namespace levigate

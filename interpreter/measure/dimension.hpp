@@ -40,11 +40,9 @@ std::optional<Kind> result_kind(Op op, Kind left, Kind right);
 // "a weight", "a share", "a plain number": in the maker's words, with the article.
 std::string_view kind_words(Kind kind);
 
-// Exact conversions. A reading and a difference convert differently: 50 °F is 10 °C, but 50
-// degrees Fahrenheit warmer is 27 7/9 degrees Celsius warmer.
+// Exact conversions of readings: 50 °F is 10 °C. A difference converts by 5/9 alone: 50 degrees
+// Fahrenheit warmer is 27 7/9 degrees Celsius warmer.
 Exact celsius_from_fahrenheit(const Exact& reading);
 Exact fahrenheit_from_celsius(const Exact& reading);
-Exact celsius_step_from_fahrenheit(const Exact& step);
-Exact fahrenheit_step_from_celsius(const Exact& step);
 
 }  // namespace levigate

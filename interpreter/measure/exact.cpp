@@ -97,6 +97,8 @@ Exact Exact::floor() const {
     return Inside::whole(rest < 0 ? BigWhole(whole - 1) : whole);
 }
 
+Exact Exact::ceil() const { return -(-*this).floor(); }
+
 Exact Exact::round_half_up() const { return steps_half_up(*this, Exact(1)); }
 
 static Exact steps_large(const Exact& value, const Exact& step) {

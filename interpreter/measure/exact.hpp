@@ -94,7 +94,10 @@ public:
     // True, and out is set, if the value is whole and fits.
     bool to_int64(std::int64_t& out) const;
 
+    // To a whole number: the greatest that is not above the value (-2.5 -> -3), and the least that
+    // is not below it (-2.5 -> -2). An unknown value stays what it is.
     Exact floor() const;
+    Exact ceil() const;
     // To the nearest whole number; a half goes away from zero (2.5 -> 3, -2.5 -> -3). Amounts are
     // never negative, where this is "half up"; below zero it is the rule of the half_up column of
     // the facts' rounding table.

@@ -51,8 +51,6 @@ std::uint32_t currency_tag(std::string_view code) {
     return static_cast<std::uint32_t>(at - std::begin(codes)) + 1;
 }
 
-bool is_currency(std::string_view code) { return currency_tag(code) != 0; }
-
 std::string_view currency_code(std::uint32_t tag) {
     return tag == 0 || tag > std::size(codes) ? std::string_view() : codes[tag - 1];
 }

@@ -7,8 +7,6 @@
 
 namespace levigate {
 
-bool is_currency(std::string_view code);
-
 // The tag of a Quantity of money: 1 and up within one build of the program, 0 if there is no such
 // currency. Tags are not for keeping in files.
 std::uint32_t currency_tag(std::string_view code);

@@ -62,26 +62,16 @@ inline const Exact& in_grams(const Mass& x) { return x.value(); }
 inline Volume millilitres(const Exact& x) { return Volume::from_value(x); }
 inline const Exact& in_millilitres(const Volume& x) { return x.value(); }
 inline Count pieces(const Exact& x) { return Count::from_value(x); }
-inline const Exact& in_pieces(const Count& x) { return x.value(); }
 inline Money money(const Exact& x) { return Money::from_value(x); }
-inline const Exact& in_money(const Money& x) { return x.value(); }
 inline Share share(const Exact& fraction) { return Share::from_value(fraction); }
 inline Share percent(const Exact& x) { return Share::from_value(x / 100); }
 inline const Exact& as_fraction(const Share& x) { return x.value(); }
 inline Exact in_percent(const Share& x) { return x.value() * 100; }
 inline TemperatureStep kelvins(const Exact& x) { return TemperatureStep::from_value(x); }
-inline const Exact& in_kelvins(const TemperatureStep& x) { return x.value(); }
 inline Density grams_per_millilitre(const Exact& x) { return Density::from_value(x); }
 inline const Exact& in_grams_per_millilitre(const Density& x) { return x.value(); }
 inline VolumePerMass millilitres_per_gram(const Exact& x) { return VolumePerMass::from_value(x); }
 inline const Exact& in_millilitres_per_gram(const VolumePerMass& x) { return x.value(); }
-inline MoneyPerMass money_per_gram(const Exact& x) { return MoneyPerMass::from_value(x); }
-inline const Exact& in_money_per_gram(const MoneyPerMass& x) { return x.value(); }
-inline MoneyPerVolume money_per_millilitre(const Exact& x) { return MoneyPerVolume::from_value(x); }
-inline const Exact& in_money_per_millilitre(const MoneyPerVolume& x) { return x.value(); }
-inline MoneyPerCount money_per_piece(const Exact& x) { return MoneyPerCount::from_value(x); }
-inline const Exact& in_money_per_piece(const MoneyPerCount& x) { return x.value(); }
-inline const Exact& as_number(const Ratio& x) { return x.value(); }
 
 // The trade's own arithmetic. These stand before the library's templates as plain functions do.
 inline Mass operator*(const Share& s, const Mass& m) { return grams(s.value() * m.value()); }

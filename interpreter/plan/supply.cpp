@@ -75,8 +75,6 @@ std::optional<Exact> pack_of(const Formulary& formulary, const Needed& need) {
     return price->pack->value * in_grams_per_millilitre(*density);
 }
 
-Exact ceiling(const Exact& value) { return -(-value).floor(); }
-
 }  // namespace
 
 Supply supply(const Formulary& formulary, const Needed& need, const Lots& all,
@@ -88,7 +86,7 @@ Supply supply(const Formulary& formulary, const Needed& need, const Lots& all,
     take(lots, uses, out);
     if (need.amount > out.have) out.lacking = need.amount - out.have;
     out.pack = pack_of(formulary, need);
-    if (out.pack) out.packs = ceiling(out.lacking / *out.pack);
+    if (out.pack) out.packs = (out.lacking / *out.pack).ceil();
     out.bought = out.pack ? *out.packs * *out.pack : out.lacking;
     if (out.lacking.sign() > 0)
         out.cost = cost_of(formulary, {need.material, need.container, out.bought});

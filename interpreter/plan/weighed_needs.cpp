@@ -14,7 +14,7 @@ Exact least_bowl(const Bowl& bowl, const Exact& whole, const Reading& reading) {
     Exact out;
     for (const SheetLine& line : bowl.lines)
         if (in_grams(line.exact).sign() > 0)
-            out = std::max(out, -(-(least * whole / in_grams(line.exact))).floor());
+            out = std::max(out, (least * whole / in_grams(line.exact)).ceil());
     return out;
 }
 

@@ -142,10 +142,9 @@ struct Contents {
 
 const Mix* mix_in(const Chain& chain, IngredientId id) { return mix_of(chain.formulary(), id); }
 
-std::uint32_t sum_section(Contents& contents, const Formula& formula,
+std::uint32_t sum_section(Contents& contents,
                           const std::vector<std::pair<std::uint32_t, std::uint32_t>>& ways,
                           const std::string& title) {
-    (void)formula;
     if (ways.size() == 1 && ways[0].second == nothing) return ways[0].first;
     WhySection section;
     section.title = title;
@@ -192,7 +191,7 @@ std::uint32_t content_section(Contents& contents, IngredientId mix_id) {
     }
     std::uint32_t section = nothing;
     if (!ways.empty())
-        section = sum_section(contents, mix->formula, ways,
+        section = sum_section(contents, ways,
                               fmt::format("{} in {}", contents.chain.name(contents.what), whose));
     return contents.sections[key] = section;
 }
@@ -214,7 +213,7 @@ std::uint32_t whole_section(Contents& contents, const Asked& asked) {
         ways.emplace_back(line_section(chain, bulk, i, whose, own), inside);
     }
     const std::string title = fmt::format("{} in {}", chain.name(contents.what), whose);
-    std::uint32_t in_bulk = ways.empty() ? nothing : sum_section(contents, bulk, ways, title);
+    std::uint32_t in_bulk = ways.empty() ? nothing : sum_section(contents, ways, title);
     if (asked.finishing == nothing) return in_bulk;
     const Finishing& finishing = chain.formulary().finishings[asked.finishing];
     const FinishSections finished = finish_sections(chain, bulk, finishing, whose, own);
@@ -236,7 +235,7 @@ std::uint32_t whole_section(Contents& contents, const Asked& asked) {
         std::uint32_t from = addition_section(chain, finished, finishing, i);
         if (inside != nothing) {
             from = sum_section(
-                contents, bulk, {{from, inside}},
+                contents, {{from, inside}},
                 fmt::format("{} by way of {}", chain.name(contents.what), chain.name(added)));
         }
         section.steps.push_back(step(section.steps.empty() ? WhyOp::start : WhyOp::plus,

@@ -48,7 +48,7 @@ std::string GramsWriter::rounded(const Mass& mass) const {
 }
 
 std::string GramsWriter::between(const Ends& ends) const {
-    return text((ends.least / step_).floor()) + " to " + text(-(-ends.most / step_).floor()) + " g";
+    return text((ends.least / step_).floor()) + " to " + text((ends.most / step_).ceil()) + " g";
 }
 
 void append_percent(std::string& out, const Share& share) {
@@ -78,6 +78,24 @@ SheetNames names_of(const Formulary& formulary, const Sheet& sheet) {
         names.finish = formulary.finishes[formulary.finishings[sheet.finishing].finish].name;
     if (sheet.batch != nothing) names.batch = shade.batches[sheet.batch].name;
     return names;
+}
+
+std::string sheet_heading(const Formulary& formulary, const Sheet& sheet) {
+    const GramsWriter grams(sheet.reading);
+    const Mass& total = sheet.total;
+    std::string out = sheet_heading(formulary, sheet,
+                                    steps_half_up(in_grams(total), in_grams(sheet.reading.step)));
+    if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
+        out += fmt::format(" ({})", grams.between(*sheet.ends->total));
+    return out;
+}
+
+std::string sheet_heading(const Formulary& formulary, const Sheet& sheet, const Exact& steps) {
+    const SheetNames names = names_of(formulary, sheet);
+    std::string out;
+    for (const std::string_view name : {names.shade, names.variant, names.finish, names.batch})
+        if (!name.empty()) out += fmt::format("{} · ", name);
+    return out + GramsWriter(sheet.reading).text(steps) + " g";
 }
 
 std::string kept_words(const Formulary& formulary, const Bowl& bowl, const GramsWriter& grams) {

@@ -39,6 +39,11 @@ struct SheetNames {
     std::string_view shade, variant, finish, batch;
 };
 SheetNames names_of(const Formulary& formulary, const Sheet& sheet);
+/// "Quince · matte · trial · 6.00 g", with the total of the sheet; behind it "(5.88 to 6.12 g)"
+/// where figures with `±` leave the total an interval.
+std::string sheet_heading(const Formulary& formulary, const Sheet& sheet);
+/// The same with another weight than the total, in steps of the sheet's balance.
+std::string sheet_heading(const Formulary& formulary, const Sheet& sheet, const Exact& steps);
 /// "Take 0.30 g of it. Keep the other 1.70 g, labelled …": of a dilution that is made larger than
 /// it is needed. Empty for any other bowl.
 std::string kept_words(const Formulary& formulary, const Bowl& bowl, const GramsWriter& grams);

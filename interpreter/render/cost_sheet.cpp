@@ -12,18 +12,6 @@ namespace {
 
 using namespace document;
 
-std::string title(const Formulary& formulary, const Sheet& sheet) {
-    const SheetNames names = names_of(formulary, sheet);
-    std::string out;
-    for (std::string_view name : {names.shade, names.variant, names.finish, names.batch})
-        if (!name.empty()) out += fmt::format("{} · ", name);
-    const GramsWriter grams(sheet.reading);
-    out += grams.rounded(sheet.total) + " g";
-    if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
-        out += fmt::format(" ({})", grams.between(*sheet.ends->total));
-    return out;
-}
-
 std::string amount_cell(const Formulary& formulary, const Needed& needed) {
     if (needed.material != no_ingredient) return needed.amount.fixed(2) + " g";
     return needed.amount.decimal(2) + " " +
@@ -163,14 +151,14 @@ Purse target_price(const Purse& cost, const Share& margin) {
         Exact minor(1);
         for (int i = currency_places(coin.currency); i > 0; --i) minor *= 10;
         const Exact price = coin.amount / (1 - as_fraction(margin)) * minor;
-        out.add({coin.currency, -(-price).floor() / minor});
+        out.add({coin.currency, price.ceil() / minor});
     }
     return out;
 }
 
 Document cost_document(const Formulary& formulary, const SheetCost& cost, const CostOrder& order) {
     Document out;
-    out.emplace_back(Heading{1, title(formulary, cost.sheet)});
+    out.emplace_back(Heading{1, sheet_heading(formulary, cost.sheet)});
     out.emplace_back(cost_table(formulary, cost));
     if (!cost.all.complete())
         out.emplace_back(Paragraph{fmt::format("{}: {}.",

@@ -24,7 +24,7 @@ std::string from_to(const Ends& ends, int places) {
     Exact units = 1;
     for (int i = 0; i < places; ++i) units *= 10;
     return ((ends.least * units).floor() / units).fixed(places) + " to " +
-           (-(-ends.most * units).floor() / units).fixed(places);
+           ((ends.most * units).ceil() / units).fixed(places);
 }
 
 std::string fills_words(const Formulary& formulary, const Sheet& sheet) {

@@ -148,13 +148,6 @@ std::vector<ShadeOverview> Overviews::take() {
     return std::move(shades_);
 }
 
-std::vector<ShadeOverview> overview_of(const Formulary& formulary,
-                                       const std::vector<Sheet>& sheets) {
-    Overviews overviews(formulary);
-    for (const Sheet& sheet : sheets) overviews.add(sheet);
-    return overviews.take();
-}
-
 Document overview_document(const std::vector<ShadeOverview>& shades) {
     Document out;
     if (shades.empty()) out.emplace_back(Paragraph{"There is no shade in this file."});

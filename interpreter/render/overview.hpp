@@ -49,8 +49,6 @@ private:
     std::vector<ShadeOverview> shades_;
     std::vector<std::size_t> at_;  ///< in `shades_`, by the shade's number
 };
-std::vector<ShadeOverview> overview_of(const Formulary& formulary,
-                                       const std::vector<Sheet>& sheets);
 
 document::Document overview_document(const std::vector<ShadeOverview>& shades);
 

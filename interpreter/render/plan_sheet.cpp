@@ -168,7 +168,7 @@ std::string supply_amount(const Planned& plan, const Needed& of, const Exact& am
     if (of.material == no_ingredient) return amount.decimal(4);
     const Exact& step = in_grams(plan.reading.step);
     const Exact steps = amount / step;
-    const Exact whole = up ? -(-steps).floor() : steps.round_half_up();
+    const Exact whole = up ? steps.ceil() : steps.round_half_up();
     return (whole * step).fixed(plan.reading.places) + " g";
 }
 

@@ -10,14 +10,6 @@ namespace {
 
 using namespace document;
 
-std::string title(const Formulary& formulary, const Rescue& rescue, const GramsWriter& grams) {
-    const SheetNames names = names_of(formulary, rescue.additions);
-    std::string out = "Rescue of ";
-    for (const std::string_view name : {names.shade, names.variant, names.finish, names.batch})
-        if (!name.empty()) out += fmt::format("{} · ", name);
-    return out + grams.text(rescue.foot) + " g";
-}
-
 std::string percent_cell(const Exact& fraction) { return (fraction * 100).fixed(2); }
 
 /// "+12.50", "-20.00".
@@ -128,7 +120,8 @@ void add_expects(Document& out, const Rescue& rescue) {
 Document rescue_document(const Formulary& formulary, const Rescue& rescue, Cautions& cautions) {
     const GramsWriter grams(rescue.additions.reading);
     Document out;
-    out.emplace_back(Heading{1, title(formulary, rescue, grams)});
+    out.emplace_back(
+        Heading{1, "Rescue of " + sheet_heading(formulary, rescue.additions, rescue.foot)});
     out.emplace_back(Paragraph{outcome(rescue, grams)});
     out.emplace_back(Paragraph{size(rescue, grams)});
     out.emplace_back(lines_table(formulary, rescue, grams));

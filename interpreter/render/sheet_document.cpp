@@ -14,17 +14,6 @@ namespace {
 
 using namespace document;
 
-std::string title(const Formulary& formulary, const Sheet& sheet, const GramsWriter& grams) {
-    SheetNames names = names_of(formulary, sheet);
-    std::string out;
-    for (std::string_view name : {names.shade, names.variant, names.finish, names.batch})
-        if (!name.empty()) out += fmt::format("{} · ", name);
-    out += grams.rounded(sheet.total) + " g";
-    if (sheet.ends && sheet.ends->total && sheet.ends->total->open())
-        out += fmt::format(" ({})", grams.between(*sheet.ends->total));
-    return out;
-}
-
 std::string percent_cell(const Share& share, int places) { return in_percent(share).fixed(places); }
 
 /// Where a blend's own bowl stands on this sheet, from 1.
@@ -146,7 +135,7 @@ void add_findings(Document& out, const Findings& findings) {
 Document sheet_document(const Formulary& formulary, const Sheet& sheet, Cautions& cautions) {
     GramsWriter grams(sheet.reading);
     Document out;
-    out.emplace_back(Heading{1, title(formulary, sheet, grams)});
+    out.emplace_back(Heading{1, sheet_heading(formulary, sheet)});
     out.emplace_back(Paragraph{about_balance(sheet)});
     if (sheet.estimated)
         out.emplace_back(Paragraph{"The total is an estimate: it comes from a volume."});

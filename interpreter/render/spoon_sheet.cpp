@@ -21,14 +21,6 @@ constexpr std::string_view estimate =
     "from another bottle. Don't keep records by it, and don't go by it where a colourant is near "
     "a limit.";
 
-std::string title(const Formulary& formulary, const Sheet& sheet) {
-    const SheetNames names = names_of(formulary, sheet);
-    std::string out;
-    for (std::string_view name : {names.shade, names.variant, names.finish, names.batch})
-        if (!name.empty()) out += fmt::format("{} · ", name);
-    return out + GramsWriter(sheet.reading).rounded(sheet.total) + " g";
-}
-
 std::string with_words(const Spoons& spoons) {
     std::vector<std::string> names;
     for (const Spoon& spoon : spoons) names.push_back(spoon_name(spoon));
@@ -91,7 +83,7 @@ std::string bowl_heading(const Formulary& formulary, const Sheet& sheet, const B
 Document spoon_document(const Formulary& formulary, const Sheet& sheet, const Spoons& spoons,
                         const MeasuredSheet& measured, Cautions& cautions) {
     Document out;
-    out.emplace_back(Heading{1, title(formulary, sheet)});
+    out.emplace_back(Heading{1, sheet_heading(formulary, sheet)});
     out.emplace_back(Paragraph{with_words(spoons)});
     out.emplace_back(Caution{std::string(estimate)});
     BowlNumbers numbers;

@@ -128,7 +128,6 @@ struct Traits {
     std::vector<Name> markets;
     Name balance;
     bool damaged = false;
-    bool batch_lost = false;
 };
 
 /// A shade block on its way into the formulary.
@@ -373,7 +372,7 @@ std::vector<Swatch> swatches_in(Context& context, At at);
 void add_swatches(Context& context);
 void check_unused(Context& context);
 void add_family(Context& context, At at);
-FinishingId finishing(Context& context, Name name, Env& env, const std::string& shade);
+FinishingId finishing(Context& context, Name name, Env& env);
 std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
                                     const tree::BatchLine& line, Env& env, Span span);
 /// Parts `24 slim tubes of Damson` into size and shade. False where it can't be; said.

@@ -91,7 +91,7 @@ Op op_of(tree::ExprKind kind) {
     }
 }
 
-std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId id, Env& env,
+std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId id,
                              const Quantity& left, const Quantity& right) {
     const tree::Expr& expr = context.file(file).exprs[id];
     if (expr.kind == tree::ExprKind::in) {
@@ -105,7 +105,6 @@ std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId 
                          .example = "1 in 1000"});
         return std::nullopt;
     }
-    (void)env;
     auto result = combine(op_of(expr.kind), left, right);
     if (const auto* refusal = std::get_if<Refusal>(&result)) {
         report(context, refused(context, file, id, *refusal, left, right));
@@ -153,7 +152,7 @@ std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::Exp
         if (!left || !right)
             left = std::nullopt;
         else
-            left = join(context, file, here, env, *left, *right);
+            left = join(context, file, here, *left, *right);
     }
     return left;
 }

@@ -127,7 +127,7 @@ FinishId finish_id(Context& context, At at) {
 
 }  // namespace
 
-FinishingId finishing(Context& context, Name name, Env& env, const std::string& shade) {
+FinishingId finishing(Context& context, Name name, Env& env) {
     const At at = look(context.scope.finish, name.sym);
     if (!at) {
         const std::string near = near_name(context, context.scope.finish, name.sym);
@@ -144,7 +144,6 @@ FinishingId finishing(Context& context, Name name, Env& env, const std::string& 
     }
     if (const auto known = context.finishings.find(name.sym); known != context.finishings.end())
         return known->second;
-    (void)shade;
     context.asked = name.span;
     Finishing out;
     out.finish = finish_id(context, at);

@@ -106,8 +106,7 @@ void with_measures(const Sources& sources, Names& names, const std::vector<Loade
 }
 
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
-                                               Names& names, const std::vector<LoadedFile>& files,
-                                               Formulary& formulary) {
+                                               Names& names, const std::vector<LoadedFile>& files) {
     Outcome<std::optional<BatchSize>> out;
     auto text = read_size_text(sources, source, names);
     out.findings = std::move(text.findings);
@@ -129,7 +128,6 @@ Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId 
     const auto last = static_cast<std::uint32_t>(all.size() - 1);
     const auto size = static_cast<std::uint32_t>(sources[source].text.size());
     out.value = batch_size(context, last, line, none, {source, 0, size});
-    (void)formulary;
     return out;
 }
 

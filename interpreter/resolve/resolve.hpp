@@ -24,8 +24,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
 
 /// A batch size from the command line, read against the measures of `files`.
 Outcome<std::optional<BatchSize>> resolve_size(const Sources& sources, SourceId source,
-                                               Names& names, const std::vector<LoadedFile>& files,
-                                               Formulary& formulary);
+                                               Names& names, const std::vector<LoadedFile>& files);
 
 /// One measure that is at hand, from the command line: `1/4 tsp`. (spoons.cpp)
 Outcome<std::optional<Spoon>> resolve_spoon(const Sources& sources, SourceId source, Names& names,

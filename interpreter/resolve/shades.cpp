@@ -143,7 +143,7 @@ void add_variants(Context& context, Shade& shade, At from, const Recipe& recipe,
 
 void add_finishes(Context& context, Shade& shade, Env& env, const Traits& traits) {
     for (const Name& name : traits.finishes) {
-        const FinishingId id = finishing(context, name, env, shade.name);
+        const FinishingId id = finishing(context, name, env);
         shade.finishes.push_back({name.sym, id});
         if (id == nothing || !shade.versions[0].formula.solved()) continue;
         const Finishing& used = context.out.finishings[id];

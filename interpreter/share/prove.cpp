@@ -190,7 +190,7 @@ std::string advice_for(std::optional<Code> code, bool sealed) {
 }
 
 /// A shade of which a batch, its variants or its finishes are private has fewer sheets.
-bool keeps_sheets(const Index& index, const Formulary& formulary, const Shade& shade) {
+bool keeps_sheets(const Index& index, const Shade& shade) {
     std::vector<Place> places = index.chain(index.at(shade.span));
     if (shade.member) {
         const Place family = index.find(Heading::family, shade.family.sym);
@@ -203,7 +203,6 @@ bool keeps_sheets(const Index& index, const Formulary& formulary, const Shade& s
                 places = index.chain(place);
         }
     }
-    (void)formulary;
     for (const Place place : places)
         for (const tree::Line* line : index.lines(place))
             if (line->is_private && (line->form == Form::batch || line->form == Form::variants ||
@@ -313,7 +312,7 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
         const Shade& shade = source.formulary.shades[sheet.shade];
         const auto same = is.find(title);
         if (same == is.end()) {
-            if (!keeps_sheets(index, source.formulary, shade)) continue;
+            if (!keeps_sheets(index, shade)) continue;
             return differs(title + " could not be made", shade.span, std::nullopt);
         }
         const std::string what = difference(sheet, same->second, inside);
@@ -324,7 +323,7 @@ Findings same_sheets(const Compiled& source, const Index& index, const Compiled&
         if (was.contains(title)) continue;
         const std::string& name = edition.formulary.shades[sheet.shade].name;
         for (const Shade& shade : source.formulary.shades)
-            if (shade.name == name && keeps_sheets(index, source.formulary, shade))
+            if (shade.name == name && keeps_sheets(index, shade))
                 return differs(fmt::format("there would be {} too", title), shade.span,
                                std::nullopt);
     }

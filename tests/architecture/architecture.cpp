@@ -38,6 +38,12 @@ TEST_CASE("rooms include only what they may") {
          "(tests/architecture/includes.cpp, DEVELOPERS.md) only with a reason that holds.");
 }
 
+TEST_CASE("the table of rooms names only what exists") {
+    none(empty_rows(product()),
+         "A row for a room that doesn't exist is a permission that nobody weighed: whoever makes "
+         "the room later has it without a reason.");
+}
+
 TEST_CASE("includes are written from the root") {
     none(unknown_includes(product()),
          "A path from the root says which room is meant, and this test can only guard what it "

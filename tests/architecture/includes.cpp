@@ -39,8 +39,6 @@ constexpr std::string_view world = "interpreter/world";
 constexpr std::string_view embedded = "interpreter/embedded";
 
 const std::vector<Row>& table() {
-    static const std::vector<std::string_view> behind_the_sheet{measure, formulary, sheet,
-                                                                finding, span,      names};
     static const std::vector<std::string_view> everything{"grammar/",
                                                           measure,
                                                           formulary,
@@ -49,8 +47,6 @@ const std::vector<Row>& table() {
                                                           "interpreter/expand/",
                                                           "interpreter/plan/",
                                                           "interpreter/rules/",
-                                                          "interpreter/bench/",
-                                                          "interpreter/colour/",
                                                           "interpreter/share/",
                                                           "interpreter/record/",
                                                           "interpreter/render/",
@@ -84,8 +80,6 @@ const std::vector<Row>& table() {
         {"interpreter/plan",
          {formulary, measure, money, "interpreter/expand/", finding, span, names, near}},
         {"interpreter/rules", {measure, formulary, sheet, product, finding, span, names, near}},
-        {"interpreter/bench", behind_the_sheet},
-        {"interpreter/colour", behind_the_sheet},
         // it proves what it writes by compiling it
         {"interpreter/share", everything},
         // what is in a bowl is expanded and judged as what was meant for it
@@ -100,8 +94,6 @@ const std::vector<Row>& table() {
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},
         {"interpreter/cli", front_end},
-        {"interpreter/editor", front_end},
-        {"interpreter/web", front_end},
         {"interpreter/compile", everything},
         {"interpreter/world", {source}},
         {"interpreter/embedded", {}},
@@ -140,11 +132,14 @@ std::string room_of(std::string_view path) {
     return folder == "interpreter" ? stem_of(path) : folder;
 }
 
+bool means(std::string_view may, const std::string& target) {
+    return may.ends_with('/') ? target.starts_with(may) : stem_of(target) == may;
+}
+
 bool allowed(const Row& row, const std::string& target) {
     if (room_of(target) == row.room) return true;
-    return std::any_of(row.may.begin(), row.may.end(), [&](std::string_view may) {
-        return may.ends_with('/') ? target.starts_with(may) : stem_of(target) == may;
-    });
+    return std::any_of(row.may.begin(), row.may.end(),
+                       [&](std::string_view may) { return means(may, target); });
 }
 
 }  // namespace
@@ -167,6 +162,24 @@ Offences wrong_directions(const std::vector<SourceFile>& files) {
             offences.push_back(at(file, include.line) + room + " may not include " +
                                path_in(include));
         }
+    }
+    return offences;
+}
+
+Offences empty_rows(const std::vector<SourceFile>& files) {
+    const auto any_file = [&](const auto& is_it) {
+        return std::any_of(files.begin(), files.end(),
+                           [&](const SourceFile& file) { return is_it(file.path); });
+    };
+    Offences offences;
+    for (const Row& row : table()) {
+        const std::string room(row.room);
+        if (!any_file([&](const std::string& path) { return room_of(path) == room; }))
+            offences.push_back("the table has a row for " + room + ", which doesn't exist");
+        for (const std::string_view may : row.may)
+            if (!any_file([&](const std::string& path) { return means(may, path); }))
+                offences.push_back(room + " may include " + std::string(may) +
+                                   ", which doesn't exist");
     }
     return offences;
 }

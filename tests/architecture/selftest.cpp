@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 using namespace levigate::testing;
 using Catch::Contains;
 
@@ -53,7 +55,7 @@ TEST_CASE("rooms that look the wrong way are found") {
     CHECK(refused("interpreter/compile.cpp", "\"interpreter/query/why.hpp\""));
     CHECK(refused("interpreter/query/why.cpp", "\"interpreter/cli/main.hpp\""));
     CHECK(refused("interpreter/cli/weigh.cpp", "\"interpreter/resolve/names.hpp\""));
-    CHECK(refused("interpreter/editor/main.cpp", "\"interpreter/cli/weigh.hpp\""));
+    CHECK(refused("interpreter/history/repository.cpp", "\"interpreter/cli/weigh.hpp\""));
     CHECK(refused("interpreter/parlour/x.cpp", "<vector>"));  // a room that nobody decided about
 }
 
@@ -66,6 +68,23 @@ TEST_CASE("what a room may include is let through") {
     CHECK_FALSE(refused("interpreter/compile.cpp", "\"interpreter/expand/batch.hpp\""));
     CHECK_FALSE(refused("interpreter/cli/weigh.cpp", "\"interpreter/compile.hpp\""));
     CHECK_FALSE(refused("interpreter/cli/weigh.cpp", "<vector>"));
+}
+
+TEST_CASE("rows for what doesn't exist are found") {
+    const auto has = [](const Offences& offences, const char* words) {
+        return std::count(offences.begin(), offences.end(), words) > 0;
+    };
+    const Offences none_there = empty_rows({});
+    CHECK(has(none_there, "the table has a row for interpreter/history, which doesn't exist"));
+    CHECK(
+        has(none_there, "interpreter/history may include interpreter/world, which doesn't exist"));
+    const Offences both_there = empty_rows({source_file("interpreter/history/repository.cpp", ""),
+                                            source_file("interpreter/world.hpp", "")});
+    CHECK_FALSE(
+        has(both_there, "the table has a row for interpreter/history, which doesn't exist"));
+    CHECK_FALSE(
+        has(both_there, "interpreter/history may include interpreter/world, which doesn't exist"));
+    CHECK(has(both_there, "the table has a row for interpreter/cli, which doesn't exist"));
 }
 
 TEST_CASE("loops and unknown files are found") {

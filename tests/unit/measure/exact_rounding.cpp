@@ -1,4 +1,4 @@
-// Rounding to the steps of a balance.
+// Rounding to the steps of a balance, and to whole numbers.
 #include "interpreter/measure/exact.hpp"
 
 #include <catch2/catch.hpp>
@@ -69,4 +69,63 @@ TEST_CASE("steps of values and steps beyond 64 bits", "[exact][rounding]") {
     CHECK(steps_half_up(1, ten36) == 0);
     CHECK(steps_half_up(ten36 / 2, ten36) == 1);
     CHECK(steps_half_up(Exact(1, 3), 1 / ten36) * 3 == ten36 - 1);
+}
+
+namespace {
+
+struct Whole {
+    Exact value;
+    Exact below;
+    Exact above;
+};
+
+}  // namespace
+
+TEST_CASE("down and up to a whole number", "[exact][rounding]") {
+    // By the definition: the greatest whole number that is not above, the least that is not below.
+    const Whole wholes[] = {
+        {{7, 2}, 3, 4},
+        {{-7, 2}, -4, -3},
+        {{1, 3}, 0, 1},
+        {{-1, 3}, -1, 0},
+        {{2, 3}, 0, 1},
+        {{-2, 3}, -1, 0},
+        {0, 0, 0},
+        {5, 5, 5},
+        {-5, -5, -5},
+        {{999, 1000}, 0, 1},
+        {{1001, 1000}, 1, 2},
+        {{-999, 1000}, -1, 0},
+        {{-1001, 1000}, -2, -1},
+    };
+    for (const auto& [value, below, above] : wholes) {
+        INFO(value.fraction());
+        CHECK(value.floor() == below);
+        CHECK(value.ceil() == above);
+    }
+    CHECK(Exact(-1, 3).ceil().is_zero());
+    CHECK(Exact(-1, 3).ceil().fraction() == "0");
+}
+
+TEST_CASE("up to a whole number, beyond 64 bits and from a hair", "[exact][rounding]") {
+    Exact ten18 = 1'000'000'000'000'000'000, ten36 = ten18 * ten18, hair = 1 / ten36;
+    CHECK(hair.ceil() == 1);
+    CHECK((-hair).ceil() == 0);
+    CHECK((1 + hair).ceil() == 2);
+    CHECK((1 - hair).ceil() == 1);
+    CHECK(ten36.ceil() == ten36);
+    CHECK((-ten36).ceil() == -ten36);
+    CHECK((ten36 + Exact(1, 2)).ceil() == ten36 + 1);
+    CHECK((-ten36 - Exact(1, 2)).ceil() == -ten36);
+    CHECK((ten36 / 3).ceil() * 3 == ten36 + 2);  // 10^36 = 3 × 333…333 + 1
+    CHECK(Exact(std::numeric_limits<std::int64_t>::min()).ceil() ==
+          std::numeric_limits<std::int64_t>::min());
+}
+
+TEST_CASE("an unknown number has no whole number above it", "[exact][rounding]") {
+    CHECK(Exact(1, 0).ceil().by_zero());
+    Exact large = 10;
+    for (int i = 0; i < 11; ++i) large *= large;  // 10^2048
+    CHECK(large.capped());
+    CHECK(large.ceil().capped());
 }

@@ -10,7 +10,6 @@ using namespace levigate;
 TEST_CASE("currencies in either case", "[iso4217]") {
     for (const char* code : {"USD", "EUR", "GBP", "JPY", "AED", "ZWG"}) {
         INFO(code);
-        CHECK(is_currency(code));
         CHECK(currency_code(currency_tag(code)) == code);
     }
     CHECK(currency_tag("usd") == currency_tag("USD"));
@@ -21,7 +20,6 @@ TEST_CASE("currencies in either case", "[iso4217]") {
 TEST_CASE("what is no currency", "[iso4217]") {
     for (const char* code : {"", "US", "USDD", "ABC", "ZZZ", "AAA", "XAU", "U D", "€"}) {
         INFO(code);
-        CHECK_FALSE(is_currency(code));
         CHECK(currency_tag(code) == 0);
     }
     CHECK(currency_code(0).empty());

@@ -200,10 +200,6 @@ TEST_CASE("temperatures convert exactly", "[quantity][temperature]") {
     }
     CHECK(celsius_from_fahrenheit(160).decimal(4) == "71.1111");
     CHECK(celsius_from_fahrenheit(0).decimal(4) == "-17.7778");
-    // Between freezing and boiling water lie 100 kelvins and 180 degrees Fahrenheit.
-    CHECK(celsius_step_from_fahrenheit(180) == 100);
-    CHECK(fahrenheit_step_from_celsius(100) == 180);
-    CHECK(celsius_step_from_fahrenheit(50).exactly() == "27 7/9");
 }
 
 TEST_CASE("every kind has words of its own", "[quantity]") {

@@ -29,6 +29,13 @@ std::string sheet_text(const Made& made) {
     return text(sheet_document(made.formulary, made.sheet, cautions));
 }
 
+std::vector<ShadeOverview> overview_of(const Formulary& formulary,
+                                       const std::vector<Sheet>& sheets) {
+    Overviews overviews(formulary);
+    for (const Sheet& sheet : sheets) overviews.add(sheet);
+    return overviews.take();
+}
+
 }  // namespace
 
 TEST_CASE("columns stand under each other whatever the letters", "[text]") {
