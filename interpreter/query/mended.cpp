@@ -135,7 +135,7 @@ public:
             for (const Offer& offer : offers()) leave(offer, *why);
             return std::move(out_);
         }
-        sheets_ = sheets_of(out_.after);
+        if (!offers().empty()) sheets_ = sheets_of(out_.after);
         while (step()) {
         }
         std::sort(out_.made.begin(), out_.made.end(),

@@ -42,10 +42,16 @@ TEST_CASE("a guess at what is weighed is not made") {
 
 TEST_CASE("the digest of an edition is not broken, records are not rewritten, a merge is not ended") {
     const Mended edition =
-        mend("edition Autumn\n    digest  sha256:" + std::string(64, '0') + "\n" + base +
+        mend("edition Autumn\n    number  1\n    date  2026-10-01\n    digest  sha256 " +
+             std::string(64, '0') + "\n" + base +
              "shade Quince\n    rest  soft base\n    1,5 %  copper mica\n    batch  trial 6 g\n");
     CHECK(edition.made.empty());
-    for (const LeftAlone& one : edition.left) CHECK(one.why == LeftBecause::edition);
+    REQUIRE(edition.left.size() == 1);
+    CHECK(edition.left[0].why == LeftBecause::edition);
+    const Mended records = mend("record 2026-10-03 trial of Quince\n    weighed  4,92 g soft base\n");
+    CHECK(records.made.empty());
+    REQUIRE(records.left.size() == 1);
+    CHECK(records.left[0].why == LeftBecause::records);
     const Mended merge =
         mend(base + "<<<<<<< ours\n=======\n>>>>>>> theirs\nshade Quince\n    rest  soft base\n"
                     "    1,5 %  copper mica\n    batch  trial 6 g\n");
