@@ -16,7 +16,7 @@ extern const Verb check_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option check_options[] = {
     {"--market", "REGIONS", "judge colourants by these rules: US,EU"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
@@ -103,7 +103,7 @@ constexpr Verb check_verb = {"check",
                              1,
                              10000,
                              "everything that is wrong in files and in what they use",
-                             options,
+                             check_options,
                              "  levigate check orchard.shade\n"
                              "  levigate check *.shade --brief\n"
                              "  levigate check orchard.shade --market US,EU\n"

@@ -49,7 +49,7 @@ bool twice(Editing& editing, Form form, const Ref& what, Span span) {
 }
 
 bool twice(Editing& editing, Form form, IngredientId what, Span span) {
-    return twice(editing, form, Ref{.ingredient = what}, span);
+    return twice(editing, form, Ref{.ingredient = what, .span = {}}, span);
 }
 
 void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead) {

@@ -24,7 +24,7 @@ std::string_view sign(Op op) {
 }
 
 /// A plain example of each kind, for where the written words give none.
-std::string_view example(Kind kind) {
+std::string_view plain_example(Kind kind) {
     switch (kind) {
         case Kind::number: return "2";
         case Kind::share: return "5 %";
@@ -64,7 +64,7 @@ std::string remedy(const Context& context, const tree::File& file, const tree::E
     const tree::Expr& b = file.exprs[expr.right];
     const bool plain_left = a.kind == tree::ExprKind::quantity;
     const bool plain_right = b.kind == tree::ExprKind::quantity && b.number;
-    std::string first = plain_left ? context.written(a.span) : std::string(example(left));
+    std::string first = plain_left ? context.written(a.span) : std::string(plain_example(left));
     std::string second;
     if (plain_right && plain_left && a.words && result_kind(op, left, left) && op != Op::divide)
         second = written_with(context, b, a);  // 10 g + 5 %: 10 g + 5 g
@@ -72,9 +72,10 @@ std::string remedy(const Context& context, const tree::File& file, const tree::E
         second = std::string(context.sources.text(b.number));  // 2 g × 3 g: 2 g × 3
     else if (result_kind(op, left, fitting(op, left)))
         // Counts of two containers don't mix either: the same again is surely of one.
-        second = fitting(op, left) == Kind::count ? first : std::string(example(fitting(op, left)));
+        second = fitting(op, left) == Kind::count ? first
+                                                  : std::string(plain_example(fitting(op, left)));
     else
-        first = "10 g", second = std::string(example(fitting(op, Kind::mass)));
+        first = "10 g", second = std::string(plain_example(fitting(op, Kind::mass)));
     if (op == Op::per) {
         if (!result_kind(op, left, Kind::mass)) first = "1 g";
         second = plain_right ? fmt::format("{} g", context.sources.text(b.number)) : "10 g";

@@ -357,7 +357,7 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
     add_batches(context, shade, env, traits);
     add_expects(context, shade, env, traits);
     add_balance(context, shade, traits);
-    for (const Name& name : traits.markets) shade.markets.push_back(called(context, name));
+    for (const Name& market : traits.markets) shade.markets.push_back(called(context, market));
     if (!member) shade.swatches = swatches_in(context, at);
     if (traits.damaged && shade.batches.empty()) shade.broken = true;
     context.out.shades.push_back(std::move(shade));
