@@ -15,7 +15,7 @@ namespace {
 
 /// What stands on a line of its own, or on those of a list that goes on. Its text is made when it
 /// is written: that of a whole file would take more room than the file.
-struct Entry {
+struct TidyLine {
     enum class Kind : std::uint8_t { heading, line, comment };
     Kind kind = Kind::line;
     Heading heading = Heading::none;
@@ -24,7 +24,7 @@ struct Entry {
     std::uint32_t at = 0;       ///< where its first line begins
     std::uint32_t index = 0;    ///< of the tree's block or line
 };
-using Entries = std::vector<Entry>;
+using TidyLines = std::vector<TidyLine>;
 
 bool stands_alone(Heading heading) {
     return heading == Heading::language || heading == Heading::market || heading == Heading::use ||
@@ -37,7 +37,7 @@ struct Gatherer {
     std::string_view text;
     const Outcome<tree::File>& read;
     std::uint32_t block = 0, line = 0;  ///< the next ones
-    Entries out{};
+    TidyLines out{};
 
     bool wrong(std::uint32_t begin, std::uint32_t end) const {
         return std::ranges::any_of(read.findings, [&](const Finding& finding) {
@@ -56,9 +56,9 @@ struct Gatherer {
         const std::uint32_t first_end = last.next;
         const tree::Block* heading = on(read.value.blocks, block, last);
         const tree::Line* plain = on(read.value.lines, line, last);
-        Entry entry{.blank_before = blank, .at = at};
+        TidyLine entry{.blank_before = blank, .at = at};
         if (heading) {
-            entry.kind = Entry::Kind::heading;
+            entry.kind = TidyLine::Kind::heading;
             entry.heading = heading->heading;
             entry.index = block++;
         } else if (plain) {
@@ -79,7 +79,7 @@ struct Gatherer {
             const bool content = here.begin < here.end;
             const bool comment = !content && here.comment < here.next;
             if (comment)
-                out.push_back({.kind = Entry::Kind::comment, .blank_before = blank, .at = at});
+                out.push_back({.kind = TidyLine::Kind::comment, .blank_before = blank, .at = at});
             at = content ? take(at, blank) : here.next;
             blank = !content && !comment;
         }
@@ -92,20 +92,20 @@ struct Writer {
     std::string_view text;
     const tree::File& file;
     const MeasureSplit& split;
-    const Entries& entries;
+    const TidyLines& entries;
     std::string out{};
-    const Entry* before = nullptr;  ///< the last that was no comment
+    const TidyLine* before = nullptr;  ///< the last that was no comment
     bool in_block = false;
     bool joined = false;  ///< nothing, or the comment that belongs to it, stands before a heading
 
     std::string_view trimmed(std::uint32_t begin, std::uint32_t end) const {
         return text.substr(begin, trim_end(text, begin, end) - begin);
     }
-    void put(const Entry& entry, bool indent, bool blank) {
+    void put(const TidyLine& entry, bool indent, bool blank) {
         if (blank && !out.empty()) out += '\n';
         out.append(indent ? line_indent : 0, ' ');
         PhysicalLine line = cut_line(text, entry.at);
-        if (entry.kind == Entry::Kind::comment)
+        if (entry.kind == TidyLine::Kind::comment)
             out += trimmed(line.comment, line.comment_end);
         else if (entry.raw)
             out += trimmed(skip_blanks(text, entry.at, line.comment_end), line.comment_end);
@@ -113,9 +113,9 @@ struct Writer {
             put_read(entry, line);
         out += '\n';
     }
-    void put_read(const Entry& entry, PhysicalLine line) {
+    void put_read(const TidyLine& entry, PhysicalLine line) {
         std::uint32_t end = 0;
-        if (entry.kind == Entry::Kind::heading) {
+        if (entry.kind == TidyLine::Kind::heading) {
             const tree::Block& block = file.blocks[entry.index];
             out += heading_text(text, file, block, line.begin, Comments::kept);
             end = block.span.end;
@@ -138,7 +138,7 @@ struct Writer {
         bool above = before && !entries[from].blank_before && !(heading_close && last == from);
         const bool indent =
             above && in_block &&
-            !(before->kind == Entry::Kind::heading && stands_alone(before->heading));
+            !(before->kind == TidyLine::Kind::heading && stands_alone(before->heading));
         for (std::size_t i = from; i < to; ++i) {
             const bool first = i == from || entries[i].blank_before;
             if (i > from && first) above = false;
@@ -150,8 +150,8 @@ struct Writer {
     /// Returns where the comments that begin at `from` end.
     std::size_t comments(std::size_t from) {
         std::size_t to = from;
-        while (to < entries.size() && entries[to].kind == Entry::Kind::comment) ++to;
-        if (to == entries.size() || entries[to].kind == Entry::Kind::heading)
+        while (to < entries.size() && entries[to].kind == TidyLine::Kind::comment) ++to;
+        if (to == entries.size() || entries[to].kind == TidyLine::Kind::heading)
             between(from, to);
         else
             for (std::size_t i = from; i < to; ++i)
@@ -160,15 +160,15 @@ struct Writer {
     }
 
     /// A heading of a word that needs no lines, and that has none.
-    bool bare(const Entry& entry) const {
-        if (entry.kind != Entry::Kind::heading || entry.raw || !stands_alone(entry.heading))
+    bool bare(const TidyLine& entry) const {
+        if (entry.kind != TidyLine::Kind::heading || entry.raw || !stands_alone(entry.heading))
             return false;
-        const Entry* next = &entry + 1;
-        const Entry* end = entries.data() + entries.size();
-        while (next != end && next->kind == Entry::Kind::comment) ++next;
-        return next == end || next->kind == Entry::Kind::heading;
+        const TidyLine* next = &entry + 1;
+        const TidyLine* end = entries.data() + entries.size();
+        while (next != end && next->kind == TidyLine::Kind::comment) ++next;
+        return next == end || next->kind == TidyLine::Kind::heading;
     }
-    void heading(const Entry& entry, bool comment_before) {
+    void heading(const TidyLine& entry, bool comment_before) {
         const bool together = before && !comment_before && bare(*before) && bare(entry) &&
                               before->heading == entry.heading;
         put(entry, false, !joined && !together);
@@ -179,12 +179,12 @@ struct Writer {
         for (std::size_t i = 0; i < entries.size(); ++i) {
             joined = false;
             const std::size_t from = i;
-            if (entries[i].kind == Entry::Kind::comment) i = comments(i);
+            if (entries[i].kind == TidyLine::Kind::comment) i = comments(i);
             if (i == entries.size()) return;
-            const Entry& entry = entries[i];
+            const TidyLine& entry = entries[i];
             // Behind what can't be read a blank line may be what ends a list.
             const bool risky = entry.raw || (before && before->raw);
-            if (entry.kind == Entry::Kind::heading)
+            if (entry.kind == TidyLine::Kind::heading)
                 heading(entry, i > from);
             else
                 put(entry, in_block, risky && entry.blank_before);

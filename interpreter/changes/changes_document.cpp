@@ -10,10 +10,17 @@
 namespace levigate {
 namespace {
 
-using namespace document;
+using document::Align;
+using document::Caution;
+using document::Column;
+using document::Document;
+using document::List;
+using document::Paragraph;
+using document::Row;
+using document::Table;
 
 /// "18 → 21"; one alone where nothing changed; a dash where there is none.
-std::string both(const std::string& before, const std::string& now) {
+std::string both_figures(const std::string& before, const std::string& now) {
     if (before == now) return now.empty() ? "–" : now;
     return fmt::format("{} → {}", before.empty() ? "–" : before, now.empty() ? "–" : now);
 }
@@ -132,16 +139,16 @@ Table product_table(const ProductEffect& product) {
         if (batch.total_before.empty() || batch.total_now.empty()) continue;
         shown.push_back(i);
         table.columns.push_back({batch.name + ", g", Align::right});
-        totals.push_back(both(batch.total_before, batch.total_now));
+        totals.push_back(both_figures(batch.total_before, batch.total_now));
         other_total = other_total || batch.total_before != batch.total_now;
     }
     for (const bool own : {true, false}) {
         for (const RowEffect& row : product.rows) {
             if (row.bowl.empty() != own) continue;
             Row cells = {own ? row.ingredient : fmt::format("{}, in {}", row.ingredient, row.bowl),
-                         both(row.percent_before, row.percent_now)};
+                         both_figures(row.percent_before, row.percent_now)};
             for (const std::size_t i : shown)
-                cells.push_back(both(row.grams_before[i], row.grams_now[i]));
+                cells.push_back(both_figures(row.grams_before[i], row.grams_now[i]));
             table.rows.push_back(std::move(cells));
         }
     }

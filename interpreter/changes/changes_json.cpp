@@ -42,7 +42,7 @@ Json holds(const std::optional<Verdict>& verdict) {
     return *verdict == Verdict::holds;
 }
 
-Json both(const std::string& before, const std::string& now) {
+Json both_json(const std::string& before, const std::string& now) {
     return {{"before", or_null(before)}, {"now", or_null(now)}};
 }
 
@@ -67,7 +67,7 @@ Json row_json(const ProductEffect& product, const RowEffect& row) {
     Json out;
     out["bowl"] = or_null(row.bowl);
     out["ingredient"] = row.ingredient;
-    out["percent"] = both(row.percent_before, row.percent_now);
+    out["percent"] = both_json(row.percent_before, row.percent_now);
     Json& grams = out["grams"] = Json::array();
     for (std::size_t i = 0; i < product.batches.size(); ++i)
         grams.push_back({{"batch", product.batches[i].name},

@@ -81,7 +81,7 @@ std::vector<std::pair<std::size_t, std::size_t>> common(const Lines& before, con
     return out;
 }
 
-struct Comparer {
+struct LineComparer {
     const BlockView& block;
     const Renames& renames;
     bool public_only;
@@ -151,7 +151,7 @@ LinesCompared compare_lines(const BlockView& before, const BlockView& now, const
         if (topic.now.empty() && topic.before.empty()) order.push_back(key);
         topic.before.push_back(&item);
     }
-    Comparer comparer{now, renames, public_only};
+    LineComparer comparer{now, renames, public_only};
     for (const std::string& key : order) comparer.compare(std::move(topics[key]));
     return std::move(comparer.out);
 }

@@ -10,7 +10,11 @@
 namespace levigate {
 namespace {
 
-using namespace document;
+using document::Align;
+using document::Document;
+using document::Paragraph;
+using document::Row;
+using document::Table;
 
 /// "12.30 USD", "at least 12.30 USD", "not known".
 std::string coin_words(const std::optional<CostSeen>& cost, const Purse& purse,
@@ -40,7 +44,7 @@ std::vector<std::uint32_t> currencies(const CostEffect& cost) {
 }
 
 /// "12.30 USD → 13.10 USD"
-std::string both(const std::string& before, const std::string& now) {
+std::string both_costs(const std::string& before, const std::string& now) {
     return before == now ? now : before + " → " + now;
 }
 
@@ -53,7 +57,7 @@ std::string each_cell(const CostEffect& cost, std::uint32_t currency) {
     const std::string now = coin_words(cost.now, each_of(cost.now), currency);
     if (was.empty() && is.empty()) return {};
     if (was == is || !cost.before || !cost.now)
-        return fmt::format("one {}: {}", is.empty() ? was : is, both(before, now));
+        return fmt::format("one {}: {}", is.empty() ? was : is, both_costs(before, now));
     return fmt::format("{} → {}", was.empty() ? "none" : fmt::format("one {}: {}", was, before),
                        is.empty() ? "none" : fmt::format("one {}: {}", is, now));
 }
@@ -63,8 +67,8 @@ std::vector<Row> rows_of(const CostEffect& cost) {
     std::vector<Row> out;
     for (const std::uint32_t currency : currencies(cost))
         out.push_back({out.empty() ? cost.batch : "",
-                       both(coin_words(cost.before, sum_of(cost.before), currency),
-                            coin_words(cost.now, sum_of(cost.now), currency)),
+                       both_costs(coin_words(cost.before, sum_of(cost.before), currency),
+                                  coin_words(cost.now, sum_of(cost.now), currency)),
                        each_cell(cost, currency)});
     return out;
 }

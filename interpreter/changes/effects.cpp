@@ -29,7 +29,7 @@ void lay_side_by_side(const std::vector<T>& before, const std::vector<T>& now, K
         if (!met.contains(&one)) take(&one, nullptr);
 }
 
-struct Comparer {
+struct ShadeComparer {
     const Renames& renames;
     const Comparing& how;
 
@@ -225,13 +225,13 @@ struct Comparer {
 }  // namespace
 
 bool differs(const ShadeFact& before, const ShadeFact& now) {
-    return Comparer{{}, {}}.compare_shade(&before, &now).has_value();
+    return ShadeComparer{{}, {}}.compare_shade(&before, &now).has_value();
 }
 
 std::vector<Effect> find_effects(const Facts& before, const Facts& now, const Renames& renames,
                                  const Comparing& how) {
     std::vector<Effect> out;
-    const Comparer comparer{renames, how};
+    const ShadeComparer comparer{renames, how};
     // By file and name where that is there, else by name across files.
     std::set<std::string> places;
     for (const ShadeFact& shade : now.shades) places.insert(shade.file + '\n' + shade.name.key);

@@ -19,7 +19,7 @@ namespace {
 
 constexpr std::size_t most_cards = 1000;  // sheets on one page, so that a phone can show it
 
-constexpr Option options[] = {
+constexpr Option card_options[] = {
     {"--shade", "NAME", "this shade only"},
     {"--variant", "NAME", "under this variant"},
     {"--finish", "NAME", "with this finish"},
@@ -36,7 +36,7 @@ constexpr Option options[] = {
     {"--replace", "", "even where that file is there already"},
 };
 
-std::string contradiction(const Arguments& arguments) {
+std::string card_contradiction(const Arguments& arguments) {
     if (arguments.has("--make") && arguments.has("--batch"))
         return "--make stands in place of the batches, so --batch can't stand beside it.";
     if (arguments.has("--plan"))
@@ -86,7 +86,7 @@ void append_plans(const Compiled& compiled, const Choice& choice,
 
 int card(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
-    if (std::string words = contradiction(arguments); !words.empty())
+    if (std::string words = card_contradiction(arguments); !words.empty())
         return stop(card_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file));
     if (compiled.unreadable)
@@ -132,7 +132,7 @@ constexpr Verb card_verb = {
     1,
     1,
     "the bench page: a web page to weigh by, with boxes to tick",
-    options,
+    card_options,
     "  levigate card orchard.shade -o bench.html\n"
     "  levigate card orchard.shade --shade Damson --finish matte -o damson.html\n"
     "  levigate card orchard.shade --plan \"Autumn launch\" -o launch.html\n",

@@ -15,7 +15,7 @@ extern const Verb changes_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option changes_options[] = {
     {"--for", "READERS", "for members: private lines stay at home", "members"},
     {"--market", "REGIONS", "as these regions see it: US,EU"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
@@ -134,7 +134,7 @@ constexpr Verb changes_verb = {
     1,
     2,
     "what was edited between two files, folders or revisions, and what comes of it",
-    options,
+    changes_options,
     "  levigate changes orchard-old.shade orchard.shade\n"
     "  levigate changes orchard.shade             (since the last commit)\n"
     "  levigate changes v1 orchard.shade          (since the revision v1)\n"

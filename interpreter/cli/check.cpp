@@ -17,7 +17,7 @@ extern const Verb check_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option check_options[] = {
     {"--market", "REGIONS", "judge colourants by these rules: US,EU"},
     {"--mend", "", "make the fixes that are certain, and show the others"},
     {"--diff", "", "with --mend: write nothing; show what would change"},
@@ -42,7 +42,7 @@ CheckReport report_of(const std::string& path, const CheckedFile& file) {
 }
 
 /// Why these options can't be followed together; empty where they can.
-std::string contradiction(const Arguments& arguments) {
+std::string check_contradiction(const Arguments& arguments) {
     const bool diff = arguments.has("--diff"), print = arguments.has("--print");
     if ((diff || print) && !arguments.has("--mend")) return "--diff and --print need --mend.";
     if (diff && print) return "Use only one of --diff and --print.";
@@ -52,7 +52,7 @@ std::string contradiction(const Arguments& arguments) {
     return wrong_markets(arguments);
 }
 
-std::string in_words(const Arguments& arguments, const std::deque<File>& all) {
+std::string check_words(const Arguments& arguments, const std::deque<File>& all) {
     std::string out;
     for (const File& file : all) append_document(arguments, out, check_document(file.report));
     return out;
@@ -90,7 +90,7 @@ int mend_all(const Arguments& arguments, std::deque<File>& all, std::string& sho
 }
 
 int check(const Arguments& arguments) {
-    if (std::string words = contradiction(arguments); !words.empty())
+    if (std::string words = check_contradiction(arguments); !words.empty())
         return stop(check_verb, arguments, command_wrong, Code::command_line, words);
     static std::deque<File> all;  // left to the system in the end, as kept() does
     int status = done;
@@ -128,7 +128,7 @@ int check(const Arguments& arguments) {
     if (arguments.json())
         out = checks_json(reports);
     else if (!arguments.has("--diff") && !arguments.has("--print"))
-        out = in_words(arguments, all);
+        out = check_words(arguments, all);
     if (output.finish(out)) return status;
     say_problem(output);
     return file_trouble;
@@ -141,7 +141,7 @@ constexpr Verb check_verb = {"check",
                              1,
                              10000,
                              "everything that is wrong in files and in what they use",
-                             options,
+                             check_options,
                              "  levigate check orchard.shade\n"
                              "  levigate check *.shade --brief\n"
                              "  levigate check orchard.shade --market US,EU\n"

@@ -18,7 +18,7 @@ extern const Verb cost_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option cost_options[] = {
     {"--shade", "NAME", "this shade only"},
     {"--variant", "NAME", "under this variant"},
     {"--finish", "NAME", "with this finish"},
@@ -34,7 +34,7 @@ constexpr Option options[] = {
     {"--replace", "", "even where that file is there already"},
 };
 
-std::string contradiction(const Arguments& arguments) {
+std::string cost_contradiction(const Arguments& arguments) {
     if (arguments.has("--make") && arguments.has("--batch"))
         return "--make stands in place of the batches, so --batch can't stand beside it.";
     if (arguments.has("--replace") && !arguments.has("-o")) return "--replace needs -o.";
@@ -124,7 +124,7 @@ void write_costs(const Compiled& compiled, const Choice& choice, const CostOrder
 int cost(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     CostOrder order;
-    std::string wrong = contradiction(arguments);
+    std::string wrong = cost_contradiction(arguments);
     if (wrong.empty()) wrong = read_order(arguments, order);
     if (!wrong.empty()) return stop(cost_verb, arguments, command_wrong, Code::command_line, wrong);
     Compiled& compiled = kept(compile(disk_world(), file));
@@ -154,7 +154,7 @@ constexpr Verb cost_verb = {
     1,
     1,
     "what batches cost, and the price that leaves a margin",
-    options,
+    cost_options,
     "  levigate cost orchard.shade\n"
     "  levigate cost orchard.shade --shade Quince --finish matte --batch full --margin 60%\n"
     "  levigate cost orchard.shade --all --in USD --as csv -o costs.csv\n",

@@ -14,7 +14,7 @@ extern const Verb explain_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option explain_options[] = {
     {"--as", "FORM", "how the list is written; text where nothing is said", "text|markdown"},
 };
 
@@ -71,7 +71,7 @@ constexpr Verb explain_verb = {"explain",
                                0,
                                1,
                                "what a finding means, with an example; without a code, all of them",
-                               options,
+                               explain_options,
                                "  levigate explain total-off\n"
                                "  levigate explain\n",
                                "",

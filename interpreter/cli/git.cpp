@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 using history::Repository;
 using history::Setting;
 
-constexpr Option options[] = {
+constexpr Option git_options[] = {
     {"--print", "", "write nothing, and show what would be written"},
 };
 
@@ -148,7 +148,7 @@ constexpr Verb git_verb = {"git",
                            0,
                            0,
                            "settings by which git shows shade files well, for this repository",
-                           options,
+                           git_options,
                            "  levigate git\n"
                            "  levigate git --print\n",
                            "",

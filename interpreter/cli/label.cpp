@@ -14,7 +14,7 @@ extern const Verb label_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option label_options[] = {
     {"--shade", "NAME", "this shade only"},
     {"--family", "NAME", "the shades of this family, under one list"},
     {"--range", "", "one list for all shades that are chosen"},
@@ -107,7 +107,7 @@ constexpr Verb label_verb = {
     1,
     1,
     "the ingredient lists and net contents for the box",
-    options,
+    label_options,
     "  levigate label orchard.shade --market US,EU\n"
     "  levigate label orchard.shade --shade Damson --finish matte --batch full\n"
     "  levigate label orchard.shade --family \"Quince ladder\" --market EU\n"

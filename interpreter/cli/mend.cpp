@@ -7,7 +7,7 @@
 namespace levigate::cli {
 namespace {
 
-std::string words(const LeftAlone& one) {
+std::string why_left(const LeftAlone& one) {
     switch (one.why) {
         case LeftBecause::changes_a_sheet:
             return fmt::format("It would change what is weighed for {}.", one.sheet);
@@ -42,7 +42,7 @@ void add_mending(const Mended& mended, CheckReport& report) {
     for (const Mending& one : mended.made) report.made.push_back(place_of(mended, one));
     for (const LeftAlone& one : mended.left) {
         report.left.push_back(place_of(mended, one.fix));
-        report.left.back().why = words(one);
+        report.left.back().why = why_left(one);
     }
 }
 

@@ -19,7 +19,7 @@ extern const Verb plan_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option plan_options[] = {
     {"--reads", "STEP", "what your balance reads in: 0.01g"},
     {"--error", "SHARE", "the error in a line that you take: \"5 %\""},
     {"--usp41", "", "judge by USP <41>, the strictest rule for balances"},
@@ -95,7 +95,7 @@ constexpr Verb plan_verb = {
     1,
     2,
     "the batches of a plan together: shared bowls, lots, what to buy",
-    options,
+    plan_options,
     "  levigate plan orchard.shade\n"
     "  levigate plan orchard.shade \"Autumn launch\" --as markdown -o autumn.md\n"
     "  levigate plan orchard.shade --as csv\n",

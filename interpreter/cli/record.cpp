@@ -18,7 +18,7 @@ extern const Verb record_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option record_options[] = {
     {"--shade", "NAME", "the shade that was made"},
     {"--variant", "NAME", "under this variant"},
     {"--finish", "NAME", "with this finish"},
@@ -41,7 +41,7 @@ constexpr Option options[] = {
     {"--replace", "", "even where that file is there already"},
 };
 
-std::string contradiction(const Arguments& arguments) {
+std::string record_contradiction(const Arguments& arguments) {
     if (arguments.has("--replace") && !arguments.has("-o")) return "--replace needs -o.";
     if (arguments.has("--read")) {
         for (const char* other : {"--into", "--weighed", "--by", "--date", "--filled", "--note"})
@@ -66,7 +66,7 @@ std::string made_words(const Arguments& arguments, const Sheet& sheet) {
     return in_grams(sheet.total).fixed(sheet.reading.places) + " g";
 }
 
-RecordOrder read_order(Compiled& compiled, const Arguments& arguments, Findings& findings) {
+RecordOrder read_record_order(Compiled& compiled, const Arguments& arguments, Findings& findings) {
     RecordOrder order;
     std::string weighed = arguments.get_or("--weighed", "");
     std::replace(weighed.begin(), weighed.end(), '\n', ',');  // given more than once
@@ -137,7 +137,7 @@ int read(const Arguments& arguments, Compiled& compiled) {
 int write(const Arguments& arguments, Compiled& compiled) {
     const Formulary& formulary = compiled.formulary;
     Findings asked;
-    RecordOrder order = read_order(compiled, arguments, asked);
+    RecordOrder order = read_record_order(compiled, arguments, asked);
     if (any_error(asked))
         return stop(record_verb, arguments, command_wrong, compiled.sources, asked);
     Findings findings = compiled.findings;
@@ -169,9 +169,9 @@ int write(const Arguments& arguments, Compiled& compiled) {
                 report_on(formulary, compiled.names, std::move(back.value)), findings);
 }
 
-int run(const Arguments& arguments) {
+int run_record(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
-    if (std::string words = contradiction(arguments); !words.empty())
+    if (std::string words = record_contradiction(arguments); !words.empty())
         return stop(record_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file));
     if (compiled.unreadable)
@@ -188,12 +188,12 @@ constexpr Verb record_verb = {
     1,
     1,
     "keeps what was really weighed and filled, and shows it",
-    options,
+    record_options,
     "  levigate record orchard.shade --shade Quince --finish satin --batch full \\\n"
     "      --weighed \"171.7 g soft base lot 24-117, 38.1 g Windfall mica\" \\\n"
     "      --filled \"47 slim tubes\" --by Ines --date 2026-11-25 --into records.shade\n"
     "  levigate record orchard.shade --read records.shade\n",
     "records",
-    run};
+    run_record};
 
 }  // namespace levigate::cli

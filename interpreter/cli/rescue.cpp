@@ -15,7 +15,7 @@ extern const Verb rescue_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option rescue_options[] = {
     {"--shade", "NAME", "the shade that the bowl was meant for"},
     {"--variant", "NAME", "under this variant"},
     {"--finish", "NAME", "with this finish"},
@@ -39,7 +39,7 @@ constexpr Option options[] = {
 
 bool is_blank(const std::string& text) { return text.find_first_not_of(" \t\n") == text.npos; }
 
-std::string contradiction(const Arguments& arguments) {
+std::string rescue_contradiction(const Arguments& arguments) {
     if (arguments.has("--make") && arguments.has("--batch"))
         return "--make stands in place of a batch, so --batch can't stand beside it.";
     if (!arguments.has("--poured") && !arguments.has("--weighed"))
@@ -73,7 +73,7 @@ std::vector<std::vector<Pour>> poured(Compiled& compiled, const Arguments& argum
 }
 
 /// What the command line says of the bowl. The product comes later.
-RescueOrder read_order(Compiled& compiled, const Arguments& arguments, Findings& findings) {
+RescueOrder read_rescue_order(Compiled& compiled, const Arguments& arguments, Findings& findings) {
     RescueOrder order;
     order.poured = poured(compiled, arguments, findings);
     if (auto text = arguments.get("--have"))
@@ -128,9 +128,9 @@ void say_what_helps(Findings& findings) {
                    "nine times the amount of that line.");
 }
 
-int run(const Arguments& arguments) {
+int run_rescue(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
-    std::string words = contradiction(arguments);
+    std::string words = rescue_contradiction(arguments);
     if (words.empty()) words = wrong_markets(arguments);
     if (!words.empty()) return stop(rescue_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file, Library::with_rules));
@@ -145,7 +145,7 @@ int run(const Arguments& arguments) {
             return stop(rescue_verb, arguments, file_trouble, compiled.sources,
                         {unreadable(*path, *records.unreadable)});
     }
-    RescueOrder order = read_order(compiled, arguments, asked);
+    RescueOrder order = read_rescue_order(compiled, arguments, asked);
     if (any_error(asked))
         return stop(rescue_verb, arguments, command_wrong, compiled.sources, asked);
     Output output = Output::open(arguments, files_read(compiled));
@@ -172,7 +172,7 @@ constexpr Verb rescue_verb = {
     1,
     1,
     "what to add to a bowl that too much went into",
-    options,
+    rescue_options,
     "  levigate rescue orchard.shade --shade Quince --batch trial \\\n"
     "      --poured \"6.2 g soft base, 1.4 g Windfall mica\"\n"
     "  levigate rescue orchard.shade --shade Quince --poured \"6.2 g soft base\" \\\n"
@@ -180,6 +180,6 @@ constexpr Verb rescue_verb = {
     "  levigate rescue orchard.shade --shade Quince --poured \"2 g Windfall mica\" \\\n"
     "      --have \"3 g soft base\"\n",
     "rescues",
-    run};
+    run_rescue};
 
 }  // namespace levigate::cli

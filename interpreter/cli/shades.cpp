@@ -11,7 +11,7 @@ extern const Verb shades_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option shades_options[] = {
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
@@ -59,7 +59,7 @@ constexpr Verb shades_verb = {"shades",
                               1,
                               1,
                               "every shade of a file, its totals, and what it is made of",
-                              options,
+                              shades_options,
                               "  levigate shades orchard.shade\n"
                               "  levigate shades orchard.shade --as markdown -o overview.md\n",
                               "shades",

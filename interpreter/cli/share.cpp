@@ -20,7 +20,7 @@ extern const Verb share_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option share_options[] = {
     {"--shade", "NAMES", "these shades and families only, with commas between them"},
     {"--title", "TEXT", "its title, in place of the file's own"},
     {"--edition", "NUMBER", "its number, in place of the file's own"},
@@ -142,7 +142,7 @@ constexpr Verb share_verb = {
     1,
     1,
     "an edition for others: stands alone, and keeps secrets",
-    options,
+    share_options,
     "  levigate share orchard.shade -o orchard-3.shade\n"
     "  levigate share orchard.shade --shade \"Quince, Damson\" --edition 3 --date 2026-10-01\n"
     "  levigate share orchard.shade --as markdown -o orchard-3.md --replace\n"

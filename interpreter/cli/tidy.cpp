@@ -21,7 +21,7 @@ extern const Verb tidy_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option tidy_options[] = {
     {"--check", "", "write nothing; name the files that aren't tidy"},
     {"--diff", "", "write nothing; show what would change"},
     {"--print", "", "write nothing; print the file tidily, or as it is if it can't be read"},
@@ -185,7 +185,7 @@ constexpr Verb tidy_verb = {"tidy",
                             0,
                             10000,
                             "files in the one form that there is; without one, standard input",
-                            options,
+                            tidy_options,
                             "  levigate tidy orchard.shade\n"
                             "  levigate tidy .\n"
                             "  levigate tidy . --check\n"

@@ -19,7 +19,7 @@ extern const Verb weigh_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option weigh_options[] = {
     {"--shade", "NAME", "this shade only"},
     {"--variant", "NAME", "under this variant"},
     {"--finish", "NAME", "with this finish"},
@@ -44,7 +44,7 @@ void choose_contents(Choice& choice, const Arguments& arguments) {
     choice.materials = arguments.json();
 }
 
-std::string contradiction(const Arguments& arguments) {
+std::string weigh_contradiction(const Arguments& arguments) {
     if (arguments.has("--make") && arguments.has("--batch"))
         return "--make stands in place of the batches, so --batch can't stand beside it.";
     if (arguments.has("--onto") && !arguments.has("--finish") && !arguments.has("--all"))
@@ -126,7 +126,7 @@ bool write_sheets(Writer writer, const Compiled& compiled, const Choice& choice,
 
 int weigh(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
-    if (std::string words = contradiction(arguments); !words.empty())
+    if (std::string words = weigh_contradiction(arguments); !words.empty())
         return stop(weigh_verb, arguments, command_wrong, Code::command_line, words);
     // How much of a colourant is let on lips is only looked at where it is measured by the spoon.
     const Library library = arguments.has("--with") ? Library::with_rules : Library::plain;
@@ -170,7 +170,7 @@ constexpr Verb weigh_verb = {
     1,
     1,
     "the weigh sheets of the shades in a file",
-    options,
+    weigh_options,
     "  levigate weigh orchard.shade\n"
     "  levigate weigh orchard.shade --shade Damson --finish matte --batch trial\n"
     "  levigate weigh orchard.shade --shade Quince --make \"24 slim tubes, overage 5 %\"\n"

@@ -11,7 +11,7 @@ extern const Verb why_verb;
 
 namespace {
 
-constexpr Option options[] = {
+constexpr Option why_options[] = {
     {"--batch", "NAME", "this batch only"},
     {"--make", "QUANTITY", "so much, in place of the batches"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
@@ -67,7 +67,7 @@ constexpr Verb why_verb = {"why",
                            3,
                            60,
                            "where a number comes from, line by line",
-                           options,
+                           why_options,
                            "  levigate why orchard.shade Quince \"copper mica\"\n"
                            "  levigate why orchard.shade \"Damson / matte\" kaolin --batch trial\n"
                            "  levigate why orchard.shade '\"Night / Day\" / matte' kaolin\n",

@@ -66,7 +66,7 @@ std::string limit_words(const Quantity& limit) {
     return exact_words(limit.value) + " " + std::string(currency_code(limit.tag));
 }
 
-std::string bound_words(const Expectation& expect) {
+std::string cost_bound_words(const Expectation& expect) {
     const std::string low = limit_words(expect.low);
     switch (expect.compare) {
         case Compare::at_most: return "at most " + low;
@@ -115,7 +115,7 @@ void judge(const MixCost& mix, const Expectation& expect, std::span<const Needed
         findings.push_back({Code::expect_failed,
                             sentence(what) + " costs " + (costs.complete() ? "" : "at least ") +
                                 cost_words({currency, known}, expect.low.value) +
-                                rates_words(costs) + ", and " + bound_words(expect) +
+                                rates_words(costs) + ", and " + cost_bound_words(expect) +
                                 " is expected.",
                             expect.span, std::move(advice)});
     }

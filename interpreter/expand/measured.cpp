@@ -227,8 +227,8 @@ MeasuredSheet Measurer::reckon(const Sheet& sheet) {
             if (!lines[i].known) continue;
             if (due.sign() > 0) measured.off = measured.grams / (due * times) - 1;
             measured.comes_to = Ends::at(measured.grams);
-            if (const std::optional<Ends>& times = kind_of(line.what).times)
-                measured.comes_to = *measured.comes_to * *times;
+            if (const std::optional<Ends>& interval = kind_of(line.what).times)
+                measured.comes_to = *measured.comes_to * *interval;
         }
     }
     return out;

@@ -80,13 +80,13 @@ std::string on_balance(const Reading& reading) {
 }
 
 /// What is common to all lines of a sheet.
-struct Judged {
+struct JudgedSheet {
     const Formulary& formulary;
     const std::string& title;
     std::optional<Least> least;
 };
 
-void judge_line(const Judged& by, const BlueprintLine& from, const SheetLine& line,
+void judge_line(const JudgedSheet& by, const BlueprintLine& from, const SheetLine& line,
                 const Remedy* remedy, Sheet& sheet) {
     const Reading& reading = sheet.reading;
     const std::string& name = by.formulary.name(line.what);
@@ -171,7 +171,7 @@ bool weighs_well(const Sheet& sheet) {
 void judge_weighing(const Formulary& formulary, const Blueprint& blueprint,
                     const std::string& title, Span size, Sheet& sheet) {
     const Reading& reading = sheet.reading;
-    const Judged by{formulary, title, least_weight(reading)};
+    const JudgedSheet by{formulary, title, least_weight(reading)};
     auto remedy = sheet.remedies.begin();
     for (std::size_t k = 0; k < sheet.bowls.size(); ++k) {
         const Bowl& bowl = sheet.bowls[k];

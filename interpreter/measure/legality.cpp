@@ -16,12 +16,12 @@ using Closed =
 static_assert(std::variant_size_v<Closed> == kind_count);
 
 using Cell = std::uint8_t;
-constexpr Cell none = 0xFF;
+constexpr Cell no_kind = 0xFF;
 
 template <class T, std::size_t... I>
 constexpr Cell find(std::index_sequence<I...>) {
     if (std::is_same_v<T, Ratio>) return static_cast<Cell>(Kind::number);
-    Cell found = none;
+    Cell found = no_kind;
     ((std::is_same_v<T, std::variant_alternative_t<I, Closed>> ? void(found = I) : void()), ...);
     return found;
 }
@@ -39,7 +39,7 @@ constexpr Cell tried() {
     } else {
         if constexpr (requires(L l, R r) { l / r; }) return kind_of<decltype(L() / R())>;
     }
-    return none;
+    return no_kind;
 }
 
 constexpr bool is_amount(std::size_t kind) {
@@ -52,7 +52,7 @@ constexpr Cell cell() {
     constexpr std::size_t left = pair / kind_count, right = pair % kind_count;
     constexpr Cell result = tried<op, std::variant_alternative_t<left, Closed>,
                                   std::variant_alternative_t<right, Closed>>();
-    if (op == Op::per && (!is_amount(right) || result == Cell(Kind::number))) return none;
+    if (op == Op::per && (!is_amount(right) || result == Cell(Kind::number))) return no_kind;
     return result;
 }
 
@@ -71,7 +71,7 @@ constexpr std::array<std::array<Cell, kind_count * kind_count>, op_count> table 
 
 std::optional<Kind> result_kind(Op op, Kind left, Kind right) {
     Cell result = table[std::size_t(op)][std::size_t(left) * kind_count + std::size_t(right)];
-    if (result == none) return std::nullopt;
+    if (result == no_kind) return std::nullopt;
     return static_cast<Kind>(result);
 }
 

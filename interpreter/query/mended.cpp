@@ -30,12 +30,12 @@ const std::string& text_of(const CheckedFile& file) { return file.compiled.sourc
 
 // ---- What is promised --------------------------------------------------------------------------
 
-/// Of each sheet its rows, by what names it.
-using Sheets = std::map<std::string, std::string>;
+/// Of each sheet its rows, by its title.
+using SheetRows = std::map<std::string, std::string>;
 
-Sheets sheets_of(const CheckedFile& file) {
+SheetRows sheets_of(const CheckedFile& file) {
     const Formulary& formulary = file.compiled.formulary;
-    Sheets out;
+    SheetRows out;
     CsvWriter rows(formulary);
     Choice choice;
     choice.all = true;
@@ -54,7 +54,7 @@ Sheets sheets_of(const CheckedFile& file) {
 
 /// The first sheet of `before` that is another one in `after`, or none there; empty if all are
 /// kept.
-std::string changed_sheet(const Sheets& before, const Sheets& after) {
+std::string changed_sheet(const SheetRows& before, const SheetRows& after) {
     for (const auto& [title, rows] : before) {
         const auto found = after.find(title);
         if (found == after.end() || found->second != rows) return title;
@@ -219,7 +219,7 @@ private:
             if (alone) leave(tried.front(), LeftBecause::broken_promise);
             return false;
         }
-        Sheets sheets = sheets_of(next);
+        SheetRows sheets = sheets_of(next);
         if (std::string sheet = changed_sheet(sheets_, sheets); !sheet.empty()) {
             if (alone) leave(tried.front(), LeftBecause::changes_a_sheet, std::move(sheet));
             return false;
@@ -228,7 +228,7 @@ private:
         return true;
     }
 
-    void take(const std::vector<Offer>& tried, CheckedFile next, Sheets sheets) {
+    void take(const std::vector<Offer>& tried, CheckedFile next, SheetRows sheets) {
         std::vector<Mending> made;
         for (const Offer& offer : tried) made.push_back(mending(offer));
         out_.made.insert(out_.made.end(), made.begin(), made.end());
@@ -260,7 +260,7 @@ private:
     const std::string& path_;
     const std::vector<std::string>& regions_;
     Mended out_;
-    Sheets sheets_;
+    SheetRows sheets_;
     std::vector<Fix> edits_;  ///< in the order in which they were made
 };
 

@@ -2,6 +2,7 @@
 #include "interpreter/render/cost_sheet.hpp"
 #include "interpreter/render/ends_words.hpp"
 #include "interpreter/render/findings_json.hpp"
+#include "interpreter/render/json_parts.hpp"
 #include "interpreter/render/money_json.hpp"
 
 namespace levigate {
@@ -35,8 +36,6 @@ Json lacking_json(const Formulary& formulary, const std::vector<Lack>& lacking) 
 
 namespace {
 
-Json name_or_null(std::string_view name) { return name.empty() ? Json() : Json(name); }
-
 Json line_json(const Formulary& formulary, const CostLine& line) {
     Json json;
     json["name"] = name_of(formulary, line.of);
@@ -67,9 +66,9 @@ std::string cost_json(const Formulary& formulary, const Sources& sources, const 
     const SheetNames names = names_of(formulary, cost.sheet);
     Json json;
     json["shade"] = names.shade;
-    json["variant"] = name_or_null(names.variant);
-    json["finish"] = name_or_null(names.finish);
-    json["batch"] = name_or_null(names.batch);
+    json["variant"] = text_or_null(names.variant);
+    json["finish"] = text_or_null(names.finish);
+    json["batch"] = text_or_null(names.batch);
     json["grams"] = in_grams(cost.sheet.total).fraction();
     json["estimate"] = cost.sheet.estimated;
     json["costs"] = purse_json(cost.all.sum);

@@ -7,6 +7,7 @@
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/ends_words.hpp"
 #include "interpreter/render/findings_json.hpp"
+#include "interpreter/render/json_parts.hpp"
 #include "interpreter/render/remedies.hpp"
 #include "interpreter/render/remedies_json.hpp"
 
@@ -14,12 +15,6 @@ namespace levigate {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string written(const Json& json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-Json name_or_null(std::string_view name) { return name.empty() ? Json() : Json(name); }
 
 // ---- Sheets ------------------------------------------------------------------------------------
 
@@ -57,9 +52,9 @@ Json sheet_json(const Formulary& formulary, const Sources& sources, const Sheet&
     GramsWriter grams(sheet.reading);
     Json json;
     json["shade"] = names.shade;
-    json["variant"] = name_or_null(names.variant);
-    json["finish"] = name_or_null(names.finish);
-    json["batch"] = name_or_null(names.batch);
+    json["variant"] = text_or_null(names.variant);
+    json["finish"] = text_or_null(names.finish);
+    json["batch"] = text_or_null(names.batch);
     // What the balance reads in the end is the foot, not the total rounded by itself.
     Exact there;
     if (sheet.onto) there = steps_half_up(in_grams(*sheet.onto), in_grams(sheet.reading.step));
@@ -83,18 +78,18 @@ Json sheet_json(const Formulary& formulary, const Sources& sources, const Sheet&
 
 Json overview_row_json(const OverviewRow& row) {
     Json json;
-    json["variant"] = name_or_null(row.variant);
-    json["finish"] = name_or_null(row.finish);
+    json["variant"] = text_or_null(row.variant);
+    json["finish"] = text_or_null(row.finish);
     json["totals"] = Json::array();
     for (const BatchTotal& total : row.totals)
-        json["totals"].push_back({{"batch", name_or_null(total.batch)},
+        json["totals"].push_back({{"batch", text_or_null(total.batch)},
                                   {"exact", in_grams(total.total).fraction()},
                                   {"grams", total.grams},
                                   {"estimate", total.estimated}});
     json["roles"] = Json::array();
     for (const RoleTotal& role : row.roles)
         json["roles"].push_back(
-            {{"role", name_or_null(role.role)}, {"percent", percent_text(role.share)}});
+            {{"role", text_or_null(role.role)}, {"percent", percent_text(role.share)}});
     return json;
 }
 
@@ -103,7 +98,7 @@ Json edition_json(const Edition& edition) {
     if (edition.number.sign() > 0) number = edition.number.exactly();
     return {{"title", edition.title},
             {"number", std::move(number)},
-            {"date", name_or_null(edition.date)},
+            {"date", text_or_null(edition.date)},
             {"unaltered", *edition.unaltered}};
 }
 
@@ -154,15 +149,15 @@ void SheetsJson::append(const Sheet& sheet, std::string& out, const PutMore& mor
     first_ = false;
     Json json = sheet_json(formulary_, sources_, sheet);
     if (more) more(json);
-    out += written(json);
+    out += json_line(json);
     stocks_.add(formulary_, sheet);
 }
 
 void SheetsJson::close(const Findings& outside, std::string& out) const {
     out += "],\n ";
     if (!stocks_.empty())
-        out += "\"dilutions\": " + written(stocks_json(formulary_, stocks_)) + ",\n ";
-    out += "\"findings\": " + written(findings_json(sources_, outside)) + "}\n";
+        out += "\"dilutions\": " + json_line(stocks_json(formulary_, stocks_)) + ",\n ";
+    out += "\"findings\": " + json_line(findings_json(sources_, outside)) + "}\n";
 }
 
 std::string overview_json(const Sources& sources, const std::vector<ShadeOverview>& shades,
@@ -176,7 +171,7 @@ std::string overview_json(const Sources& sources, const std::vector<ShadeOvervie
         json["shades"].push_back({{"shade", overview.shade->name}, {"versions", std::move(rows)}});
     }
     json["findings"] = findings_json(sources, findings);
-    return written(json) + "\n";
+    return json_line(json) + "\n";
 }
 
 std::string checks_json(const std::vector<CheckReport>& reports) {
@@ -189,10 +184,10 @@ std::string checks_json(const std::vector<CheckReport>& reports) {
         json["files"].push_back(check_json(report));
         for (const Finding& finding : report.findings) {
             Json next = finding_json(*report.sources, finding);
-            if (seen.insert(written(next)).second) json["findings"].push_back(std::move(next));
+            if (seen.insert(json_line(next)).second) json["findings"].push_back(std::move(next));
         }
     }
-    return written(json) + "\n";
+    return json_line(json) + "\n";
 }
 
 std::string nothing_json(std::string_view verb, std::string_view list, const Sources& sources,
@@ -201,7 +196,7 @@ std::string nothing_json(std::string_view verb, std::string_view list, const Sou
     json["format"] = "levigate " + std::string(verb) + " 1";
     json[std::string(list)] = Json::array();
     json["findings"] = findings_json(sources, findings);
-    return written(json) + "\n";
+    return json_line(json) + "\n";
 }
 
 }  // namespace levigate

@@ -4,17 +4,12 @@
 
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/findings_json.hpp"
+#include "interpreter/render/json_parts.hpp"
 
 namespace levigate {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string written(const Json& json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-Json text_or_null(const std::string& text) { return text.empty() ? Json() : Json(text); }
 
 std::string_view group_key(Listed::Group group) {
     switch (group) {
@@ -88,7 +83,7 @@ std::string labels_json(const Formulary& formulary, const Sources& sources,
     std::string out = "{\"format\": \"levigate label 1\",\n \"labels\": [";
     for (const BoxLabel& label : labels)
         out += (&label == &labels.front() ? "\n  " : ",\n  ") +
-               written(label_json(formulary, sources, label, words));
+               json_line(label_json(formulary, sources, label, words));
     return out + "],\n \"findings\": " + findings_array(sources, outside) + "}\n";
 }
 

@@ -13,20 +13,20 @@ using namespace document;
 
 constexpr std::string_view always_escaped = "\\`*_[]<>|&~$@";
 
-void append(std::string& out, const Heading& heading) {
+void append_as_markdown(std::string& out, const Heading& heading) {
     out += std::string(static_cast<std::size_t>(std::clamp(heading.level, 1, 6)), '#') + " ";
     out += markdown_escaped(heading.text, true) + "\n";
 }
 
-void append(std::string& out, const Paragraph& paragraph) {
+void append_as_markdown(std::string& out, const Paragraph& paragraph) {
     out += markdown_escaped(paragraph.text, true) + "\n";
 }
 
-void append(std::string& out, const Caution& caution) {
+void append_as_markdown(std::string& out, const Caution& caution) {
     out += "> **Caution.** " + markdown_escaped(caution.text, false) + "\n";
 }
 
-void append(std::string& out, const List& list) {
+void append_as_markdown(std::string& out, const List& list) {
     int number = 0;
     for (const std::string& item : list.items) {
         out += list.numbered ? fmt::format("{}. ", ++number) : "- ";
@@ -43,7 +43,7 @@ void append_row(std::string& out, const Row& row, std::size_t columns) {
     out += "|\n";
 }
 
-void append(std::string& out, const Table& table) {
+void append_as_markdown(std::string& out, const Table& table) {
     Row titles;
     for (const Column& column : table.columns) titles.push_back(column.title);
     append_row(out, titles, titles.size());
@@ -89,7 +89,7 @@ std::string markdown_escaped(std::string_view raw, bool starts_line) {
 
 void append_markdown(std::string& out, const Document& document) {
     for (const Block& block : document) {
-        std::visit([&](const auto& some) { append(out, some); }, block);
+        std::visit([&](const auto& some) { append_as_markdown(out, some); }, block);
         out += '\n';
     }
 }

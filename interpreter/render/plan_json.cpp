@@ -1,6 +1,7 @@
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/findings_json.hpp"
+#include "interpreter/render/json_parts.hpp"
 #include "interpreter/render/money_json.hpp"
 #include "interpreter/render/plan_sheet.hpp"
 
@@ -9,15 +10,13 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json name_or_null(std::string_view name) { return name.empty() ? Json() : Json(name); }
-
 Json batch_json(const Formulary& formulary, const PlanBatch& batch) {
     const SheetNames names = names_of(formulary, batch.sheet);
     Json json;
     json["shade"] = names.shade;
-    json["variant"] = name_or_null(names.variant);
-    json["finish"] = name_or_null(names.finish);
-    json["batch"] = name_or_null(names.batch);
+    json["variant"] = text_or_null(names.variant);
+    json["finish"] = text_or_null(names.finish);
+    json["batch"] = text_or_null(names.batch);
     json["exact"] = in_grams(batch.sheet.total).fraction();
     json["container"] =
         batch.filled ? Json(formulary.containers[batch.filled->container].name) : Json();
@@ -52,7 +51,7 @@ Json bowl_json(const Formulary& formulary, const Planned& plan, const PlanBowl& 
 }
 
 Json taken_json(const Taken& taken) {
-    return {{"lot", name_or_null(taken.stock->lot.name)},
+    return {{"lot", text_or_null(taken.stock->lot.name)},
             {"best_before",
              taken.stock->best_before ? Json(date_words(*taken.stock->best_before)) : Json()},
             {"into", taken.bowl},

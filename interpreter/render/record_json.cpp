@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "interpreter/render/findings_json.hpp"
+#include "interpreter/render/json_parts.hpp"
 #include "interpreter/render/record_document.hpp"
 
 namespace levigate {
@@ -11,7 +12,6 @@ using Json = nlohmann::ordered_json;
 Json exact_or_null(const std::optional<Mass>& mass) {
     return mass ? Json(in_grams(*mass).fraction()) : Json();
 }
-Json text_or_null(const std::string& text) { return text.empty() ? Json() : Json(text); }
 
 Json line_json(const RecordLine& line) {
     return {{"bowl", text_or_null(line.bowl)},        {"name", line.name},

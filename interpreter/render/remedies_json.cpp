@@ -1,13 +1,12 @@
 #include "interpreter/render/remedies_json.hpp"
 
 #include "interpreter/render/amounts.hpp"
+#include "interpreter/render/json_parts.hpp"
 
 namespace levigate {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-Json name_or_null(std::string_view name) { return name.empty() ? Json() : Json(name); }
 
 Json uses_json(const Formulary& formulary, const std::vector<StockUse>& uses) {
     Json list = Json::array();
@@ -19,9 +18,9 @@ Json uses_json(const Formulary& formulary, const std::vector<StockUse>& uses) {
         sheet.batch = use.batch;
         const SheetNames names = names_of(formulary, sheet);
         list.push_back({{"shade", names.shade},
-                        {"variant", name_or_null(names.variant)},
-                        {"finish", name_or_null(names.finish)},
-                        {"batch", name_or_null(names.batch)},
+                        {"variant", text_or_null(names.variant)},
+                        {"finish", text_or_null(names.finish)},
+                        {"batch", text_or_null(names.batch)},
                         {"bowl", use.mix == no_ingredient ? std::string(names.shade)
                                                           : formulary.name(use.mix)}});
     }

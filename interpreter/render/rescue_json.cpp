@@ -2,6 +2,7 @@
 
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/findings_json.hpp"
+#include "interpreter/render/json_parts.hpp"
 #include "interpreter/render/rescue_document.hpp"
 
 namespace levigate {
@@ -12,8 +13,6 @@ using Json = nlohmann::ordered_json;
 Json mass_json(const Mass& mass, const GramsWriter& grams) {
     return {{"exact", in_grams(mass).fraction()}, {"grams", grams.rounded(mass)}};
 }
-
-Json name_or_null(std::string_view name) { return name.empty() ? Json() : Json(name); }
 
 Json line_json(const Formulary& formulary, const RescueLine& line, const GramsWriter& grams) {
     Json json;
@@ -61,7 +60,7 @@ Json expects_json(const Rescue& rescue) {
         if (expect.verdict != Verdict::unknown) holds = expect.verdict == Verdict::holds;
         out.push_back({{"expects", expect.wording},
                        {"holds", std::move(holds)},
-                       {"why", name_or_null(expect.said)}});
+                       {"why", text_or_null(expect.said)}});
     }
     return out;
 }
@@ -71,9 +70,9 @@ Json one_json(const Formulary& formulary, const Rescue& rescue) {
     const SheetNames names = names_of(formulary, rescue.additions);
     Json json;
     json["shade"] = names.shade;
-    json["variant"] = name_or_null(names.variant);
-    json["finish"] = name_or_null(names.finish);
-    json["batch"] = name_or_null(names.batch);
+    json["variant"] = text_or_null(names.variant);
+    json["finish"] = text_or_null(names.finish);
+    json["batch"] = text_or_null(names.batch);
     json["restored"] = rescue.restored;
     json["in_bowl"] = mass_json(rescue.in_bowl, grams);
     json["total"] = {{"exact", in_grams(rescue.total).fraction()},

@@ -11,6 +11,9 @@
 #include "interpreter/render/sheet_document.hpp"
 
 namespace levigate {
+
+using Json = nlohmann::ordered_json;
+
 namespace {
 
 using namespace document;
@@ -104,9 +107,7 @@ Document spoon_document(const Formulary& formulary, const Sheet& sheet, const Sp
     return out;
 }
 
-void put_measures(nlohmann::ordered_json& sheet, const Spoons& spoons,
-                  const MeasuredSheet& measured) {
-    using Json = nlohmann::ordered_json;
+void put_measures(Json& sheet, const Spoons& spoons, const MeasuredSheet& measured) {
     Json with = Json::array();
     for (const Spoon& spoon : spoons) with.push_back(spoon_name(spoon));
     sheet["with"] = std::move(with);

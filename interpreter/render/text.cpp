@@ -42,20 +42,22 @@ void append_wrapped(std::string& out, std::string_view lead, const std::string& 
     out += '\n';
 }
 
-void append(std::string& out, const Heading& heading) {
+void append_as_text(std::string& out, const Heading& heading) {
     std::string text = shown(heading.text);
     out += text;
     out += '\n';
     if (heading.level == 1) out += std::string(display_width(text), '=') + "\n";
 }
 
-void append(std::string& out, const Paragraph& paragraph) {
+void append_as_text(std::string& out, const Paragraph& paragraph) {
     append_wrapped(out, "", paragraph.text);
 }
 
-void append(std::string& out, const Caution& caution) { append_wrapped(out, "  ! ", caution.text); }
+void append_as_text(std::string& out, const Caution& caution) {
+    append_wrapped(out, "  ! ", caution.text);
+}
 
-void append(std::string& out, const List& list) {
+void append_as_text(std::string& out, const List& list) {
     std::size_t digits = fmt::formatted_size("{}", list.items.size());
     for (std::size_t i = 0; i < list.items.size(); ++i)
         append_wrapped(out, list.numbered ? fmt::format("  {:>{}}. ", i + 1, digits) : "  - ",
@@ -84,7 +86,7 @@ void append_row(std::string& out, const Table& table, const Row& row,
     out += '\n';
 }
 
-void append(std::string& out, const Table& table) {
+void append_as_text(std::string& out, const Table& table) {
     std::vector<Row> rows(1);
     for (const Column& column : table.columns) rows[0].push_back(column.title);
     rows.insert(rows.end(), table.rows.begin(), table.rows.end());
@@ -110,7 +112,7 @@ void append(std::string& out, const Table& table) {
 
 void append_text(std::string& out, const Document& document) {
     for (const Block& block : document) {
-        std::visit([&](const auto& some) { append(out, some); }, block);
+        std::visit([&](const auto& some) { append_as_text(out, some); }, block);
         out += '\n';
     }
 }

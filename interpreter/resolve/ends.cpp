@@ -6,7 +6,7 @@ namespace levigate::resolving {
 
 namespace {
 
-std::string_view example(Kind kind) {
+std::string_view figure_example(Kind kind) {
     if (kind == Kind::density) return "± 0.02 g/mL";
     return kind == Kind::volume ? "± 0.1 mL" : "± 0.02 g";
 }
@@ -48,7 +48,7 @@ std::optional<Exact> half_width(Context& context, std::uint32_t file, const tree
                                               "here, and this is {}.",
                                               kind_words(figure.kind), kind_words(by->kind)),
                 .span = span,
-                .example = fmt::format("{}, or ± 2 %", example(figure.kind))});
+                .example = fmt::format("{}, or ± 2 %", figure_example(figure.kind))});
         return std::nullopt;
     }
     if (by->value.sign() < 0) {
@@ -56,7 +56,7 @@ std::optional<Exact> half_width(Context& context, std::uint32_t file, const tree
                          .message = "Behind `±` stands how much more and how much less, which is "
                                     "never below nothing.",
                          .span = span,
-                         .example = std::string(example(figure.kind))});
+                         .example = std::string(figure_example(figure.kind))});
         return std::nullopt;
     }
     const Exact half = by->kind == Kind::share ? figure.value * by->value : by->value;

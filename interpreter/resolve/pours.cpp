@@ -69,7 +69,7 @@ bool weigh_pour(Joined& joined, Span amount, const Quantity& value, Pour& out) {
 namespace {
 
 /// "5.4 soft base": the words are a name, and what is missing is the measure before it.
-void report_no_measure(Joined& joined, const tree::Pour& pour) {
+void report_pour_without_measure(Joined& joined, const tree::Pour& pour) {
     Context& context = joined.context;
     const Sym sym = context.names.find(context.sources.text(pour.words));
     const bool named =
@@ -90,7 +90,7 @@ std::optional<Pour> resolving::resolve_pour(Joined& joined, const tree::Pour& po
     Context& context = joined.context;
     const auto split = split_measure(context, pour.words);
     if (!split) {
-        report_no_measure(joined, pour);
+        report_pour_without_measure(joined, pour);
         return std::nullopt;
     }
     const bool in_words = split->name.begin != split->name.end;

@@ -24,7 +24,7 @@ std::string_view sign(Op op) {
 }
 
 /// A plain example of each kind, for where the written words give none.
-std::string_view example(Kind kind) {
+std::string_view plain_example(Kind kind) {
     switch (kind) {
         case Kind::number: return "2";
         case Kind::share: return "5 %";
@@ -58,7 +58,7 @@ struct Side {
     bool own = false;  ///< in the maker's words and numbers
 };
 
-Side from_example(Kind kind) { return {std::string(example(kind)), false}; }
+Side from_example(Kind kind) { return {std::string(plain_example(kind)), false}; }
 
 std::string written_with(const Context& context, const tree::Expr& number,
                          const tree::Expr& words) {

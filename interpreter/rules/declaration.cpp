@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/rules/parts.hpp"
 
 namespace levigate {
 namespace {
@@ -12,11 +13,6 @@ namespace {
 template <typename T>
 void add_once(std::vector<T>& to, const T& one) {
     if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(one);
-}
-
-bool covers(const Rule& rule, Sym sym) {
-    return std::any_of(rule.covers.begin(), rule.covers.end(),
-                       [sym](const Called& what) { return what.sym == sym; });
 }
 
 /// "ci 77491"

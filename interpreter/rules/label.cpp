@@ -11,7 +11,7 @@ namespace levigate {
 namespace {
 
 template <typename T>
-void add_once(std::vector<T>& to, T one) {
+void say_once(std::vector<T>& to, T one) {
     if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(std::move(one));
 }
 
@@ -188,7 +188,7 @@ void Labeller::put(const Region& region, const Products& products, Declaration d
         if (finding.severity == Severity::error)
             out.findings.push_back(std::move(finding));
         else if (finding.code == Code::lips_ask || finding.code == Code::content_unstated)
-            add_once(out.warnings, finding.message);
+            say_once(out.warnings, finding.message);
     add_conditions(declaration, out);
     add_contents(products, out);
     out.list = std::move(declaration.list);
@@ -202,7 +202,7 @@ void Labeller::add_contents(const Products& products, BoxLabel& out) const {
                 std::vector<std::string> lacking;
                 for (const IngredientId what : product.lacking)
                     lacking.push_back(formulary_.name(what));
-                add_once(out.warnings,
+                say_once(out.warnings,
                          fmt::format("What one {} of {} weighs is not known: no density is known "
                                      "for {}.",
                                      content.container, title_of(formulary_, product),
@@ -214,7 +214,7 @@ void Labeller::add_contents(const Products& products, BoxLabel& out) const {
 }
 
 void Labeller::add_conditions(const Declaration& declaration, BoxLabel& out) const {
-    const auto add = [&](const std::string& words) { add_once(out.conditions, words); };
+    const auto add = [&](const std::string& words) { say_once(out.conditions, words); };
     for (const std::uint32_t id : declaration.rules) {
         const Rule& rule = formulary_.rules[id];
         const std::string whose = fmt::format("{} {}", rule.region.name, rule.name);

@@ -170,9 +170,10 @@ Findings LipJudge::findings() const {
         out.push_back(said.finding);
         std::vector<std::string> shades;
         for (const Shown& one : said.shown)
-            shades.push_back(one.first
-                                 ? formulary_.shades[one.shade].name
-                                 : title_of(formulary_, {one.shade, one.version, one.finishing}));
+            shades.push_back(
+                one.first
+                    ? formulary_.shades[one.shade].name
+                    : title_of(formulary_, {one.shade, one.version, one.finishing, {}, {}, {}}));
         const bool limit = said.finding.code == Code::lips_limit;
         if (limit && shades.size() == 1) continue;
         out.back().message +=

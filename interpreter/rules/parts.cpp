@@ -4,12 +4,13 @@
 #include <string_view>
 
 namespace levigate {
-namespace {
 
-bool covers(const Rule& rule, Sym sym) {
+bool covers(const Rule& rule, Sym name) {
     return std::any_of(rule.covers.begin(), rule.covers.end(),
-                       [sym](const Called& what) { return what.sym == sym; });
+                       [name](const Called& what) { return what.sym == name; });
 }
+
+namespace {
 
 constexpr std::string_view nano = " (nano)";
 

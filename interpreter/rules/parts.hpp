@@ -24,6 +24,8 @@ struct MaterialParts {
     std::vector<Called> numbers() const;  ///< all of them
 };
 
+bool covers(const Rule& rule, Sym name);
+
 /// `part` is how the rule's label calls it: "red 7", "D&C Red No. 7", "red 7 calcium lake".
 bool labelled(const Names& names, const Rule& rule, Sym part);
 

@@ -8,9 +8,10 @@
 
 namespace levigate::testing {
 namespace fs = std::filesystem;
-namespace {
 
 bool is_word(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_'; }
+
+namespace {
 
 // A walk through C++ text that blanks what isn't code. Line ends stay where they are.
 struct Blanker {

@@ -20,6 +20,7 @@ SourceFile source_file(std::string path, std::string text);
 std::vector<SourceFile> source_files(const std::vector<std::string>& folders,
                                      const std::vector<std::string>& endings);
 
+bool is_word(char c);  // a letter of a name
 bool is_cpp(std::string_view path);
 // "interpreter/measure" for "interpreter/measure/exact.hpp", "grammar" for "grammar/read.cpp",
 // "interpreter" for the files that stand in no room.

@@ -8,8 +8,6 @@
 namespace levigate::testing {
 namespace {
 
-bool is_word(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_'; }
-
 bool holds_word(std::string_view line, std::string_view word) {
     for (std::size_t i = line.find(word); i != std::string_view::npos; i = line.find(word, i + 1)) {
         const std::size_t end = i + word.size();

@@ -17,6 +17,10 @@ const std::vector<std::string> surroundings{"GIT_CONFIG_NOSYSTEM=1",
 
 }  // namespace
 
+bool holds(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
 GitFolder::GitFolder() {
     git({"init", "-q", "-b", "main"});
     git({"config", "core.fsync", "none"});  // a scratch folder need not outlive a power cut

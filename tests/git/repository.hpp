@@ -27,4 +27,6 @@ private:
     ScratchFolder scratch_;
 };
 
+bool holds(const std::string& text, const std::string& part);
+
 }  // namespace levigate::testing

@@ -14,10 +14,6 @@ std::string quince(const std::string& amount) {
            "    copper mica\n    batch       trial 10 g\n";
 }
 
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 /// Three commits: 10 %, 20 % (tagged), 30 %; and 40 % in the folder.
 void fill(const GitFolder& folder) {
     folder.write("shelf.shade", shelf);

@@ -7,10 +7,6 @@ using namespace levigate::testing;
 
 namespace {
 
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 const std::string before = "material soft base\n\n"
                            "shade Quince\n"
                            "    let {depth} = 10 %\n"

@@ -14,8 +14,8 @@
 namespace levigate::testing {
 namespace {
 
-using Row = std::pair<std::string, std::string>;  // grams and percent
-using Rows = std::map<std::string, Row>;
+using TwoFigures = std::pair<std::string, std::string>;  // grams and percent
+using FiguresByName = std::map<std::string, TwoFigures>;
 
 State state(const std::string& text) {
     State out;
@@ -63,14 +63,14 @@ std::string edited(std::vector<TextBlock>& blocks, std::uint64_t seed) {
 }
 
 /// What `weigh --all --as csv` writes, by the fields that tell a row from the others.
-Rows weighed(const Compiled& compiled) {
+FiguresByName weighed(const Compiled& compiled) {
     Choice choice;
     choice.all = true;
     CsvWriter writer(compiled.formulary);
     std::string text;
     expand_each(compiled.formulary, compiled.names, choice,
                 [&](Sheet& sheet) { writer.append(sheet, text); });
-    Rows out;
+    FiguresByName out;
     for (const std::string& line : split_lines(text)) {
         std::vector<std::string> cells(1);
         for (const char c : line) c == ',' ? void(cells.emplace_back()) : cells.back().push_back(c);
@@ -82,8 +82,8 @@ Rows weighed(const Compiled& compiled) {
 }
 
 /// What the comparison says of one of the two days, in the same form.
-Rows told(const Changes& changes, bool today) {
-    Rows out;
+FiguresByName told(const Changes& changes, bool today) {
+    FiguresByName out;
     for (const ShadeEffect& shade : changes.shades)
         for (const ProductEffect& product : shade.products)
             for (const RowEffect& row : product.rows)
@@ -101,7 +101,8 @@ Rows told(const Changes& changes, bool today) {
 
 /// Every row of one day that the other hasn't, or has otherwise in its grams, is told as it is; and
 /// what is told is so.
-std::string wrongly_told(const Rows& own, const Rows& other, const Rows& told) {
+std::string wrongly_told(const FiguresByName& own, const FiguresByName& other,
+                         const FiguresByName& told) {
     for (const auto& [key, row] : told) {
         const auto found = own.find(key);
         if (found == own.end()) return "told, but on no sheet: " + key;
@@ -145,7 +146,8 @@ std::string edits_are_told(const Book& book, std::uint64_t seed) {
     const bool named = changes.blocks.size() == 1 &&
                        (changes.blocks[0].name == name || quoted(changes.blocks[0].name) == name);
     if (!named) return "the edited block isn't the one that is named: " + name + "\n" + text;
-    const Rows then = weighed(before.files[0].compiled), today = weighed(now.files[0].compiled);
+    const FiguresByName then = weighed(before.files[0].compiled),
+                        today = weighed(now.files[0].compiled);
     std::string wrong = wrongly_told(then, today, told(changes, false));
     if (wrong.empty()) wrong = wrongly_told(today, then, told(changes, true));
     return wrong.empty() ? "" : wrong + "\n" + text;

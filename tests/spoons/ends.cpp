@@ -13,7 +13,7 @@ using namespace levigate;
 
 namespace {
 
-constexpr std::uint64_t seed = 20261129;
+constexpr std::uint64_t ends_seed = 20261129;
 constexpr int rounds = 150;
 
 struct Figure {
@@ -163,7 +163,7 @@ bool any_ends(const Page& page) {
 }  // namespace
 
 TEST_CASE("no figures between the ends make a sheet that passes its own") {
-    std::mt19937_64 random(seed);
+    std::mt19937_64 random(ends_seed);
     int compared = 0;
     for (int round = 0; round < rounds; ++round) {
         const Page page = Writer(random)();
@@ -199,7 +199,7 @@ TEST_CASE("no figures between the ends make a sheet that passes its own") {
 }
 
 TEST_CASE("ends are reached where no figure has a part in two places") {
-    std::mt19937_64 random(seed + 1);
+    std::mt19937_64 random(ends_seed + 1);
     int reached = 0;
     for (int round = 0; round < rounds; ++round) {
         const Page page = Writer(random)();

@@ -10,7 +10,7 @@ using namespace levigate;
 
 namespace {
 
-constexpr std::uint64_t seed = 20261129;
+constexpr std::uint64_t spoons_seed = 20261129;
 
 std::vector<std::string> texts(const std::vector<Exact>& counts) {
     std::vector<std::string> out;
@@ -80,7 +80,7 @@ TEST_CASE("counts of spoons by hand") {
 }
 
 TEST_CASE("counts are near, whole, and never fewer for more") {
-    std::mt19937_64 random(seed);
+    std::mt19937_64 random(spoons_seed);
     const auto between = [&](int low, int high) {
         return low + static_cast<int>(random() % static_cast<std::uint64_t>(high - low + 1));
     };
@@ -186,7 +186,7 @@ TEST_CASE("measures that are none are refused") {
 }
 
 TEST_CASE("random pages: each line comes to its counts, and a blend is never too little") {
-    std::mt19937_64 random(seed);
+    std::mt19937_64 random(spoons_seed);
     const auto between = [&](int low, int high) {
         return low + static_cast<int>(random() % static_cast<std::uint64_t>(high - low + 1));
     };

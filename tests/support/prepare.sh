@@ -52,9 +52,14 @@ install_missing() {
 
 configure() {
     local options=(-DCMAKE_BUILD_TYPE=Release)
-    # The generator of a build folder can't change: choose only where there is none yet.
-    if [[ ! -e "$build/CMakeCache.txt" ]] && command -v ninja >/dev/null; then
-        options+=(-G Ninja)
+    # What a build folder has chosen stays: this is for a new one.
+    if [[ ! -e "$build/CMakeCache.txt" ]]; then
+        # Everything is compiled once here: several sources at a time cost half as much.
+        options+=(-DLEVIGATE_UNITY=ON)
+        # The generator of a build folder can't change.
+        if command -v ninja >/dev/null; then options+=(-G Ninja); fi
+        # ccache keeps nothing that was compiled with precompiled headers.
+        if command -v ccache >/dev/null; then options+=(-DLEVIGATE_PCH=OFF); fi
     fi
     if command -v ccache >/dev/null; then
         options+=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)

@@ -19,13 +19,13 @@ namespace {
 constexpr unsigned seed = 20261129;
 
 /// One shade of a base, some small lines and now and then a blend with one more, on one balance.
-struct Page : Hand {
+struct RandomPage : Hand {
     std::vector<Line> lines;  ///< of the shade; the base first
     IngredientId base = no_ingredient;
     ShadeId quince = nothing;
     ContainerId tube = nothing;
 
-    explicit Page(std::mt19937& random) {
+    explicit RandomPage(std::mt19937& random) {
         const auto some = [&](int least, int most) {
             return Exact(least +
                          static_cast<int>(random() % static_cast<unsigned>(most - least + 1)));
@@ -77,7 +77,7 @@ const SheetLine& line_of(const Sheet& sheet, const Remedy& remedy) {
 }
 
 /// The batch as it is proposed, and the next smaller one.
-void carry_out_batch(const Page& page, const Remedy& remedy, const Mass& step) {
+void carry_out_batch(const RandomPage& page, const Remedy& remedy, const Mass& step) {
     const auto made = [&](const Exact& fewer) {
         Choice choice;
         choice.make = page.all.shades[page.quince].batches[0].size;
@@ -122,7 +122,7 @@ void carry_out_aliquot(const Sheet& sheet, const Remedy& remedy) {
 }
 
 /// The dilution as a blend of its own, in place of the line.
-void carry_out_stock(Page page, const Sheet& sheet, const StockDilution& stock) {
+void carry_out_stock(RandomPage page, const Sheet& sheet, const StockDilution& stock) {
     if (stock.serves.empty() || stock.serves.front().mix != no_ingredient) return;
     const Exact least = in_grams(scale_of(sheet.reading).least) / in_grams(sheet.reading.step);
     REQUIRE(stock.weigh >= least);
@@ -162,7 +162,7 @@ using Percents = std::vector<std::pair<IngredientId, Exact>>;
 
 /// Writes all proposals for one formula into it together. What is diluted, and what it is diluted
 /// with, must be lines of it still, and enough must be there.
-Percents with_all(Page& page, Percents lines, const Stocks& stocks, IngredientId mix) {
+Percents with_all(RandomPage& page, Percents lines, const Stocks& stocks, IngredientId mix) {
     const auto line = [&](IngredientId what) {
         const auto found = std::find_if(lines.begin(), lines.end(),
                                         [&](const auto& one) { return one.first == what; });
@@ -183,7 +183,7 @@ Percents with_all(Page& page, Percents lines, const Stocks& stocks, IngredientId
 }
 
 /// All dilutions at once, those of the blend and those of the shade.
-void carry_out_all(Page page, const Sheet& sheet, const Stocks& stocks) {
+void carry_out_all(RandomPage page, const Sheet& sheet, const Stocks& stocks) {
     const auto written = [](const Percents& from) {
         std::vector<Line> out;
         for (const auto& [what, size] : from) out.push_back({what, pct(size)});
@@ -233,7 +233,7 @@ TEST_CASE("what is proposed for small lines does", "[remedies]") {
     int batches = 0, counted = 0, aliquots = 0, dilutions = 0, several = 0;
     for (int round = 0; round < 1500; ++round) {
         INFO("round " << round);
-        const Page page(random);
+        const RandomPage page(random);
         Choice with_materials;
         const Sheet sheet = page.sheet(with_materials);
         StockDilutions stocks;

@@ -12,7 +12,7 @@ using Strings = std::vector<std::string>;
 namespace {
 
 /// Two shades of one's own and one from another file.
-struct Page : Hand {
+struct ThreeShades : Hand {
     IngredientId base = material("soft base", "base");
     IngredientId clay = material("kaolin", "clay");
     FinishingId satin = finish("satin", {});
@@ -21,7 +21,7 @@ struct Page : Hand {
     ShadeId other = shade("Elder", {{base, pct(100)}});
     ShadeId damson = shade("Damson", {{base, pct(100)}});
 
-    Page() {
+    ThreeShades() {
         all.shades[other].own = false;
         variant(quince, "sheer", {{base, pct(100)}});
         variant(quince, "deep", {{base, pct(100)}});
@@ -56,12 +56,12 @@ struct Page : Hand {
 }  // namespace
 
 TEST_CASE("unnamed choices: as written, as made, each batch", "[select]") {
-    Page page;
+    ThreeShades page;
     CHECK(page.sheets({}) == Strings{"Quince///trial", "Quince///full", "Damson///trial"});
 }
 
 TEST_CASE("all: variants, then finishes, then batches", "[select]") {
-    Page page;
+    ThreeShades page;
     Choice choice;
     choice.all = true;
     CHECK(page.sheets(choice) ==
@@ -77,7 +77,7 @@ TEST_CASE("all: variants, then finishes, then batches", "[select]") {
 }
 
 TEST_CASE("choices by name", "[select]") {
-    Page page;
+    ThreeShades page;
     Choice choice;
     choice.shade = "  damson ";
     CHECK(page.sheets(choice) == Strings{"Damson///trial"});
@@ -93,7 +93,7 @@ TEST_CASE("choices by name", "[select]") {
 }
 
 TEST_CASE("choices that name nothing", "[select]") {
-    Page page;
+    ThreeShades page;
     Findings findings;
     Choice choice;
     choice.shade = "Quinse";
@@ -119,7 +119,7 @@ TEST_CASE("choices that name nothing", "[select]") {
 }
 
 TEST_CASE("a shade without a batch gets an advice", "[select]") {
-    Page page;
+    ThreeShades page;
     page.all.shades[page.damson].batches.clear();
     Findings findings;
     CHECK(page.sheets({}, &findings) == Strings{"Quince///trial", "Quince///full"});
@@ -132,7 +132,7 @@ TEST_CASE("a shade without a batch gets an advice", "[select]") {
 }
 
 TEST_CASE("what was broken before is left out in silence", "[select]") {
-    Page page;
+    ThreeShades page;
     page.all.shades[page.quince].versions[1].broken = true;
     page.all.shades[page.quince].finishes[0].finishing = nothing;
     page.all.shades[page.damson].broken = true;

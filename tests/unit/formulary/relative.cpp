@@ -10,7 +10,7 @@ using Strings = std::vector<std::string>;
 
 namespace {
 
-struct Shelf : Hand {
+struct RelativeShelf : Hand {
     IngredientId base = material("soft base", "base");
     IngredientId wax = material("hard wax", "base");
     IngredientId lake = material("red 7 lake", "lake");
@@ -38,7 +38,7 @@ bool mentions(const Findings& findings, const std::string& words) {
 }  // namespace
 
 TEST_CASE("as much as another line, whatever the order", "[relative]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     // clay = lake / 2 = 2, mica = 3 × clay = 6, base = 100 − 4 − 2 − 6 = 88
     CHECK(shelf
               .run({{shelf.mica, much(ref(shelf.clay), 3)},
@@ -50,7 +50,7 @@ TEST_CASE("as much as another line, whatever the order", "[relative]") {
 }
 
 TEST_CASE("as much as the rest", "[relative]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     // x + x/4 = 100 − 10: x = 72
     CHECK(shelf
               .run({{shelf.base, rest()},
@@ -61,7 +61,7 @@ TEST_CASE("as much as the rest", "[relative]") {
 }
 
 TEST_CASE("as much as a role, of which weights and shares are", "[relative]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     // bases: 3u + 10; clay as much. 10 + 3u + u + (3u + 10) = 100: 7u = 80
     CHECK(shelf
               .run({{shelf.base, parts(3)},
@@ -73,7 +73,7 @@ TEST_CASE("as much as a role, of which weights and shares are", "[relative]") {
 }
 
 TEST_CASE("a blend counts whole by its own role, else by what is inside", "[relative]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     IngredientId inner = shelf.blend("inner", {{shelf.mica, pct(50)}, {shelf.lake, pct(50)}});
     IngredientId plain = shelf.blend("plain", {{inner, pct(40)}, {shelf.base, pct(60)}});
     IngredientId named =
@@ -98,7 +98,7 @@ TEST_CASE("a blend counts whole by its own role, else by what is inside", "[rela
 }
 
 TEST_CASE("amounts that depend on themselves", "[relative]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     Findings pair = shelf.run({{shelf.base, rest()},
                                {shelf.clay, much(ref(shelf.mica))},
                                {shelf.mica, much(ref(shelf.clay), 2)},
@@ -125,7 +125,7 @@ TEST_CASE("amounts that depend on themselves", "[relative]") {
 }
 
 TEST_CASE("references that are no line", "[relative]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     IngredientId blend =
         shelf.blend("Windfall mica", {{shelf.mica, pct(50)}, {shelf.lake, pct(50)}});
     Findings inside =
@@ -149,7 +149,7 @@ TEST_CASE("references that are no line", "[relative]") {
 }
 
 TEST_CASE("a long chain of references", "[relative]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     std::vector<Line> lines{{shelf.base, rest()}};
     IngredientId before = shelf.base;
     for (int i = 0; i < 20000; ++i) {
@@ -164,7 +164,7 @@ TEST_CASE("a long chain of references", "[relative]") {
 }
 
 TEST_CASE("enough to bring a name down to a share", "[enough]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     // 4 g of lake in 10 g; 5 % of (10 + x) = 4: x = 70
     CHECK(
         shelf.run({{shelf.wax, g(6)}, {shelf.lake, g(4)}, {shelf.base, enough(ref(shelf.lake), 5)}})
@@ -175,7 +175,7 @@ TEST_CASE("enough to bring a name down to a share", "[enough]") {
 }
 
 TEST_CASE("enough sees blends from inside, and what it adds itself", "[enough]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     IngredientId strong = shelf.blend("strong", {{shelf.lake, pct(40)}, {shelf.base, pct(60)}});
     IngredientId weak = shelf.blend("weak", {{shelf.lake, pct(2)}, {shelf.base, pct(98)}});
     // alligation: 40 down to 10 with 2: 8 parts of strong to 30 of weak
@@ -186,7 +186,7 @@ TEST_CASE("enough sees blends from inside, and what it adds itself", "[enough]")
 }
 
 TEST_CASE("enough beside lines that follow it", "[enough]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     // clay = base / 4: 10 of 10 + x + x/4 is 20 %: 1.25 x = 40, x = 32
     CHECK(shelf
               .run({{shelf.lake, parts(10)},
@@ -197,7 +197,7 @@ TEST_CASE("enough beside lines that follow it", "[enough]") {
 }
 
 TEST_CASE("enough that can't be", "[enough]") {
-    Shelf shelf;
+    RelativeShelf shelf;
     Findings below = shelf.run(
         {{shelf.wax, g(96)}, {shelf.lake, g(4)}, {shelf.base, enough(ref(shelf.lake), 5)}});
     REQUIRE(codes(below) == Strings{"enough-impossible"});

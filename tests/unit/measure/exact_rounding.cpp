@@ -8,7 +8,7 @@ using levigate::read_number;
 
 namespace {
 
-struct Row {
+struct Rounding {
     const char* value;
     const char* step;
     const char* half_up;
@@ -16,7 +16,7 @@ struct Row {
 
 // Source: the project's facts, rounding_half_even.csv, columns value, step and half_up_decimal,
 // all rows. Its last column shows that doubles go wrong in several of these.
-constexpr Row rows[] = {
+constexpr Rounding roundings[] = {
     {"2.5", "1", "3"},           {"3.5", "1", "4"},         {"-2.5", "1", "-3"},
     {"1.5", "1", "2"},           {"-1.5", "1", "-2"},       {"1.4", "1", "1"},
     {"1.6", "1", "2"},           {"16.5", "1", "17"},       {"23.5", "1", "24"},
@@ -43,7 +43,7 @@ Exact signed_number(std::string_view text) {
 }  // namespace
 
 TEST_CASE("half up, by the table of the facts", "[exact][rounding]") {
-    for (const auto& row : rows) {
+    for (const auto& row : roundings) {
         INFO(row.value << " in steps of " << row.step);
         Exact value = signed_number(row.value), step = signed_number(row.step);
         Exact steps = steps_half_up(value, step);

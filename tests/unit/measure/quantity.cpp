@@ -26,8 +26,8 @@ constexpr Kind K(std::size_t i) { return static_cast<Kind>(i); }
 
 // × and ÷ written out by hand from the design (LANGUAGE, "Amounts"), for every pair that is legal
 // beyond the rules for plain numbers, which the test adds.
-using Pair = std::pair<Kind, Kind>;
-const std::map<Pair, Kind> products = {
+using TwoKinds = std::pair<Kind, Kind>;
+const std::map<TwoKinds, Kind> products = {
     {{Kind::share, Kind::share}, Kind::share},
     {{Kind::share, Kind::mass}, Kind::mass},
     {{Kind::volume, Kind::density}, Kind::mass},
@@ -39,7 +39,7 @@ const std::map<Pair, Kind> products = {
     {{Kind::density, Kind::money_per_mass}, Kind::money_per_volume},
     {{Kind::volume_per_mass, Kind::money_per_volume}, Kind::money_per_mass},
 };
-const std::map<Pair, Kind> quotients = {
+const std::map<TwoKinds, Kind> quotients = {
     {{Kind::mass, Kind::mass}, Kind::share},
     {{Kind::mass, Kind::share}, Kind::mass},
     {{Kind::mass, Kind::volume}, Kind::density},
@@ -87,7 +87,7 @@ std::optional<Kind> expected_sum(Op op, Kind left, Kind right) {
     return left;
 }
 
-const std::map<Pair, Kind> rates = {
+const std::map<TwoKinds, Kind> rates = {
     {{Kind::mass, Kind::mass}, Kind::share},
     {{Kind::mass, Kind::volume}, Kind::density},
     {{Kind::volume, Kind::mass}, Kind::volume_per_mass},

@@ -9,12 +9,12 @@ using levigate::read_number;
 
 namespace {
 
-struct Row {
+struct NumberRead {
     const char* text;
     std::int64_t num, den;
 };
 
-constexpr Row rows[] = {
+constexpr NumberRead numbers_read[] = {
     {"18", 18, 1},
     {"0.18", 18, 100},
     {".5", 1, 2},
@@ -64,7 +64,7 @@ constexpr Row rows[] = {
     {"\u215E", 7, 8},
 };
 
-constexpr const char* refused[] = {
+constexpr const char* texts_refused[] = {
     "",     " ",      "-1",   "+1",    "1e3",   "1,5",  "1.",     ".",    "1.2.3", " 1",
     "1 ",   "1/",     "/2",   "1/2/3", "1 2",   "1 /2", "1/ 2",   "½½",   "½ 1",   "1.5 1/2",
     "1.5½", "2 1/2 ", "1/½",  "abc",   "1a",    "0x10", "\u215F", "1½/2", "1/-2",  "½/2",
@@ -74,7 +74,7 @@ constexpr const char* refused[] = {
 }  // namespace
 
 TEST_CASE("the ways to write a number", "[read_number]") {
-    for (const auto& row : rows) {
+    for (const auto& row : numbers_read) {
         INFO(row.text);
         auto read = read_number(row.text);
         REQUIRE(read.has_value());
@@ -83,7 +83,7 @@ TEST_CASE("the ways to write a number", "[read_number]") {
 }
 
 TEST_CASE("what is no number", "[read_number]") {
-    for (const char* text : refused) {
+    for (const char* text : texts_refused) {
         INFO('[' << text << ']');
         CHECK_FALSE(read_number(text).has_value());
     }
