@@ -109,7 +109,7 @@ const std::set<std::string> unplayable = {"shade-unexplained", "too-many-files",
 
 // Every code that a source names, as a page is called, and the first file that does.
 std::map<std::string, std::string> raised_codes() {
-    static const std::regex shape("Code::([a-z_]+)");
+    static const std::regex shape("Code::([a-z0-9_]+)");
     std::map<std::string, std::string> found;
     for (const char* room : {"grammar", "interpreter"}) {
         for (const auto& entry : fs::recursive_directory_iterator(root / room)) {

@@ -7,7 +7,7 @@ using namespace levigate;
 
 namespace {
 
-const std::string base = "material soft base\nmaterial copper mica\n";
+const std::string two_materials = "material soft base\nmaterial copper mica\n";
 
 Mended mend(const std::string& text, std::map<std::string, std::string> others = {}) {
     others["a.shade"] = text;
@@ -17,10 +17,12 @@ Mended mend(const std::string& text, std::map<std::string, std::string> others =
 }  // namespace
 
 TEST_CASE("several fixes of one file are made, from both ends of it") {
-    const Mended out = mend(base + "shade Quince\n    rest  soft base\n    1,5 %  copper mica\n"
-                                   "    batch  trial 6,5 g\n");
-    CHECK(out.text() == base + "shade Quince\n    rest  soft base\n    1.5 %  copper mica\n"
-                               "    batch  trial 6.5 g\n");
+    const Mended out =
+        mend(two_materials + "shade Quince\n    rest  soft base\n    1,5 %  copper mica\n"
+                             "    batch  trial 6,5 g\n");
+    CHECK(out.text() == two_materials +
+                            "shade Quince\n    rest  soft base\n    1.5 %  copper mica\n"
+                            "    batch  trial 6.5 g\n");
     REQUIRE(out.made.size() == 2);
     CHECK(out.made[0].code == Code::comma_decimal);
     CHECK(out.before.compiled.sources.text(out.made[0].span) == "1,5");
@@ -30,8 +32,9 @@ TEST_CASE("several fixes of one file are made, from both ends of it") {
 }
 
 TEST_CASE("a guess at what is weighed is not made") {
-    const std::string text = base + "shade Quince\n    rest  soft base\n    18 %  coper mica\n"
-                                    "    batch  trial 6 g\n";
+    const std::string text = two_materials +
+                             "shade Quince\n    rest  soft base\n    18 %  coper mica\n"
+                             "    batch  trial 6 g\n";
     const Mended out = mend(text);
     CHECK(out.text() == text);
     CHECK(out.made.empty());
@@ -40,21 +43,23 @@ TEST_CASE("a guess at what is weighed is not made") {
     CHECK_FALSE(out.after.findings[0].fixes[0].certain);
 }
 
-TEST_CASE("the digest of an edition is not broken, records are not rewritten, a merge is not ended") {
+TEST_CASE(
+    "the digest of an edition is not broken, records are not rewritten, a merge is not ended") {
     const Mended edition =
         mend("edition Autumn\n    number  1\n    date  2026-10-01\n    digest  sha256 " +
-             std::string(64, '0') + "\n" + base +
+             std::string(64, '0') + "\n" + two_materials +
              "shade Quince\n    rest  soft base\n    1,5 %  copper mica\n    batch  trial 6 g\n");
     CHECK(edition.made.empty());
     REQUIRE(edition.left.size() == 1);
     CHECK(edition.left[0].why == LeftBecause::edition);
-    const Mended records = mend("record 2026-10-03 trial of Quince\n    weighed  4,92 g soft base\n");
+    const Mended records =
+        mend("record 2026-10-03 trial of Quince\n    weighed  4,92 g soft base\n");
     CHECK(records.made.empty());
     REQUIRE(records.left.size() == 1);
     CHECK(records.left[0].why == LeftBecause::records);
-    const Mended merge =
-        mend(base + "<<<<<<< ours\n=======\n>>>>>>> theirs\nshade Quince\n    rest  soft base\n"
-                    "    1,5 %  copper mica\n    batch  trial 6 g\n");
+    const Mended merge = mend(
+        two_materials + "<<<<<<< ours\n=======\n>>>>>>> theirs\nshade Quince\n    rest  soft base\n"
+                        "    1,5 %  copper mica\n    batch  trial 6 g\n");
     CHECK(merge.made.empty());
     REQUIRE(merge.left.size() == 1);
     CHECK(merge.left[0].why == LeftBecause::unmerged);
@@ -63,7 +68,7 @@ TEST_CASE("the digest of an edition is not broken, records are not rewritten, a 
 TEST_CASE("only the file that was named is mended") {
     const std::string text = "use \"shelf.shade\"\nshade Quince\n    rest  soft base\n"
                              "    1 %  copper mica\n    batch  trial 6 g\n";
-    const Mended out = mend(text, {{"shelf.shade", base + "    density  0,9 g/mL\n"}});
+    const Mended out = mend(text, {{"shelf.shade", two_materials + "    density  0,9 g/mL\n"}});
     CHECK(out.text() == text);
     CHECK(out.made.empty());
 }

@@ -1,5 +1,6 @@
-// A certain fix is a promise: put in its place, the finding is gone and nothing new is wrong on that
-// line. Kept for every certain fix of every planted file, one at a time, by this test's own count.
+// A certain fix is a promise: put in its place, the finding is gone and nothing new is wrong on
+// that line. Kept for every certain fix of every planted file, one at a time, by this test's own
+// count.
 #include <catch2/catch.hpp>
 
 #include <algorithm>

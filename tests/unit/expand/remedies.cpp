@@ -16,7 +16,7 @@ using namespace levigate::by_hand;
 
 namespace {
 
-constexpr unsigned seed = 20261129;
+constexpr unsigned seed_of_formulas = 20261129;
 
 /// One shade of a base, some small lines and now and then a blend with one more, on one balance.
 struct RandomPage : Hand {
@@ -228,8 +228,8 @@ void carry_out_all(RandomPage page, const Sheet& sheet, const Stocks& stocks) {
 }  // namespace
 
 TEST_CASE("what is proposed for small lines does", "[remedies]") {
-    INFO("seed " << seed);
-    std::mt19937 random(seed);
+    INFO("seed " << seed_of_formulas);
+    std::mt19937 random(seed_of_formulas);
     int batches = 0, counted = 0, aliquots = 0, dilutions = 0, several = 0;
     for (int round = 0; round < 1500; ++round) {
         INFO("round " << round);

@@ -13,7 +13,7 @@ namespace {
 
 Mass g(std::int64_t num, std::int64_t den = 1) { return grams(Exact(num, den)); }
 
-constexpr unsigned seed = 20261129;
+constexpr unsigned seed_of_weights = 20261129;
 
 /// A balance and a need that is too small for it.
 struct Small {
@@ -79,8 +79,8 @@ TEST_CASE("an aliquot whose mixture can't be weighed", "[weighable]") {
 }
 
 TEST_CASE("every aliquot can be weighed, and holds what is needed", "[weighable]") {
-    INFO("seed " << seed);
-    std::mt19937 random(seed);
+    INFO("seed " << seed_of_weights);
+    std::mt19937 random(seed_of_weights);
     int made_of_it = 0;
     for (int round = 0; round < 20000; ++round) {
         const auto [scale, need] = some(random);
@@ -107,8 +107,8 @@ TEST_CASE("every aliquot can be weighed, and holds what is needed", "[weighable]
 }
 
 TEST_CASE("every dilution to keep can be prepared and taken from", "[weighable]") {
-    INFO("seed " << seed);
-    std::mt19937 random(seed);
+    INFO("seed " << seed_of_weights);
+    std::mt19937 random(seed_of_weights);
     int taken_of_it = 0;
     for (int round = 0; round < 20000; ++round) {
         const auto [scale, need] = some(random);

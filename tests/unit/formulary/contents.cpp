@@ -55,9 +55,9 @@ TEST_CASE("masses over densities, volumes adding up", "[density]") {
     // a blend's own statement stands before its parts
     hand.all.ingredients[dusty].density = grams_per_millilitre(2);
     CHECK(in_grams_per_millilitre(*density_of(hand.all, dusty, false).density) == 2);
-    Formula formula = hand.solved("Quince", {{dusty, pct(50)}, {oil, pct(50)}});
+    IngredientId quince = hand.blend("Quince", {{dusty, pct(50)}, {oil, pct(50)}});
     // 0.5 / 2 + 0.5 / 0.9 = 29/36
-    CHECK(in_grams_per_millilitre(*density_of(hand.all, formula).density) == Exact(36, 29));
+    CHECK(in_grams_per_millilitre(*density_of(hand.all, quince, false).density) == Exact(36, 29));
 }
 
 TEST_CASE("by the spoon loose powder counts", "[density]") {

@@ -138,7 +138,7 @@ TEST_CASE("onto: the bulk that is there starts the reading", "[sheet]") {
 TEST_CASE("findings of a sheet stand on it", "[sheet]") {
     Made made = damson();
     made.sheet.findings = {
-        {"weigh-nothing", Severity::error, "Red iron oxide rounds to nothing.", Span{}}};
+        {Code::weigh_nothing, "Red iron oxide rounds to nothing.", Span{}}};
     CHECK_THAT(sheet_text(made),
                Contains("error: Red iron oxide rounds to nothing. (weigh-nothing)"));
 }
@@ -232,12 +232,12 @@ TEST_CASE("check says what became of each expectation", "[check]") {
     CHECK_THAT(told({}, {{holds}, {holds}}),
                Contains("orchard.shade: nothing wrong.") &&
                    Contains("orchard.shade:2  the base at most 2 %  holds"));
-    CHECK_THAT(told({{"expect-failed", Severity::error, "No.", {0, 20, 25}}}, {{holds}, {fails}}),
+    CHECK_THAT(told({{Code::expect_failed, "No.", {0, 20, 25}}}, {{holds}, {fails}}),
                Contains("1 error") && Contains("does not hold"));
     CHECK_THAT(told({}, {{fails}, {unknown}}), Contains("does not hold"));
     CHECK_THAT(told({}, {{holds}, {unknown}}), Contains("can't be told"));
     CHECK_THAT(told({}, {{}, {holds}}), Contains("can't be told"));  // the first wasn't looked at
     // An error elsewhere is none of its business.
-    CHECK_THAT(told({{"name-unknown", Severity::error, "No.", {0, 0, 5}}}, {{holds}, {holds}}),
+    CHECK_THAT(told({{Code::name_unknown, "No.", {0, 0, 5}}}, {{holds}, {holds}}),
                Contains("1 error") && Contains("holds"));
 }

@@ -129,7 +129,7 @@ TEST_CASE("batches of a product share a card, up to three; others don't", "[card
 TEST_CASE("findings stand on one's own page alone", "[card]") {
     Made made = damson();
     made.sheet.findings = {
-        {"weigh-least", Severity::warning, "Too little <here>.", Span{}, "Make more."}};
+        {Code::weigh_least, "Too little <here>.", Span{}, "Make more."}};
     CHECK_THAT(page_of(made, {made.sheet}),
                Contains("<h3>To look at before weighing</h3>") &&
                    Contains("warning: Too little &lt;here&gt;. (weigh-least) Make more."));
@@ -149,7 +149,7 @@ TEST_CASE("no name, word or finding of a file becomes markup", "[card]") {
     made.formulary.finishes[0].name += evil;
     made.sheet.reading.balance = "bench" + evil;
     made.sheet.bowls[0].steps_text = made.sheet.bowls[1].notes = made.sheet.notes = {"a" + evil};
-    made.sheet.findings = {{"weigh-least", Severity::warning, "b" + evil, Span{}, evil}};
+    made.sheet.findings = {{Code::weigh_least, "b" + evil, Span{}, evil}};
     Sheet other = made.sheet;
     other.bowls[0].steps_text = {"a b c " + evil};
     BenchPage page(made.formulary);

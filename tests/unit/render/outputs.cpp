@@ -169,7 +169,7 @@ TEST_CASE("broken bytes never break the object", "[json]") {
 }
 
 TEST_CASE("a verb that came to nothing still writes its object", "[json]") {
-    Finding finding{"file-unreadable", Severity::error, "No.", Span{}};
+    Finding finding{Code::file_unreadable, "No.", Span{}};
     auto object = nlohmann::json::parse(nothing_json("weigh", "sheets", Sources(), {finding}));
     CHECK(object["format"] == "levigate weigh 1");
     CHECK(object["sheets"].empty());
@@ -178,7 +178,7 @@ TEST_CASE("a verb that came to nothing still writes its object", "[json]") {
 
 TEST_CASE("two files that use a third report it once", "[json][check]") {
     Made made = damson();
-    Finding finding{"name-unknown", Severity::error, "No.", {0, 24, 36}};
+    Finding finding{Code::name_unknown, "No.", {0, 24, 36}};
     CheckReport one{"a.shade", &made.sources, {finding}, {}};
     CheckReport two{"b.shade", &made.sources, {finding}, {}};
     auto object = nlohmann::json::parse(checks_json({one, two}));
