@@ -1,5 +1,7 @@
 #include "grammar/lines.hpp"
 
+#include <utility>
+
 #include <fmt/format.h>
 #include <utf8proc.h>
 
@@ -113,6 +115,42 @@ PhysicalLine cut_line(std::string_view text, std::uint32_t at) {
     return line;
 }
 
+namespace {
+
+/// Takes all hidden characters of [at, end) out, of which the first is at `at`. Surely nothing else
+/// is meant where each is beside a blank or at an end: between letters a blank may be missing.
+Fix without_hidden(std::string_view text, std::uint32_t at, std::uint32_t end, SourceId source) {
+    const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
+    const auto bare = [&](std::uint32_t place) {
+        return place == end || place == 0 || text[place] == '\n' || text[place] == '\r' ||
+               blank_at(text, place, end) > 0;
+    };
+    Fix out = certain_fix({source, at, at}, {});
+    std::string kept;  // since the last hidden one
+    char32_t before = 0;
+    for (std::uint32_t place = at; place < end;) {
+        utf8proc_int32_t code = 0;
+        const auto length =
+            utf8proc_iterate(bytes + place, static_cast<utf8proc_ssize_t>(end - place), &code);
+        if (length <= 0) break;
+        const std::uint32_t next = place + static_cast<std::uint32_t>(length);
+        if (place == at || hidden(static_cast<char32_t>(code), before)) {
+            out.text += std::exchange(kept, {});
+            out.span.end = next;
+            const bool edge = place == 0 || text[place - 1] == ' ' || text[place - 1] == '\t' ||
+                              text[place - 1] == '\n' || text[place - 1] == '\r';
+            out.certain = out.certain && (edge || bare(next));
+        } else {
+            kept += text.substr(place, next - place);
+        }
+        before = static_cast<char32_t>(code);
+        place = next;
+    }
+    return out;
+}
+
+}  // namespace
+
 bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t end,
                       SourceId source, Findings& findings) {
     const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
@@ -136,7 +174,8 @@ bool check_characters(std::string_view text, std::uint32_t begin, std::uint32_t 
                  .message = fmt::format("A hidden character, U+{:04X}, stands in this line.",
                                         static_cast<unsigned>(code)),
                  .span = {source, at, at + static_cast<std::uint32_t>(length)},
-                 .advice = "Delete it; it may have come in with pasted text."});
+                 .advice = "Delete it; it may have come in with pasted text.",
+                 .fixes = {without_hidden(text, at, end, source)}});
             return false;
         }
         before = static_cast<char32_t>(code);

@@ -46,8 +46,9 @@ TEST_CASE("a share is read in every way in which the language writes one") {
     const Made held = made(with_odd("label Aroma\ncontains vanillin 20000 ppm"), "EU");
     CHECK(list(held) == "Ricinus Communis Seed Oil, Aroma, Vanillin");
     // The last part is a colourant that the US keeps from lips; its share hides it no more.
-    CHECK(codes(made(with_odd("label Mica 60 %, Titanium Dioxide 35 %, Ferric Ferrocyanide 5 percent"),
-                     "US")) == "lips-not-allowed");
+    CHECK(codes(made(
+              with_odd("label Mica 60 %, Titanium Dioxide 35 %, Ferric Ferrocyanide 5 percent"),
+              "US")) == "lips-not-allowed");
 }
 
 TEST_CASE("a number that may be a share is not swallowed by the name") {
@@ -69,13 +70,14 @@ TEST_CASE("a number that may be a share is not swallowed by the name") {
 }
 
 TEST_CASE("suppliers' (and) parts names like a comma") {
-    const Made from = made(
-        with_odd("label Mica 60 % (and) Silica 30 % (AND) Tin Oxide 10 %\ncolourant CI 77019"), "EU");
+    const Made from =
+        made(with_odd("label Mica 60 % (and) Silica 30 % (AND) Tin Oxide 10 %\ncolourant CI 77019"),
+             "EU");
     CHECK(list(from) == "Ricinus Communis Seed Oil, Mica, Silica, Tin Oxide");
     // No shares: which stands first can't be told.
     CHECK(list(made(with_odd("label Mica (and) Silica"), "EU")) == "label-undecided");
-    CHECK(codes(made(with_odd("label Mica (and) Titanium Dioxide (and) Ferric Ferrocyanide"), "US")) ==
-          "lips-not-allowed");
+    CHECK(codes(made(with_odd("label Mica (and) Titanium Dioxide (and) Ferric Ferrocyanide"),
+                     "US")) == "lips-not-allowed");
     CHECK(codes(made(with_odd("label Mica (and)"), "EU")) == "line-malformed");
 }
 
@@ -105,7 +107,8 @@ TEST_CASE("a nano form is judged and listed as one") {
 
 TEST_CASE("a list by name keeps the word Lake") {
     const auto us = [](const std::string& label, const std::string& number) {
-        const std::string all = list(made(with_odd("label " + label + "\ncolourant " + number), "US"));
+        const std::string all =
+            list(made(with_odd("label " + label + "\ncolourant " + number), "US"));
         return all.substr(std::string("Ricinus Communis Seed Oil, ").size());
     };
     CHECK(us("Yellow 10 Aluminum Lake", "CI 47005") == "Yellow 10 Aluminum Lake");

@@ -8,7 +8,7 @@ using namespace levigate::testing;
 
 namespace {
 
-const std::string shelf = R"(
+const std::string materials_of_range = R"(
 material oil
     label Ricinus Communis Seed Oil
 material butter
@@ -38,7 +38,8 @@ shade Quince
 }  // namespace
 
 TEST_CASE("a colourant of some shades only stands behind the words for a range") {
-    const std::string file = shelf + "shade Damson like Quince\nswap red lake for carmine red\n";
+    const std::string file =
+        materials_of_range + "shade Damson like Quince\nswap red lake for carmine red\n";
     CHECK(list(made(file, "US", true)) ==
           "Ricinus Communis Seed Oil, Lanolin, Silica, Iron Oxides. "
           "May contain: Carmine, Red 7 Lake");
@@ -53,9 +54,10 @@ TEST_CASE("a colourant of some shades only stands behind the words for a range")
 TEST_CASE("a family is a range") {
     levigate::Choice choice;
     choice.family = "ladder";
-    const std::string file = shelf + "shade Plum\nlet {depth} = 4 %\nrest oil\n{depth} red lake\n"
-                                     "family Ladder\nfrom Plum\nvary {depth} over 4 %, 8 %\n"
-                                     "name Plum {depth}\n";
+    const std::string file = materials_of_range +
+                             "shade Plum\nlet {depth} = 4 %\nrest oil\n{depth} red lake\n"
+                             "family Ladder\nfrom Plum\nvary {depth} over 4 %, 8 %\n"
+                             "name Plum {depth}\n";
     const Made from = made(file, "US", true, choice);
     CHECK(list(from) == "Ricinus Communis Seed Oil, Red 7 Lake");
     CHECK(from.labels.labels.at(0).shades == std::vector<std::string>{"Plum 4 %", "Plum 8 %"});
@@ -65,7 +67,8 @@ TEST_CASE("a family is a range") {
 }
 
 TEST_CASE("other ingredients that differ in kind get lists of their own, and a warning") {
-    const Made kind = made(shelf + "shade Damson like Quince\nadd 1 % vanilla\n", "EU", true);
+    const Made kind =
+        made(materials_of_range + "shade Damson like Quince\nadd 1 % vanilla\n", "EU", true);
     CHECK(list(kind) == "Ricinus Communis Seed Oil, Lanolin, Silica, CI 15850, CI 77491\n"
                         "Ricinus Communis Seed Oil, Lanolin, Aroma, Silica, Vanillin, CI 15850, "
                         "CI 77491");
@@ -76,7 +79,8 @@ TEST_CASE("other ingredients that differ in kind get lists of their own, and a w
 
 TEST_CASE("other ingredients that differ in order too") {
     // Quince: oil 74.5 %, butter 20 %. Damson: oil 24.5 %, butter 70 %.
-    const Made order = made(shelf + "shade Damson like Quince\nset 70 % butter\n", "EU", true);
+    const Made order =
+        made(materials_of_range + "shade Damson like Quince\nset 70 % butter\n", "EU", true);
     CHECK(list(order) == "Ricinus Communis Seed Oil, Lanolin, Silica, CI 15850, CI 77491\n"
                          "Lanolin, Ricinus Communis Seed Oil, Silica, CI 15850, CI 77491");
     REQUIRE(order.labels.labels.at(0).warnings.size() == 1);
@@ -88,8 +92,8 @@ TEST_CASE("other ingredients that differ in order too") {
 
 TEST_CASE("an order that is free in one shade bends to the other") {
     // Quince: silica 0.5 %, aroma 0.6 %: any order. Damson: silica 2 %, aroma 0.6 %: silica first.
-    const std::string file = shelf + "shade Damson like Quince\nadd 0.6 % vanilla\n"
-                                     "shade Sloe like Damson\nset 2 % silica\n";
+    const std::string file = materials_of_range + "shade Damson like Quince\nadd 0.6 % vanilla\n"
+                                                  "shade Sloe like Damson\nset 2 % silica\n";
     levigate::Choice choice;
     const Made all = made(file, "EU", true);
     // Quince lacks the aroma; the two others share a list, and all three are told why.
@@ -98,7 +102,7 @@ TEST_CASE("an order that is free in one shade bends to the other") {
                        "CI 77491");
     CHECK(all.labels.labels.at(1).shades == std::vector<std::string>{"Damson", "Sloe"});
     CHECK(all.labels.labels[0].warnings == all.labels.labels[1].warnings);
-    const std::string two = shelf.substr(0, shelf.find("shade Quince")) +
+    const std::string two = materials_of_range.substr(0, materials_of_range.find("shade Quince")) +
                             "shade Damson\nrest oil\n0.5 % silica\n0.6 % vanilla\n"
                             "shade Sloe\nrest oil\n2 % silica\n0.6 % vanilla\n";
     CHECK(list(made(two, "EU", true)) == "Ricinus Communis Seed Oil, Silica, Aroma, Vanillin");
@@ -106,13 +110,13 @@ TEST_CASE("an order that is free in one shade bends to the other") {
 
 TEST_CASE("what must be named in one shade may be named in all") {
     // Damson: 0.04 % × 2 % = 0.0008 %, not above 0.001 %; Sloe: 0.6 % × 2 % = 0.012 %.
-    const std::string two = shelf.substr(0, shelf.find("shade Quince")) +
+    const std::string two = materials_of_range.substr(0, materials_of_range.find("shade Quince")) +
                             "shade Damson\nrest oil\n0.04 % vanilla\n"
                             "shade Sloe\nrest oil\n0.6 % vanilla\n";
     CHECK(list(made(two, "EU", true)) == "Ricinus Communis Seed Oil, Aroma, Vanillin");
 }
 
 TEST_CASE("a range that holds a shade without a list has none") {
-    CHECK(list(made(shelf + "material grit\nshade Damson like Quince\nadd 1 % grit\n", "EU",
-                    true)) == "label-missing");
+    CHECK(list(made(materials_of_range + "material grit\nshade Damson like Quince\nadd 1 % grit\n",
+                    "EU", true)) == "label-missing");
 }
