@@ -56,7 +56,8 @@ std::string about(const Arguments& arguments, const std::vector<const Plan*>& pl
 }
 
 Finding too_long_a_page() {
-    return {Code::too_many_sheets, fmt::format("The page would hold more than {} MB, which no phone shows. Choose fewer "
+    return {Code::too_many_sheets,
+            fmt::format("The page would hold more than {} MB, which no phone shows. Choose fewer "
                         "sheets, or one shade at a time with --shade.",
                         largest_page >> 20),
             Span{}};

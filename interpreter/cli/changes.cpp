@@ -80,7 +80,8 @@ Findings merge_marks(const StateFile& file) {
 
 int changes(const Arguments& arguments) {
     if (arguments.has("--replace") && !arguments.has("-o"))
-        return stop(changes_verb, arguments, command_wrong, Code::command_line, "--replace needs -o.");
+        return stop(changes_verb, arguments, command_wrong, Code::command_line,
+                    "--replace needs -o.");
     if (std::string words = wrong_markets(arguments); !words.empty())
         return stop(changes_verb, arguments, command_wrong, Code::command_line, words);
     auto read = read_states(arguments.operands);

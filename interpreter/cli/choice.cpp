@@ -43,9 +43,10 @@ void read_reads(Compiled& compiled, const std::string& text, Outcome<Choice>& ou
     else
         out.findings.push_back(
             {.code = Code::balance_step,
-             .message = fmt::format("Behind --reads stands \"{}\", but the step of a balance is more "
-                                    "than nothing and a decimal of grams, such as 0.01 g.",
-                                    text),
+             .message =
+                 fmt::format("Behind --reads stands \"{}\", but the step of a balance is more "
+                             "than nothing and a decimal of grams, such as 0.01 g.",
+                             text),
              .span = {},
              .example = "--reads 0.01g"});
 }
@@ -57,9 +58,10 @@ void read_error(const std::string& text, Outcome<Choice>& out) {
     else
         out.findings.push_back(
             {.code = Code::command_line,
-             .message = fmt::format("Behind --error stands \"{}\", but a share of what is weighed is "
-                                    "due there, more than 0 % and up to 100 %.",
-                                    text),
+             .message =
+                 fmt::format("Behind --error stands \"{}\", but a share of what is weighed is "
+                             "due there, more than 0 % and up to 100 %.",
+                             text),
              .span = {},
              .example = "--error \"5 %\""});
 }

@@ -170,7 +170,8 @@ int run(int count, char** words) {
         if (parsed.problem.empty()) parsed.problem = wrong_with(*verb, parsed.arguments);
         if (parsed.problem.empty()) return verb->run(parsed.arguments);
         if (wants_json(count, words)) parsed.arguments.values["--as"] = "json";
-        int status = stop(*verb, parsed.arguments, command_wrong, Code::command_line, parsed.problem);
+        int status =
+            stop(*verb, parsed.arguments, command_wrong, Code::command_line, parsed.problem);
         if (!parsed.arguments.json())
             say(fmt::format("`levigate {} --help` shows how it is called.\n", verb->name));
         return status;

@@ -39,7 +39,8 @@ void look_through(Walk& walk, const fs::path& shown, Findings& findings) {
     for (; !error && entry != fs::directory_iterator() && !walk.full(); entry.increment(error))
         look_at(walk, shown, *entry);
     if (error)
-        findings.push_back({Code::file_unreadable, fmt::format("The folder \"{}\" can't be looked through: {}.",
+        findings.push_back({Code::file_unreadable,
+                            fmt::format("The folder \"{}\" can't be looked through: {}.",
                                         shown.string(), error.message()),
                             Span{}});
 }
@@ -55,7 +56,8 @@ std::vector<std::string> shade_files(const std::string& folder, Findings& findin
         look_through(walk, next, findings);
     }
     if (walk.full()) {
-        findings.push_back({Code::too_many_files, fmt::format("\"{}\" holds more files than are taken at once, so none "
+        findings.push_back({Code::too_many_files,
+                            fmt::format("\"{}\" holds more files than are taken at once, so none "
                                         "of them is read.",
                                         folder),
                             Span{}, "Name a folder further down, or single files."});
@@ -73,7 +75,8 @@ Findings same_names(const std::vector<std::string>& paths) {
         fold_name(path, folded);
         const auto [first, is_new] = seen.emplace(folded, &path);
         if (is_new || *first->second == path) continue;
-        findings.push_back({Code::file_names_alike, fmt::format("\"{}\" and \"{}\" are one name to some disks, and there "
+        findings.push_back({Code::file_names_alike,
+                            fmt::format("\"{}\" and \"{}\" are one name to some disks, and there "
                                         "one file would take the place of the other.",
                                         *first->second, path),
                             Span{}, "Give one of them another name."});

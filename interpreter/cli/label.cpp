@@ -73,7 +73,8 @@ std::string in_words(const Arguments& arguments, const Formulary& formulary,
 int label(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (arguments.has("--replace") && !arguments.has("-o"))
-        return stop(label_verb, arguments, command_wrong, Code::command_line, "--replace needs -o.");
+        return stop(label_verb, arguments, command_wrong, Code::command_line,
+                    "--replace needs -o.");
     if (std::string words = wrong_markets(arguments); !words.empty())
         return stop(label_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file, Library::with_rules));

@@ -24,7 +24,8 @@ std::optional<Sheet> one_sheet(Compiled& compiled, const Arguments& arguments, F
     for (Finding& finding : sheets.findings) findings.push_back(std::move(finding));
     if (sheets.sheets.size() == 1) return std::move(sheets.sheets[0]);
     if (sheets.sheets.size() > 1)
-        findings.push_back({Code::choice_several, "Which shade was this bowl meant for? There are several.", Span{},
+        findings.push_back({Code::choice_several,
+                            "Which shade was this bowl meant for? There are several.", Span{},
                             "Name one with --shade."});
     return std::nullopt;
 }

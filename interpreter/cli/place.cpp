@@ -24,7 +24,9 @@ struct Place {
     bool folder = false;
 };
 
-Trouble wrong(std::string message) { return {command_wrong, Code::command_line, std::move(message)}; }
+Trouble wrong(std::string message) {
+    return {command_wrong, Code::command_line, std::move(message)};
+}
 Trouble no_file(std::string message) {
     return {file_trouble, Code::file_unreadable, std::move(message)};
 }

@@ -132,7 +132,8 @@ int run_rescue(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     std::string words = rescue_contradiction(arguments);
     if (words.empty()) words = wrong_markets(arguments);
-    if (!words.empty()) return stop(rescue_verb, arguments, command_wrong, Code::command_line, words);
+    if (!words.empty())
+        return stop(rescue_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file, Library::with_rules));
     if (compiled.unreadable)
         return stop(rescue_verb, arguments, file_trouble, compiled.sources,

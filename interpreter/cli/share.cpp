@@ -108,7 +108,8 @@ std::string written(const Arguments& arguments, const Shared& shared, const Find
 int share(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (arguments.has("--replace") && !arguments.has("-o"))
-        return stop(share_verb, arguments, command_wrong, Code::command_line, "--replace needs -o.");
+        return stop(share_verb, arguments, command_wrong, Code::command_line,
+                    "--replace needs -o.");
     const ShareOrder order = read_order(arguments, file);
     if (std::string words = wrong_order(order); !words.empty())
         return stop(share_verb, arguments, command_wrong, Code::command_line, words);

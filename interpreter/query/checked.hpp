@@ -1,6 +1,6 @@
 #pragma once
-// Everything that is wrong in a file and in what it uses: reading, meaning, all sheets, and the rules
-// on lips.
+// Everything that is wrong in a file and in what it uses: reading, meaning, all sheets, and the
+// rules on lips.
 
 #include <string>
 #include <vector>

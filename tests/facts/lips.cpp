@@ -121,7 +121,8 @@ std::size_t findings_of(std::string_view code, const Rule& rule, const Exact& sh
     });
     CHECK(products == 1);
     std::size_t count = 0;
-    for (const Finding& finding : judge.findings()) count += row_of(finding.code).name == code ? 1 : 0;
+    for (const Finding& finding : judge.findings())
+        count += row_of(finding.code).name == code ? 1 : 0;
     return count;
 }
 

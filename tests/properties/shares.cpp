@@ -185,8 +185,8 @@ std::string shares(const Book& book, std::uint64_t seed) {
         const bool foreseen =
             finding.code == Code::share_differs && (!page.sealed.empty() || !order.shades.empty());
         if (!foreseen)
-            return "refused " + std::string(row_of(finding.code).name) + ": " + finding.message + "\n" +
-                   page.text;
+            return "refused " + std::string(row_of(finding.code).name) + ": " + finding.message +
+                   "\n" + page.text;
         return ++seen.refused, "";
     }
     ++seen.shared;

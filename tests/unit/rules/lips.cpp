@@ -25,8 +25,8 @@ std::string codes(const std::string& page, const std::string& market,
     const auto add = [&](const Findings& findings) {
         for (const Finding& finding : findings) {
             UNSCOPED_INFO(finding.message);
-            const bool wanted =
-                of.empty() || std::find(of.begin(), of.end(), row_of(finding.code).name) != of.end();
+            const bool wanted = of.empty() || std::find(of.begin(), of.end(),
+                                                        row_of(finding.code).name) != of.end();
             if (wanted) out += (out.empty() ? "" : " ") + std::string(row_of(finding.code).name);
         }
     };
