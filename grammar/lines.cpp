@@ -117,8 +117,15 @@ PhysicalLine cut_line(std::string_view text, std::uint32_t at) {
 
 namespace {
 
-/// Takes all hidden characters of [at, end) out, of which the first is at `at`. Surely nothing else
-/// is meant where each is beside a blank or at an end: between letters a blank may be missing.
+/// With these, what is seen stands in another order than what is read.
+bool turns_around(char32_t code) {
+    return code == 0x061C || code == 0x200E || code == 0x200F ||
+           (code >= 0x202A && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069);
+}
+
+/// Takes all hidden characters of [at, end) out, of which the first is at `at`. Nothing else can be
+/// meant if each is beside a blank or at an end; between letters a blank may be missing, and behind
+/// one that turns the line around its maker sees something else.
 Fix without_hidden(std::string_view text, std::uint32_t at, std::uint32_t end, SourceId source) {
     const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
     const auto bare = [&](std::uint32_t place) {
@@ -139,7 +146,8 @@ Fix without_hidden(std::string_view text, std::uint32_t at, std::uint32_t end, S
             out.span.end = next;
             const bool edge = place == 0 || text[place - 1] == ' ' || text[place - 1] == '\t' ||
                               text[place - 1] == '\n' || text[place - 1] == '\r';
-            out.certain = out.certain && (edge || bare(next));
+            out.certain =
+                out.certain && (edge || bare(next)) && !turns_around(static_cast<char32_t>(code));
         } else {
             kept += text.substr(place, next - place);
         }
