@@ -202,8 +202,8 @@ bool untouchable(std::string_view text, const Outcome<tree::File>& file) {
             return block.heading == Heading::record;
         }))
         return true;
-    return std::ranges::any_of(file.findings,
-                               [](const Finding& one) { return one.code == Code::text_merge_marker; });
+    return std::ranges::any_of(
+        file.findings, [](const Finding& one) { return one.code == Code::text_merge_marker; });
 }
 
 std::string laid_out(std::string_view text, const Outcome<tree::File>& file,
