@@ -123,6 +123,11 @@ bool turns_around(char32_t code) {
            (code >= 0x202A && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069);
 }
 
+/// Ends of lines to a word processor, and none here: what follows was to be a line of its own.
+bool breaks_line(char32_t code) {
+    return code == 0x0B || code == 0x0C || code == 0x85 || code == 0x2028 || code == 0x2029;
+}
+
 /// Takes all hidden characters of [at, end) out, of which the first is at `at`. Nothing else can be
 /// meant if each is beside a blank or at an end; between letters a blank may be missing, and behind
 /// one that turns the line around its maker sees something else.
@@ -143,6 +148,7 @@ Fix without_hidden(std::string_view text, std::uint32_t at, std::uint32_t end, S
         const std::uint32_t next = place + static_cast<std::uint32_t>(length);
         if (place == at || hidden(static_cast<char32_t>(code), before)) {
             out.text += std::exchange(kept, {});
+            if (breaks_line(static_cast<char32_t>(code))) out.text += '\n', out.certain = false;
             out.span.end = next;
             const bool edge = place == 0 || text[place - 1] == ' ' || text[place - 1] == '\t' ||
                               text[place - 1] == '\n' || text[place - 1] == '\r';

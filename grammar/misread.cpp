@@ -71,17 +71,46 @@ Span comma_number(std::string_view text, Span line, std::uint32_t at) {
     const auto digit = [&](std::uint32_t i) { return text[i] >= '0' && text[i] <= '9'; };
     Span number{line.source, at, at + 1};
     while (number.begin > line.begin && digit(number.begin - 1)) --number.begin;
-    while (number.end < line.end && (digit(number.end) || text[number.end] == ',')) ++number.end;
+    while (number.end < line.end &&
+           (digit(number.end) ||
+            (text[number.end] == ',' && number.end + 1 < line.end && digit(number.end + 1))))
+        ++number.end;
     return number;
+}
+
+/// True of `1,000`, which is a thousand to some, and one to others.
+bool may_be_thousand(std::string_view number) {
+    return number.size() == number.find(',') + 4 && number[0] != '0';
+}
+
+/// Points for the decimal commas from this number to the end of the line, or to a name in quotes: a
+/// maker who writes one comma writes them all.
+Fix with_points(std::string_view text, Span line, Span number) {
+    const std::string_view beside = "./,";
+    const char before = number.begin > line.begin ? text[number.begin - 1] : ' ';
+    const char behind = number.end < line.end ? text[number.end] : ' ';
+    Fix out = certain_fix(number, {});
+    out.certain = beside.find(before) == beside.npos && behind != '.' && behind != '/';
+    std::uint32_t last = number.begin;
+    for (std::uint32_t i = number.begin; i + 1 < line.end; ++i) {
+        if (text[i] == '"' || static_cast<unsigned char>(text[i]) == 0xE2) break;  // “ and its like
+        if (text[i] != ',' || !number_sign(text[i + 1]) || !number_sign(text[i - 1])) continue;
+        const Span one = comma_number(text, line, i);
+        const std::string_view words = text.substr(one.begin, one.end - one.begin);
+        if (words.find(',') != words.rfind(',') || may_be_thousand(words)) break;
+        out.text.append(text.substr(last, i - last)).append(".");
+        last = i + 1;
+        out.span.end = one.end;
+    }
+    out.text += text.substr(last, out.span.end - last);
+    return out;
 }
 
 Finding about_comma(std::string_view text, Span line, std::size_t offset) {
     const Span span = comma_number(text, line, static_cast<std::uint32_t>(line.begin + offset));
     std::string point(text.substr(span.begin, span.end - span.begin));
-    // `1,000` is a thousand to some, and one to others; `1,5,3` is no number to anyone.
-    const std::size_t comma = point.find(',');
-    const bool thousand = point.size() == comma + 4 && point[0] != '0';
-    const bool several = point.find(',', comma + 1) != std::string::npos;
+    const bool thousand = may_be_thousand(point);
+    const bool several = point.find(',') != point.rfind(',');  // `1,5,3` is no number to anyone
     std::string joined = point;
     std::erase(joined, ',');
     std::replace(point.begin(), point.end(), ',', '.');
@@ -99,7 +128,8 @@ Finding about_comma(std::string_view text, Span line, std::size_t offset) {
             .advice = several ? "Write each number with at most one point, and a blank after each "
                                 "comma between two numbers."
                               : "",
-            .fixes = several ? std::vector<Fix>{} : std::vector<Fix>{certain_fix(span, point)}};
+            .fixes =
+                several ? std::vector<Fix>{} : std::vector<Fix>{with_points(text, line, span)}};
 }
 
 /// The comma behind a part of a list is none of it.

@@ -4,6 +4,7 @@
 #include <variant>
 
 #include "grammar/forms_table.hpp"
+#include "grammar/lines.hpp"
 #include "grammar/near.hpp"
 
 namespace levigate {
@@ -26,6 +27,12 @@ bool surely_meant(std::string_view text, const LineKind& kind, std::uint32_t end
     std::string written;
     fold_name(text.substr(kind.begin, kind.word_end - kind.begin), written);
     if (written.size() < too_short || distance(written, kind.guess) > 1) return false;
+    // `shad e Quince` and `materials oft base`: a blank may have slipped, and then a name is
+    // another.
+    const std::uint32_t next = skip_blanks(text, kind.word_end, end);
+    const bool lost = kind.guess.substr(0, kind.guess.size() - 1) == written;
+    if (lost && next < end && (text[next] | 0x20) == kind.guess.back()) return false;
+    if (written.starts_with(kind.guess)) return false;
     const std::string line =
         std::string(kind.guess) + std::string(text.substr(kind.word_end, end - kind.word_end));
     tree::File scratch;

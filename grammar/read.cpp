@@ -58,8 +58,15 @@ bool touches_formula(Form form) {
 Finding unknown_word(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
     Finding out = explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
                                   reader.span(begin, end), kind.guess, reader.block());
-    if (!kind.guess.empty())
-        out.fixes.front().certain = surely_meant(reader.text, kind, end, reader.draft.names);
+    if (kind.guess.empty()) return out;
+    Fix& fix = out.fixes.front();
+    fix.certain = surely_meant(reader.text, kind, end, reader.draft.names);
+    // `upp to`: the second word of two is there already.
+    const std::size_t blank = kind.guess.find(' ');
+    const std::uint32_t next = skip_blanks(reader.text, kind.word_end, end);
+    if (blank != kind.guess.npos &&
+        reader.text.substr(next).starts_with(kind.guess.substr(blank + 1)))
+        fix.span.end = next + static_cast<std::uint32_t>(kind.guess.size() - blank - 1);
     return out;
 }
 

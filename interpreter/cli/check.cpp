@@ -10,6 +10,7 @@
 #include "interpreter/render/check_report.hpp"
 #include "interpreter/render/difference.hpp"
 #include "interpreter/render/json.hpp"
+#include "interpreter/render/text.hpp"
 
 namespace levigate::cli {
 
@@ -19,10 +20,10 @@ namespace {
 
 constexpr Option check_options[] = {
     {"--market", "REGIONS", "judge colourants by these rules: US,EU"},
-    {"--mend", "", "make the fixes that are certain, and show the others"},
+    {"--mend", "", "correct what is certain in the files; list the rest"},
     {"--diff", "", "with --mend: write nothing; show what would change"},
     {"--print", "", "with --mend: write nothing; print the file with its fixes"},
-    {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
+    {"--as", "FORM", "form of the output; text if not given", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
     {"-o", "PATH", "into this file, whole or not at all; - is standard output"},
@@ -30,7 +31,8 @@ constexpr Option check_options[] = {
 };
 
 struct File {
-    CheckedFile checked;
+    CheckedFile own;
+    const CheckedFile* checked = nullptr;  ///< `own`, or that of a mended file
     CheckReport report;
 };
 
@@ -39,6 +41,10 @@ CheckReport report_of(const std::string& path, const CheckedFile& file) {
     const Compiled& compiled = file.compiled;
     if (compiled.unreadable) findings.push_back(unreadable(path, *compiled.unreadable));
     return check_report(path, compiled.sources, compiled.formulary, findings, file.verdicts);
+}
+
+bool shows_text(const Arguments& arguments) {
+    return arguments.has("--diff") || arguments.has("--print");
 }
 
 /// Why these options can't be followed together; empty where they can.
@@ -58,76 +64,95 @@ std::string check_words(const Arguments& arguments, const std::deque<File>& all)
     return out;
 }
 
-/// With `--mend`: what would be written, or else is written at once. The status.
-int mend_all(const Arguments& arguments, std::deque<File>& all, std::string& shown_text) {
-    const bool only_shown = arguments.has("--diff") || arguments.has("--print");
-    int status = done;
-    std::vector<Mended> mendings;
+void look_at_all(const Arguments& arguments, std::deque<File>& all) {
+    const World disk = disk_world();
     for (const std::string& path : arguments.operands) {
-        Mended& one = mendings.emplace_back(mended(disk_world(), path, regions(arguments)));
+        File& file = all.emplace_back();
+        file.own = checked(disk, path, regions(arguments));
+        hold_promises(disk, path, regions(arguments), file.own);
+        file.checked = &file.own;
+        file.report = report_of(path, file.own);
+    }
+}
+
+void tell_mended(const std::vector<MendedFile>& mendings, std::deque<File>& all) {
+    for (const MendedFile& one : mendings) {
+        File& file = all.emplace_back();
+        file.checked = &one.after;
+        file.report = report_of(one.path, one.after);
+        if (!one.unreadable()) add_mending(one, file.report);
+    }
+}
+
+/// Writes the mended files, or shows them in `out`. What can't be written stays as it was, and is
+/// reported so.
+int put_mended(const Arguments& arguments, const std::vector<MendedFile>& mendings,
+               std::deque<File>& all, std::string& out) {
+    int status = done;
+    for (std::size_t i = 0; i < mendings.size(); ++i) {
+        const MendedFile& one = mendings[i];
         if (one.unreadable()) continue;
-        if (arguments.has("--print"))
-            shown_text += one.text();
-        else if (arguments.has("--diff"))
-            shown_text += unified_difference(shown(path), one.text_before(), one.text());
-        else if (!write_mended(path, one)) {
+        if (arguments.has("--print")) {
+            out += one.text();
+        } else if (arguments.has("--diff")) {
+            out += unified_difference(shown(one.path), one.text_before(), one.text());
+        } else if (std::string problem = write_mended(one); !problem.empty()) {
             status = file_trouble;
-            one.made.clear();
-            one.after = checked(disk_world(), path, regions(arguments));
+            all[i].checked = &one.as_read();
+            all[i].report = report_of(one.path, one.as_read());
+            all[i].report.findings.push_back(
+                {.code = Code::file_unwritable, .message = std::move(problem), .span = {}});
         }
     }
-    // What one file says may have changed with another, so that all are asked again.
-    for (std::size_t i = 0; i < mendings.size(); ++i) {
-        const std::string& path = arguments.operands[i];
-        File& file = all.emplace_back();
-        file.checked = only_shown || mendings.size() == 1
-                           ? std::move(mendings[i].after)
-                           : checked(disk_world(), path, regions(arguments));
-        file.report = report_of(path, file.checked);
-        add_mending(mendings[i], file.report);
-    }
     return status;
+}
+
+/// What is wrong, for people; with --diff and --print also what was left, which has no other place.
+std::string said_of(const Arguments& arguments, const std::deque<File>& all) {
+    FindingStyle style = finding_style(arguments);
+    style.fixes = arguments.has("--mend");
+    std::string said;
+    for (const File& file : all) {
+        said += findings_text(file.checked->compiled.sources, file.report.findings, style);
+        if (shows_text(arguments)) append_text(said, left_document(file.report));
+    }
+    return said;
 }
 
 int check(const Arguments& arguments) {
     if (std::string words = check_contradiction(arguments); !words.empty())
         return stop(check_verb, arguments, command_wrong, Code::command_line, words);
     static std::deque<File> all;  // left to the system in the end, as kept() does
-    int status = done;
-    std::string out;
+    static std::vector<MendedFile> mendings;
     if (arguments.has("--mend")) {
-        status = mend_all(arguments, all, out);
+        mendings = mended(disk_world(), arguments.operands, regions(arguments));
+        tell_mended(mendings, all);
     } else {
-        for (const std::string& path : arguments.operands) {
-            File& file = all.emplace_back();
-            file.checked = checked(disk_world(), path, regions(arguments));
-            file.report = report_of(path, file.checked);
-        }
+        look_at_all(arguments, all);
     }
     std::vector<std::string> read;
-    for (const File& file : all) {
-        if (any_error(file.report.findings)) status = std::max<int>(status, recipe_wrong);
-        if (file.checked.compiled.unreadable) status = file_trouble;
-        for (std::string& path : files_read(file.checked.compiled)) read.push_back(std::move(path));
-    }
-    const Findings alike = same_names(arguments.operands);
-    Findings& last = all.back().report.findings;
-    last.insert(last.end(), alike.begin(), alike.end());
+    for (const File& file : all)
+        for (std::string& path : files_read(file.checked->compiled))
+            read.push_back(std::move(path));
+    // Before any file is written: the report must have a place to go to.
     Output output = Output::open(arguments, read);
     if (!output.problem().empty())
         return stop(check_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
+    std::string out;
+    int status = put_mended(arguments, mendings, all, out);
+    const Findings alike = same_names(arguments.operands);
+    Findings& last = all.back().report.findings;
+    last.insert(last.end(), alike.begin(), alike.end());
     std::vector<CheckReport> reports;
-    std::string said;
-    FindingStyle style = finding_style(arguments);
-    style.fixes = arguments.has("--mend");
     for (const File& file : all) {
+        if (any_error(file.report.findings)) status = std::max<int>(status, recipe_wrong);
+        if (file.checked->compiled.unreadable) status = file_trouble;
         reports.push_back(file.report);
-        said += findings_text(file.checked.compiled.sources, file.report.findings, style);
     }
-    if (!arguments.json()) say(said);
+    if (!arguments.json()) say(said_of(arguments, all));
     if (arguments.json())
         out = checks_json(reports);
-    else if (!arguments.has("--diff") && !arguments.has("--print"))
+    else if (!shows_text(arguments))
         out = check_words(arguments, all);
     if (output.finish(out)) return status;
     say_problem(output);

@@ -8,11 +8,11 @@
 
 namespace levigate::cli {
 
-/// Writes the mended text over the file, whole or not at all, if fixes were made. False, with the
-/// reason on standard error, where it can't be written; nothing was changed then.
-bool write_mended(const std::string& path, const Mended& mended);
+/// Writes the mended text over the file, whole or not at all, if fixes were made. Empty if all went
+/// well, else the reason; nothing was changed then.
+std::string write_mended(const MendedFile& file);
 
 /// What was done, for the report.
-void add_mending(const Mended& mended, CheckReport& report);
+void add_mending(const MendedFile& file, CheckReport& report);
 
 }  // namespace levigate::cli

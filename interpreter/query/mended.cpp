@@ -2,33 +2,17 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
+#include <optional>
+#include <utility>
 
+#include "interpreter/query/trial.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/csv.hpp"
 
 namespace levigate {
 namespace {
 
-/// A fix and the finding that it belongs to.
-struct Offer {
-    const Finding* finding;
-    Fix fix;
-};
-
-World with_text(const World& world, const std::string& path, const std::string& text) {
-    World out = world;
-    out.open = [&world, path, text](const std::string& asked) -> FileText {
-        FileText file = world.open(asked);
-        if (asked == path) file.text = text;
-        return file;
-    };
-    return out;
-}
-
-const std::string& text_of(const CheckedFile& file) { return file.compiled.sources[0].text; }
-
-// ---- What is promised --------------------------------------------------------------------------
+using namespace mending;
 
 /// Of each sheet its rows, by its title.
 using SheetRows = std::map<std::string, std::string>;
@@ -62,186 +46,124 @@ std::string changed_sheet(const SheetRows& before, const SheetRows& after) {
     return {};
 }
 
-/// A trial: a text, the same with fixes made, and how lines moved.
-struct Trial {
-    const CheckedFile& before;
-    const CheckedFile& after;
-    const std::vector<Offer>& tried;
-
-    std::uint32_t line_of(Span span) const { return before.compiled.sources.position(span).line; }
-
-    /// Lines that the fix takes out (negative) or brings.
-    std::int64_t grows_by(const Fix& fix) const {
-        const Fix made = as_made(text_of(before), fix);
-        const auto lines = [](std::string_view text) {
-            return std::count(text.begin(), text.end(), '\n');
-        };
-        return lines(made.text) - lines(before.compiled.sources.text(made.span));
-    }
-
-    /// Where a line of the old text stands in the new one.
-    std::int64_t moved(std::uint32_t line) const {
-        std::int64_t to = line;
-        for (const Offer& offer : tried)
-            if (line_of(offer.fix.span) < line) to += grows_by(offer.fix);
-        return to;
-    }
-
-    /// What is said of a line, by code.
-    static std::multiset<Code> said_of(const CheckedFile& file, std::int64_t line) {
-        std::multiset<Code> out;
-        for (const Finding& one : file.findings)
-            if (one.span.source == 0 && file.compiled.sources.position(one.span).line == line)
-                out.insert(one.code);
-        return out;
-    }
-
-    /// True where all that is said of the line now was said before, and is not what was to go.
-    bool kept(std::uint32_t line) const {
-        std::multiset<Code> allowed = said_of(before, line);
-        for (const Offer& offer : tried) {
-            if (line_of(offer.finding->span) != line) continue;
-            const auto gone = allowed.find(offer.finding->code);
-            if (gone != allowed.end()) allowed.erase(gone);
-        }
-        const std::multiset<Code> now = said_of(after, moved(line));
-        return std::includes(allowed.begin(), allowed.end(), now.begin(), now.end());
-    }
-
-    bool promises_kept() const {
-        return std::all_of(tried.begin(), tried.end(), [&](const Offer& offer) {
-            const std::uint32_t line = line_of(offer.fix.span);
-            const std::uint32_t said = line_of(offer.finding->span);
-            const Fix made = as_made(text_of(before), offer.fix);
-            const bool line_gone = made.span != offer.fix.span;
-            return (line_gone || kept(line)) && ((line_gone && said == line) || kept(said));
-        });
-    }
-};
-
-// ---- The file, again and again -----------------------------------------------------------------
+std::optional<LeftBecause> untouchable(const Compiled& compiled) {
+    if (compiled.formulary.edition && !compiled.formulary.edition->digest.empty())
+        return LeftBecause::edition;
+    for (const Finding& one : compiled.findings)
+        if (one.code == Code::text_merge_marker && one.span.source == 0)
+            return LeftBecause::unmerged;
+    for (const LoadedFile& file : compiled.files)
+        for (const tree::Block& block : file.tree.blocks)
+            if (file.tree.source == 0 && block.heading == Heading::record)
+                return LeftBecause::records;
+    return std::nullopt;
+}
 
 class Mender {
 public:
-    Mender(const World& world, const std::string& path, const std::vector<std::string>& regions)
-        : world_(world), path_(path), regions_(regions) {
-        out_.before = checked(world, path, regions);
-        out_.after = checked(world, path, regions);
+    Mender(const World& world, const std::vector<std::string>& paths,
+           const std::vector<std::string>& regions)
+        : desk_(world, paths, regions), edits_(paths.size()) {
+        for (std::size_t file = 0; file < paths.size(); ++file) {
+            out_.emplace_back().path = paths[file];
+            closed_.push_back(untouchable(desk_.state[file].compiled));
+        }
     }
 
-    Mended run() {
-        if (out_.unreadable()) return std::move(out_);
-        if (const auto why = untouchable()) {
-            for (const Offer& offer : offers()) leave(offer, *why);
-            return std::move(out_);
+    std::vector<MendedFile> run() {
+        if (!open_offers().empty())
+            for (const CheckedFile& state : desk_.state) sheets_.push_back(sheets_of(state));
+        while (attempt(open_offers())) {
         }
-        if (!offers().empty()) sheets_ = sheets_of(out_.after);
-        while (step()) {
+        hold_promises_left();
+        for (std::size_t file = 0; file < out_.size(); ++file) {
+            out_[file].after = std::move(desk_.state[file]);
+            std::sort(
+                out_[file].made.begin(), out_[file].made.end(),
+                [](const Mending& a, const Mending& b) { return a.span.begin < b.span.begin; });
         }
-        std::sort(out_.made.begin(), out_.made.end(),
-                  [](const Mending& a, const Mending& b) { return a.span.begin < b.span.begin; });
         return std::move(out_);
     }
 
 private:
-    CheckedFile again(const std::string& text) const {
-        return checked(with_text(world_, path_, text), path_, regions_);
-    }
-
-    std::optional<LeftBecause> untouchable() const {
-        const Compiled& compiled = out_.before.compiled;
-        if (compiled.formulary.edition && !compiled.formulary.edition->digest.empty())
-            return LeftBecause::edition;
-        for (const Finding& one : compiled.findings)
-            if (one.code == Code::text_merge_marker && one.span.source == 0)
-                return LeftBecause::unmerged;
-        for (const LoadedFile& file : compiled.files)
-            for (const tree::Block& block : file.tree.blocks)
-                if (file.tree.source == 0 && block.heading == Heading::record)
-                    return LeftBecause::records;
-        return std::nullopt;
-    }
-
-    /// The certain fixes of FILE that were not yet refused, in the order of the text, none over
-    /// another.
-    std::vector<Offer> offers() const {
+    /// Those that nothing has been decided about; what may not be changed is left at once.
+    std::vector<Offer> open_offers() {
         std::vector<Offer> out;
-        for (const Finding& finding : out_.after.findings)
-            for (const Fix& fix : finding.fixes)
-                if (fix.certain && fix.span.source == 0 && !refused(finding, fix))
-                    out.push_back({&finding, fix});
-        std::stable_sort(out.begin(), out.end(), [](const Offer& a, const Offer& b) {
-            return a.fix.span.begin < b.fix.span.begin;
-        });
-        std::vector<Offer> apart;
-        for (const Offer& offer : out)
-            if (apart.empty() || offer.fix.span.begin >= apart.back().fix.span.end)
-                if (apart.empty() || offer.fix.span != apart.back().fix.span)
-                    apart.push_back(offer);
-        return apart;
+        for (const Offer& offer : offers(desk_)) {
+            if (refused(offer)) continue;
+            if (closed_[offer.file])
+                leave(offer, *closed_[offer.file], {});
+            else
+                out.push_back(offer);
+        }
+        return out;
     }
 
-    bool refused(const Finding& finding, const Fix& fix) const {
-        return std::any_of(out_.left.begin(), out_.left.end(), [&](const LeftAlone& one) {
-            return one.fix.code == finding.code && one.fix.text == fix.text &&
-                   one.fix.span == home(fix.span);
+    bool refused(const Offer& offer) const {
+        const auto& left = out_[offer.file].left;
+        return std::any_of(left.begin(), left.end(), [&](const LeftAlone& one) {
+            return one.fix.text == offer.fix.text && one.fix.span == home(offer);
         });
     }
 
-    Mending mending(const Offer& offer) const {
-        return {offer.finding->code, home(offer.fix.span), offer.fix.text};
+    void leave(const Offer& offer, LeftBecause why, std::string words) {
+        out_[offer.file].left.push_back(
+            {{offer.finding->code, home(offer), offer.fix.text}, why, std::move(words)});
     }
 
-    void leave(const Offer& offer, LeftBecause why, std::string sheet = {}) {
-        out_.left.push_back({mending(offer), why, std::move(sheet)});
-    }
-
-    /// All fixes at hand at once; if that fails, the first of them that keeps its promise alone.
-    /// False where nothing was made.
-    bool step() {
-        const std::vector<Offer> all = offers();
-        if (all.empty()) return false;
-        if (try_out(all, false)) return true;
-        for (const Offer& offer : all) {
-            if (out_.left.size() >= most_failures)
-                leave(offer, LeftBecause::too_many);
-            else if (try_out({offer}, true))
-                return true;
+    /// Makes or refuses at least one of the fixes; false where there is none.
+    bool attempt(std::vector<Offer> set) {
+        if (set.empty()) return false;
+        States after = tried(desk_, set);
+        std::vector<Offer> good;
+        for (const Offer& offer : set) {
+            std::string said;
+            if (keeps_promise(desk_, set, offer, after, said))
+                good.push_back(offer);
+            else
+                leave(offer, LeftBecause::broken_promise, std::move(said));
         }
-        return false;
-    }
-
-    bool try_out(const std::vector<Offer>& tried, bool alone) {
-        std::vector<Fix> fixes;
-        for (const Offer& offer : tried) fixes.push_back(offer.fix);
-        CheckedFile next = again(with_fixes(text_of(out_.after), fixes));
-        if (!Trial{out_.after, next, tried}.promises_kept()) {
-            if (alone) leave(tried.front(), LeftBecause::broken_promise);
-            return false;
+        if (good.size() < set.size()) return true;  // without those it may look otherwise
+        std::vector<SheetRows> sheets = sheets_;
+        std::string changed;
+        for (std::size_t file = 0; file < out_.size() && changed.empty(); ++file) {
+            if (!after[file]) continue;
+            sheets[file] = sheets_of(*after[file]);
+            changed = changed_sheet(sheets_[file], sheets[file]);
         }
-        SheetRows sheets = sheets_of(next);
-        if (std::string sheet = changed_sheet(sheets_, sheets); !sheet.empty()) {
-            if (alone) leave(tried.front(), LeftBecause::changes_a_sheet, std::move(sheet));
-            return false;
+        if (changed.empty()) {
+            take(set, std::move(after), std::move(sheets));
+            return true;
         }
-        take(tried, std::move(next), std::move(sheets));
+        if (set.size() > 1)
+            return attempt(
+                {set.begin(), set.begin() + static_cast<std::ptrdiff_t>(set.size() / 2)});
+        leave(set.front(), LeftBecause::changes_a_sheet, std::move(changed));
         return true;
     }
 
-    void take(const std::vector<Offer>& tried, CheckedFile next, SheetRows sheets) {
-        std::vector<Mending> made;
-        for (const Offer& offer : tried) made.push_back(mending(offer));
-        out_.made.insert(out_.made.end(), made.begin(), made.end());
-        for (std::size_t i = tried.size(); i-- > 0;)
-            edits_.push_back(as_made(text_of(out_.after), tried[i].fix));
-        out_.after = std::move(next);
+    void take(const std::vector<Offer>& set, States after, std::vector<SheetRows> sheets) {
+        std::vector<std::vector<Fix>> made(out_.size());
+        std::vector<bool> first;
+        for (const MendedFile& one : out_) first.push_back(one.made.empty());
+        for (const Offer& offer : set) {
+            out_[offer.file].made.push_back({offer.finding->code, home(offer), offer.fix.text});
+            made[offer.file].push_back(as_made(desk_.text(offer.file), offer.fix));
+        }
+        for (std::size_t file = 0; file < out_.size(); ++file) {
+            edits_[file].insert(edits_[file].end(), made[file].rbegin(), made[file].rend());
+            if (first[file] && !made[file].empty())
+                out_[file].before = std::move(desk_.state[file]);
+            if (after[file]) desk_.state[file] = std::move(*after[file]);
+        }
         sheets_ = std::move(sheets);
     }
 
-    /// A place of the text as it is now, in the text as it was read.
-    Span home(Span span) const {
+    /// The place of a fix in the text as it was read.
+    Span home(const Offer& offer) const {
         const auto back = [&](std::uint32_t at) {
-            for (auto edit = edits_.rbegin(); edit != edits_.rend(); ++edit) {
+            const std::vector<Fix>& edits = edits_[offer.file];
+            for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit) {
                 const auto added = static_cast<std::uint32_t>(edit->text.size());
                 const std::uint32_t begin = edit->span.begin;
                 if (at >= begin + added)
@@ -251,24 +173,52 @@ private:
             }
             return at;
         };
-        return {span.source, back(span.begin), back(span.end)};
+        return {0, back(offer.fix.span.begin), back(offer.fix.span.end)};
     }
 
-    static constexpr std::size_t most_failures = 40;
+    /// What failed its trial is not certain.
+    void hold_promises_left() {
+        for (const Offer& offer : offers(desk_)) {
+            if (closed_[offer.file] || !refused(offer)) continue;
+            for (Finding& finding : desk_.state[offer.by].findings)
+                for (Fix& fix : finding.fixes)
+                    if (fix.span == offer.fix.span && fix.text == offer.fix.text)
+                        fix.certain = false;
+        }
+    }
 
-    const World& world_;
-    const std::string& path_;
-    const std::vector<std::string>& regions_;
-    Mended out_;
-    SheetRows sheets_;
-    std::vector<Fix> edits_;  ///< in the order in which they were made
+    Desk desk_;
+    std::vector<MendedFile> out_;
+    std::vector<std::optional<LeftBecause>> closed_;
+    std::vector<SheetRows> sheets_;
+    std::vector<std::vector<Fix>> edits_;  ///< of each file, in the order in which they were made
 };
 
 }  // namespace
 
-Mended mended(const World& world, const std::string& path,
-              const std::vector<std::string>& regions) {
-    return Mender(world, path, regions).run();
+std::vector<MendedFile> mended(const World& world, const std::vector<std::string>& paths,
+                               const std::vector<std::string>& regions) {
+    return Mender(world, paths, regions).run();
+}
+
+void hold_promises(const World& world, const std::string& path,
+                   const std::vector<std::string>& regions, CheckedFile& file) {
+    const auto any =
+        std::any_of(file.findings.begin(), file.findings.end(), [](const Finding& one) {
+            return std::any_of(one.fixes.begin(), one.fixes.end(),
+                               [](const Fix& fix) { return fix.certain && fix.span.source == 0; });
+        });
+    if (!any) return;
+    const Desk desk(world, {path}, regions);
+    const std::vector<Offer> set = offers(desk);
+    const States after = tried(desk, set);
+    for (const Offer& offer : set) {
+        std::string said;
+        if (keeps_promise(desk, set, offer, after, said)) continue;
+        for (Finding& finding : file.findings)
+            for (Fix& fix : finding.fixes)
+                if (fix.span == offer.fix.span && fix.text == offer.fix.text) fix.certain = false;
+    }
 }
 
 }  // namespace levigate

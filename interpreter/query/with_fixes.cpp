@@ -9,12 +9,25 @@ namespace {
 bool is_line_end(char byte) { return byte == '\n' || byte == '\r'; }
 bool is_blank(char byte) { return byte == ' ' || byte == '\t'; }
 
+/// Blanks and a list's bullets, which say nothing by themselves.
+std::size_t before_bullets(std::string_view text, std::size_t at) {
+    for (;;) {
+        if (at > 0 && (is_blank(text[at - 1]) || text[at - 1] == '-' || text[at - 1] == '*' ||
+                       text[at - 1] == '>'))
+            --at;
+        else if (text.substr(0, at).ends_with("\u2022"))
+            at -= 3;
+        else
+            return at;
+    }
+}
+
 }  // namespace
 
 Fix as_made(const std::string& text, Fix fix) {
     std::size_t begin = fix.span.begin, end = fix.span.end;
     if (!fix.text.empty() || begin == end) return fix;
-    while (begin > 0 && is_blank(text[begin - 1])) --begin;
+    begin = before_bullets(text, begin);
     while (end < text.size() && is_blank(text[end])) ++end;
     const bool whole = (begin == 0 || is_line_end(text[begin - 1])) &&
                        (end == text.size() || is_line_end(text[end]));

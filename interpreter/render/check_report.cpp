@@ -87,12 +87,18 @@ void add_mended(Document& out, const CheckReport& report) {
                                          : fmt::format("{}: {} {} made.", report.file, made,
                                                        made == 1 ? "fix" : "fixes")});
     add_places(out, report.made);
-    if (report.left.empty()) return;
-    out.emplace_back(Paragraph{"Left as it was:"});
-    add_places(out, report.left);
+    for (Block& block : left_document(report)) out.push_back(std::move(block));
 }
 
 }  // namespace
+
+Document left_document(const CheckReport& report) {
+    Document out;
+    if (report.left.empty()) return out;
+    out.emplace_back(Paragraph{"Left as it was:"});
+    add_places(out, report.left);
+    return out;
+}
 
 Document check_document(const CheckReport& report) {
     Document out;

@@ -28,7 +28,8 @@ struct MendedPlace {
     std::string code;
     Position begin, end;
     std::string was, text;
-    std::string why = {};  ///< it was left: a sentence that says why
+    std::string why = {};           ///< it was left: a sentence that says why
+    std::string_view because = {};  ///< the same in a word, for programs
 };
 
 struct CheckReport {
@@ -46,5 +47,7 @@ CheckReport check_report(const std::string& file, const Sources& sources,
                          const Verdicts& verdicts);
 
 document::Document check_document(const CheckReport& report);
+/// What `--mend` left, with the reasons; empty if there is nothing.
+document::Document left_document(const CheckReport& report);
 
 }  // namespace levigate

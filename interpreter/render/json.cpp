@@ -112,7 +112,9 @@ Json places_json(const std::vector<MendedPlace>& places) {
                         {"end_column", one.end.column},
                         {"was", one.was},
                         {"text", one.text}});
-        if (!one.why.empty()) list.back()["why"] = one.why;
+        if (one.why.empty()) continue;
+        list.back()["because"] = one.because;
+        list.back()["why"] = one.why;
     }
     return list;
 }
