@@ -65,15 +65,15 @@ document::Document why_document(const Sources& sources, const Why& why) {
     std::string title = fmt::format("{} in {}", why.ingredient, why.shade);
     if (!why.variant.empty()) title += " / " + why.variant;
     if (!why.finish.empty()) title += " / " + why.finish;
-    out.push_back(document::Heading{1, title});
-    out.push_back(document::Paragraph{
+    out.emplace_back(document::Heading{1, title});
+    out.emplace_back(document::Paragraph{
         fmt::format("{} % of the finished whole. Each part below reckons one number from the ones "
                     "before it; the letters tell which.",
                     (why.share * 100).decimal(4))});
     for (std::size_t i = 0; i < why.sections.size(); ++i) {
-        out.push_back(
+        out.emplace_back(
             document::Heading{2, fmt::format("{}. {}", letter(i), why.sections[i].title)});
-        out.push_back(section_table(sources, why.sections[i]));
+        out.emplace_back(section_table(sources, why.sections[i]));
     }
     document::List readings;
     for (const WhyReading& one : why.readings)
@@ -82,7 +82,7 @@ document::Document why_document(const Sources& sources, const Why& why) {
                                              one.span ? " (" + place(sources, one.span) + ")" : "",
                                              one.bowl));
     if (readings.items.empty()) return out;
-    out.push_back(document::Heading{2, "What the balance reads"});
+    out.emplace_back(document::Heading{2, "What the balance reads"});
     out.push_back(std::move(readings));
     std::string rounding =
         "A line is rounded to the step of the balance. A blend is made to at least what the bowls "
@@ -91,7 +91,7 @@ document::Document why_document(const Sources& sources, const Why& why) {
     const auto diluted = [](const WhyReading& one) { return !one.as.empty(); };
     if (std::any_of(why.readings.begin(), why.readings.end(), diluted))
         rounding += " A dilution is made large enough to be weighed, and what is over is kept.";
-    out.push_back(document::Paragraph{std::move(rounding)});
+    out.emplace_back(document::Paragraph{std::move(rounding)});
     return out;
 }
 
