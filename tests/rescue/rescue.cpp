@@ -175,10 +175,10 @@ std::vector<Exact> deviations(const Bowl& bowl, const Restored& made) {
 /// The same with what a deviation may be more: the smallest hair at which GLPK finds an answer. Its
 /// first steps are in doubles even so, and may meet none where all hangs by less.
 template <typename Programme>
-double by_glpk_with_hair(const ScratchFolder& folder, double hair, const Programme& programme) {
+double by_glpk_with_hair(const ScratchFolder& folder, double allowed, const Programme& programme) {
     double out = std::numeric_limits<double>::quiet_NaN();
-    for (int more = 0; more < 4 && std::isnan(out); ++more, hair *= 10)
-        out = by_glpk(folder, programme(hair));
+    for (int more = 0; more < 4 && std::isnan(out); ++more, allowed *= 10)
+        out = by_glpk(folder, programme(allowed));
     return out;
 }
 

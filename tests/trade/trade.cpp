@@ -4,6 +4,7 @@
 // Tried with the library's matte and with the Orchard's (examples/), on random shades.
 
 #include <catch2/catch.hpp>
+#include <filesystem>
 
 #include <cstdlib>
 #include <iostream>
@@ -31,7 +32,8 @@ std::uint64_t seed() {
 }
 
 std::string example(const std::string& name) {
-    return testing::read_file(std::string(LEVIGATE_ROOT) + "/examples/" + name).value_or("");
+    const std::filesystem::path folder(LEVIGATE_ROOT);
+    return testing::read_file(folder / "examples" / name).value_or("");
 }
 
 /// A page with one shade, Probe. It holds base in some of four ways: as the Orchard's own, as
