@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include <cstdlib>
+#include <filesystem>
 #include <iostream>
 #include <random>
 #include <set>
