@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/cost_sheet.hpp"
 #include "interpreter/render/ends_words.hpp"

@@ -1,5 +1,7 @@
 #include "interpreter/render/ends_words.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include "interpreter/formulary/say.hpp"

@@ -1,7 +1,7 @@
 #pragma once
 // Ends of figures (formulary/ends.hpp) as they stand on a sheet and in its JSON.
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include "interpreter/expand/sheet.hpp"
 

@@ -1,7 +1,7 @@
 #pragma once
 // Money in JSON: rounded to the currency's minor unit, and exactly.
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include "interpreter/money/costs.hpp"
 

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/findings_json.hpp"

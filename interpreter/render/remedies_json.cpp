@@ -1,5 +1,7 @@
 #include "interpreter/render/remedies_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/json_parts.hpp"
 

@@ -1,7 +1,7 @@
 #pragma once
 // Remedies and dilutions for programs; what the keys mean stands in LANGUAGE.md.
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/expand/stock.hpp"

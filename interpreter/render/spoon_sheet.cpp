@@ -1,5 +1,7 @@
 #include "interpreter/render/spoon_sheet.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <map>
 

@@ -1,7 +1,7 @@
 #pragma once
 // A measured sheet (expand/measured.hpp) as a person reads it, and in JSON.
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include "interpreter/expand/measured.hpp"
 #include "interpreter/render/cautions.hpp"

@@ -24,7 +24,7 @@ std::string in_one_line(const std::string& text) {
     return out;
 }
 
-std::string sheet_text(const Made& made) {
+std::string sheet_with_ways(const Made& made) {
     Cautions cautions(made.formulary);
     std::string out;
     append_text(out, sheet_document(made.formulary, made.sheet, cautions));
@@ -51,7 +51,7 @@ Made too_small() {
 
 TEST_CASE("ways to weigh a small line stand under its bowl", "[remedies]") {
     Made made = too_small();
-    const std::string text = sheet_text(made);
+    const std::string text = sheet_with_ways(made);
     CHECK_THAT(text, Contains("It weighs well from 0.2 g on: 0.01 g is 5 % of that."));
     CHECK_THAT(text, Contains("off by, %"));
     CHECK_THAT(text, Contains(" -6.25 "));  // 0.05 for 4/75
@@ -62,21 +62,22 @@ TEST_CASE("ways to weigh a small line stand under its bowl", "[remedies]") {
                               "mixture are left over."));
     CHECK(text.find("Too little to weigh well") < text.find("Bowl 2"));
     made.sheet.remedies[0].aliquot->others = true;
-    CHECK_THAT(sheet_text(made),
+    CHECK_THAT(sheet_with_ways(made),
                Contains("then weigh 0.15 g less of copper mica; where the lines above are weighed "
                         "this way too, copper mica reads 0.28 g in all"));
     // of a blend that is made on the sheet, the bowl gives 0.58 − 0.15 g too little
     made.sheet.remedies[0].aliquot->others = false;
     made.sheet.bowls[0].mix = made.copper;
-    CHECK_THAT(sheet_text(made), Contains("left over; make 0.43 g more of copper mica for it."));
+    CHECK_THAT(sheet_with_ways(made),
+               Contains("left over; make 0.43 g more of copper mica for it."));
     made.sheet.bowls[0].mix = made.blend;
     made.sheet.remedies[0].aliquot.reset();
     made.sheet.remedies[0].batch.reset();
     made.sheet.remedies[0].why_not = NoAliquot::too_little;
-    CHECK_THAT(sheet_text(made), Contains("of copper mica there isn't enough"));
+    CHECK_THAT(sheet_with_ways(made), Contains("of copper mica there isn't enough"));
     made.sheet.remedies.clear();
     made.sheet.reading.error.reset();
-    CHECK_THAT(sheet_text(made), !Contains("off by") && !Contains("Too little"));
+    CHECK_THAT(sheet_with_ways(made), !Contains("off by") && !Contains("Too little"));
 }
 
 TEST_CASE("they stand on the bench page, as text", "[card]") {
