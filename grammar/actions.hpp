@@ -265,6 +265,7 @@ LEVIGATE_ACTION(lips_ask) { draft.lips = tree::Lips::ask; }
 LEVIGATE_ACTION(lips_stop) { draft.lips = tree::Lips::stop; }
 LEVIGATE_ACTION(lips_filler) { draft.lips = tree::Lips::filler; }
 LEVIGATE_ACTION(below) { draft.compare = tree::Compare::under; }
+LEVIGATE_ACTION(sum_of_weights) { draft.sum_of_weights = span; }
 LEVIGATE_ACTION(grams_alone) { draft.metric = true; }
 LEVIGATE_ACTION(by_name_or_number) { draft.by_number = (draft.at(span).back() | 0x20) == 'r'; }
 LEVIGATE_ACTION(lips_at_most) { draft.lips = tree::Lips::at_most; }

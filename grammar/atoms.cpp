@@ -25,7 +25,7 @@ auto fields(const tree::Value& x) { return std::tie(x.expr, x.name); }
 auto fields(const tree::Let& x) { return std::tie(x.hole, x.value); }
 auto fields(const tree::NameList& x) { return std::tie(x.names); }
 auto fields(const tree::BatchLine& x) {
-    return std::tie(x.name, x.quantity, x.overage, x.holdback);
+    return std::tie(x.name, x.quantity, x.overage, x.holdback);  // `sum of weights` is words
 }
 auto fields(const tree::Reference& x) { return std::tie(x.name); }
 auto fields(const tree::Expect& x) { return std::tie(x.measure, x.name, x.compare, x.low, x.high); }

@@ -17,13 +17,18 @@ enum class Severity : std::uint8_t { error, warning, advice };
     row(amount_nothing, warning) \
     row(balance_choice, error) \
     row(balance_step, error) \
+    row(balance_unchosen, advice) \
     row(balance_unknown, error) \
+    row(batch_near_sum, advice) \
     row(batch_nothing, error) \
     row(batch_twice, error) \
     row(batch_unknown, error) \
+    row(batch_unweighed, error) \
     row(blend_loop, error) \
+    row(block_empty, error) \
     row(block_twice, error) \
     row(bulk_missing, advice) \
+    row(changed_since, advice) \
     row(choice_none, error) \
     row(choice_several, error) \
     row(colourant_unnumbered, warning) \
@@ -70,6 +75,7 @@ enum class Severity : std::uint8_t { error, warning, advice };
     row(language_newer, error) \
     row(let_clash, error) \
     row(let_loop, error) \
+    row(library_hidden, advice) \
     row(like_loop, error) \
     row(line_malformed, error) \
     row(line_misplaced, error) \

@@ -37,6 +37,7 @@ struct Draft {
     tree::Lips lips{};
     bool by_number = false;
     bool metric = false;
+    Span sum_of_weights{};
     tree::ExprId overage = tree::no_expr, holdback = tree::no_expr;
 
     void clear();

@@ -18,7 +18,7 @@ void Draft::clear() {
     amount = {};
     open = path = by_number = metric = false;
     compare = {};
-    number = words = date = {};
+    number = words = date = sum_of_weights = {};
     region = like = lot = {};
     overage = holdback = tree::no_expr;
 }
@@ -69,7 +69,10 @@ tree::Body fresh(Draft& d) { return tree::Fresh{d.inherited}; }
 tree::Body dilute(Draft& d) { return tree::Dilute{d.met[0], d.exprs[0], d.met[1]}; }
 tree::Body let(Draft& d) { return tree::Let{d.met[0], d.values[0]}; }
 tree::Body names(Draft& d) { return tree::NameList{d.met}; }
-tree::Body batch(Draft& d) { return tree::BatchLine{d.met[0], d.exprs[0], d.overage, d.holdback}; }
+tree::Body batch(Draft& d) {
+    return tree::BatchLine{d.met[0], d.exprs.empty() ? tree::no_expr : d.exprs[0], d.overage,
+                           d.holdback, d.sum_of_weights};
+}
 tree::Body reference(Draft& d) { return tree::Reference{d.met[0]}; }
 tree::Body expect(Draft& d) {
     return tree::Expect{d.measure,

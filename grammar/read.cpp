@@ -8,6 +8,7 @@
 #include "grammar/classify.hpp"
 #include "grammar/forms_table.hpp"
 #include "grammar/lines.hpp"
+#include "grammar/misplaced.hpp"
 #include "grammar/misread.hpp"
 #include "grammar/misspelt.hpp"
 
@@ -113,36 +114,9 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, 
                             heading_words()[static_cast<std::size_t>(kind.heading) - 1].example));
     }
     reader.file.blocks.push_back(block);
+    if (wrong && reader.text.substr(begin, end - begin).find(',') != std::string_view::npos)
+        add_list_meant(reader.text, reader.file, reader.findings.back());
     reader.stray_said = reader.misplaced_said = false;
-}
-
-/// Where a property stands in a block that does not hold it.
-Finding misplaced(const Reader& reader, Form form, Span word) {
-    const FormWord& known = entry(form);
-    std::string holders;
-    for (const HeadingWord& heading : heading_words()) {
-        if ((known.where & in(heading.heading)) == 0) continue;
-        if (!holders.empty()) holders += ", ";
-        holders += heading.word;
-    }
-    const std::string_view here = levigate::word(reader.block());
-    if (form == Form::ingredient)
-        return {.code = Code::line_misplaced,
-                .message = fmt::format("A {} holds no ingredients.", here),
-                .span = word,
-                .advice = reader.block() == Heading::shelf
-                              ? "Write `have` before the amount."
-                              : "Put a heading above it, `shade NAME` or `blend NAME`."};
-    std::string advice = fmt::format("It belongs under: {}.", holders);
-    // A variant changes formulas; what else differs makes another shade.
-    if (reader.block() == Heading::variant && (known.where & in(Heading::shade)) != 0)
-        advice = fmt::format("{}, or write `shade NEW like SHADE` with this line in it.",
-                             form == Form::let ? "Write `set` and the amount"
-                                               : "Write it in the shade that takes the variant");
-    return {.code = Code::line_misplaced,
-            .message = fmt::format("`{}` has no meaning in a {}.", known.word, here),
-            .span = word,
-            .advice = std::move(advice)};
 }
 
 /// A right line of the form that this one seems to be meant as.
@@ -158,7 +132,11 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
     const FormWord& known = entry(kind.form);
     const Span word = reader.span(kind.begin, kind.word_end);
     if ((known.where & in(reader.block())) == 0) {
-        if (!reader.misplaced_said) reader.findings.push_back(misplaced(reader, kind.form, word));
+        if (!reader.misplaced_said) {
+            reader.findings.push_back(misplaced(reader.block(), kind.form, word));
+            if ((known.where & in(Heading::shade)) != 0)
+                add_list_meant(reader.text, reader.file, reader.findings.back());
+        }
         reader.misplaced_said = true;
         damage(reader, touches_formula(kind.form));
         return;

@@ -120,6 +120,7 @@ struct NameList {
 struct BatchLine {
     Name name;
     ExprId quantity = no_expr, overage = no_expr, holdback = no_expr;
+    Span sum = {};  ///< `sum of weights`, in place of a quantity
 };
 struct Reference {
     Name name;

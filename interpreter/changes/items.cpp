@@ -73,7 +73,10 @@ void ingredient(ItemWriter& out, const tree::Ingredient& part) {
 void batch(ItemWriter& out, const tree::BatchLine& batch) {
     out.name(batch.name);
     out.end_topic();
-    out.expr(batch.quantity);
+    if (batch.sum)
+        out.word("sum of weights");
+    else
+        out.expr(batch.quantity);
     if (batch.overage != tree::no_expr) out.comma(), out.word("overage"), out.expr(batch.overage);
     if (batch.holdback != tree::no_expr)
         out.comma(), out.word("holdback"), out.expr(batch.holdback);

@@ -2,11 +2,15 @@
 #include <algorithm>
 #include <deque>
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include "interpreter/cli/folder.hpp"
 #include "interpreter/cli/mend.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/query/mended.hpp"
+#include "interpreter/query/since.hpp"
 #include "interpreter/render/check_report.hpp"
 #include "interpreter/render/difference.hpp"
 #include "interpreter/render/json.hpp"
@@ -20,6 +24,8 @@ namespace {
 
 constexpr Option check_options[] = {
     {"--market", "REGIONS", "judge colourants by these rules: US,EU"},
+    {"--for", "WHOM", "look at what `share` would say as well", "members"},
+    {"--since", "VERSION", "what means something else now, or is refused: 0.1"},
     {"--mend", "", "correct what is certain in the files; list the rest"},
     {"--diff", "", "with --mend: write nothing; show what would change"},
     {"--print", "", "with --mend: write nothing; print the file with its fixes"},
@@ -50,6 +56,14 @@ bool shows_text(const Arguments& arguments) {
 /// Why these options can't be followed together; empty where they can.
 std::string check_contradiction(const Arguments& arguments) {
     const bool diff = arguments.has("--diff"), print = arguments.has("--print");
+    if (arguments.has("--mend") && (arguments.has("--for") || arguments.has("--since")))
+        return "--mend corrects files, so --for and --since can't be used with it.";
+    if (const std::string since = arguments.get_or("--since", ""); arguments.has("--since")) {
+        const auto known = versions_before();
+        if (std::find(known.begin(), known.end(), since) == known.end())
+            return fmt::format("--since takes a version before this one: {}.",
+                               fmt::join(known, ", "));
+    }
     if ((diff || print) && !arguments.has("--mend")) return "--diff and --print need --mend.";
     if (diff && print) return "Use only one of --diff and --print.";
     if ((diff || print) && arguments.json())
@@ -68,7 +82,8 @@ void look_at_all(const Arguments& arguments, std::deque<File>& all) {
     const World disk = disk_world();
     for (const std::string& path : arguments.operands) {
         File& file = all.emplace_back();
-        file.own = checked(disk, path, regions(arguments));
+        const CheckAlso also{arguments.has("--for"), arguments.get_or("--since", "")};
+        file.own = checked(disk, path, regions(arguments), also);
         hold_promises(disk, path, regions(arguments), file.own);
         file.checked = &file.own;
         file.report = report_of(path, file.own);
@@ -170,6 +185,8 @@ constexpr Verb check_verb = {"check",
                              "  levigate check orchard.shade\n"
                              "  levigate check *.shade --brief\n"
                              "  levigate check orchard.shade --market US,EU\n"
+                             "  levigate check orchard.shade --for members\n"
+                             "  levigate check orchard.shade --since 0.1\n"
                              "  levigate check orchard.shade --mend --diff\n"
                              "  levigate check orchard.shade --as json\n",
                              "files",

@@ -123,6 +123,7 @@ bool Run::settle_balance(const Shade& shade) {
         return true;
     }
     if (formulary_.own_balances.size() < 2) {
+        if (formulary_.balances.size() > 1) say_unchosen(shade);
         reading_ = Reading{};
         return true;
     }

@@ -54,6 +54,7 @@ private:
     std::optional<Mass> bulk_there();
     const std::optional<DensityAnswer>& density();
     void say_lacking(const BatchSize& size, const std::string& batch);
+    void say_unchosen(const Shade& shade);
     void say_nothing_made(const BatchSize& size, const std::string& batch);
 
     const BatchSize& size_of(std::uint32_t batch) const;

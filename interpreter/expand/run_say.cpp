@@ -7,6 +7,18 @@
 
 namespace levigate {
 
+/// Once for all shades: FILE has no balance, and the files that it uses have several.
+void Run::say_unchosen(const Shade& shade) {
+    for (const Finding& said : out_)
+        if (said.code == Code::balance_unchosen) return;
+    out_.push_back({Code::balance_unchosen,
+                    "The files used know several balances, and none is taken: " +
+                        balances_words(formulary_) + ".",
+                    shade.span,
+                    "Add a line `weigh on " + formulary_.balances.front().name +
+                        "`, or another of them."});
+}
+
 /// Once for each material and shade, whatever batches and finishes want to know.
 void Run::say_lacking(const BatchSize& size, const std::string& batch) {
     std::vector<IngredientId> fresh;

@@ -368,7 +368,7 @@ struct Formulary {
     std::unordered_map<IngredientId, Tolerance> tolerances;  ///< of the few that state any
     std::unordered_map<Sym, IngredientId> called;            ///< other names of materials
     std::vector<std::string> role_names;  ///< by Sym: the role as first written, else empty
-    BalanceId only_balance = nothing;     ///< the one balance in FILE
+    BalanceId only_balance = nothing;     ///< FILE's, else that of its files
     std::vector<BalanceId> own_balances;
     SourceId file = no_source;
     bool has_ends = false;  ///< some density, bulk or content is stated with `±`

@@ -86,6 +86,12 @@ std::string list_words(const std::vector<std::string>& names, std::size_t most) 
     return text;
 }
 
+std::string balances_words(const Formulary& formulary) {
+    std::vector<std::string> names;
+    for (const Balance& balance : formulary.balances) names.push_back(balance.name);
+    return list_words(names);
+}
+
 std::string role_words(const Formulary& formulary, const Names& names, Sym role) {
     if (role < formulary.role_names.size() && !formulary.role_names[role].empty())
         return formulary.role_names[role];

@@ -26,6 +26,8 @@ std::string density_words(const Density& density, const Exact& by);
 std::string counted(const std::string& measure, const Exact& number);
 /// "Quince, Damson and Sloe"; beyond `most` names "Quince, Damson and 3 more".
 std::string list_words(const std::vector<std::string>& names, std::size_t most = 6);
+/// The names of all balances: "bench and pocket".
+std::string balances_words(const Formulary& formulary);
 /// The role as it was first written: "lake".
 std::string role_words(const Formulary& formulary, const Names& names, Sym role);
 /// "soft base", "the lake", "the bulk".

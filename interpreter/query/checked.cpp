@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <iterator>
 
+#include "interpreter/query/advised.hpp"
+#include "interpreter/query/other_verbs.hpp"
+#include "interpreter/query/since.hpp"
 #include "interpreter/rules/lips.hpp"
 
 namespace levigate {
@@ -15,7 +18,7 @@ void append(Findings& to, Findings from) {
 }  // namespace
 
 CheckedFile checked(const World& world, const std::string& path,
-                    const std::vector<std::string>& regions) {
+                    const std::vector<std::string>& regions, const CheckAlso& also) {
     CheckedFile out;
     out.compiled = compile(world, path, Library::with_rules);
     Compiled& compiled = out.compiled;
@@ -26,11 +29,23 @@ CheckedFile checked(const World& world, const std::string& path,
     std::vector<Called> markets;
     for (const std::string& region : regions)
         markets.push_back({region, compiled.names.intern(region)});
-    LipJudge judge(compiled.formulary, compiled.names, std::move(markets));
-    auto [more, verdicts] = check_all(compiled.formulary, compiled.names, choice,
-                                      [&](const Product& product) { judge.add(product); });
+    LipJudge judge(compiled.formulary, compiled.names, markets);
+    Labeller labeller(compiled.formulary, compiled.names, {markets, false, no_name});
+    auto [more, verdicts] =
+        check_all(compiled.formulary, compiled.names, choice, [&](const Product& product) {
+            judge.add(product);
+            labeller.add(product);
+        });
     append(out.findings, std::move(more));
     append(out.findings, judge.findings());
+    append(out.findings, bulk_errors(compiled, markets, labeller, out.findings));
+    join(out.findings, label_findings(compiled, labeller, !regions.empty()));
+    join(out.findings, plan_findings(compiled, out.findings));
+    append(out.findings, hidden_blocks(compiled));
+    append(out.findings, batches_near_sums(compiled.formulary));
+    if (also.members && !any_error(out.findings))
+        join(out.findings, share_findings(compiled, path));
+    append(out.findings, changes_since(also.since, compiled, out.findings));
     out.verdicts = std::move(verdicts);
     // In the order of the lines, whichever sheet each came from.
     std::stable_sort(out.findings.begin(), out.findings.end(),

@@ -15,9 +15,15 @@ struct CheckedFile {
     Verdicts verdicts;
 };
 
+/// What is looked at beside the file itself.
+struct CheckAlso {
+    bool members = false;    ///< what `share` would say
+    std::string since = {};  ///< a version: what means something else now, or is refused
+};
+
 /// `regions` in place of those that the file names; none: those. A file that can't be read has no
 /// findings: `compiled.unreadable` says why.
 CheckedFile checked(const World& world, const std::string& path,
-                    const std::vector<std::string>& regions);
+                    const std::vector<std::string>& regions, const CheckAlso& also = {});
 
 }  // namespace levigate

@@ -75,7 +75,14 @@ void append_card(std::string& out, const Formulary& formulary, Cautions& caution
     const Sheet& first = sheets.front();
     open_card(out, card, card_name(formulary, first));
     append_batches(out, formulary, sheets, card);
-    out += fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(about_balance(first)));
+    out += fmt::format("<p class=\"balance\">{}</p>\n",
+                       html_escaped(about_balance(formulary, first)));
+    for (const Sheet& sheet : sheets) {
+        const std::string scaled = about_scaling(formulary, sheet);
+        if (scaled.empty()) continue;
+        out += fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(scaled));
+        break;
+    }
     out += start_over;
     append_swatch(out, formulary, first);
     out += "</header>\n";

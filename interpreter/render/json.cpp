@@ -10,6 +10,7 @@
 #include "interpreter/render/json_parts.hpp"
 #include "interpreter/render/remedies.hpp"
 #include "interpreter/render/remedies_json.hpp"
+#include "interpreter/render/sheet_document.hpp"
 
 namespace levigate {
 namespace {
@@ -62,6 +63,8 @@ Json sheet_json(const Formulary& formulary, const Sources& sources, const Sheet&
                      {"grams", grams.text(sheet.foot + there)}};
     if (sheet.ends) put_ends(json["total"], sheet.ends->total);
     put_fills(json, formulary, sheet);
+    if (const auto sum = scaled_from(formulary, sheet))
+        json["scaled_from"] = amount_json(*sum, grams);
     if (sheet.onto) json["onto"] = amount_json(*sheet.onto, grams);
     Json& bowls = json["bowls"] = Json::array();
     for (const Bowl& bowl : sheet.bowls) bowls.push_back(bowl_json(formulary, sheet, bowl, grams));

@@ -189,13 +189,15 @@ void append_bowls(std::string& out, const Formulary& formulary, Cautions& cautio
     }
 }
 
-void append_head(std::string& out, const std::string& name, const std::string& batch,
-                 const std::string& behind, const Sheet& sheet, std::size_t card) {
+void append_head(std::string& out, const Formulary& formulary, const std::string& name,
+                 const std::string& batch, const std::string& behind, const Sheet& sheet,
+                 std::size_t card) {
     open_card(out, card, name);
     out += fmt::format("<p class=\"batches\"><span>{}{} <span class=\"count\" "
                        "data-of=\"{}\"></span></span></p>\n",
                        batch, behind, tick_group(card, 0));
-    out += fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(about_balance(sheet)));
+    out += fmt::format("<p class=\"balance\">{}</p>\n",
+                       html_escaped(about_balance(formulary, sheet)));
     out += start_over;
 }
 
@@ -221,7 +223,7 @@ void append_batch(std::string& out, const Formulary& formulary, Cautions& cautio
                         html_escaped(counted(formulary.containers[batch.filled->container].name,
                                              batch.filled->count)));
     if (sheet.estimated) behind += " (estimate: from a volume)";
-    append_head(out, card_name(formulary, sheet),
+    append_head(out, formulary, card_name(formulary, sheet),
                 fmt::format("{} <b>{} g</b>", html_escaped(batch_name(formulary, sheet)),
                             GramsWriter(sheet.reading).rounded(sheet.total)),
                 behind, sheet, card);
@@ -244,7 +246,7 @@ void BenchPage::append(const Planned& plan) {
     if (!blends.bowls.empty()) {
         const std::string title = "Blends for all batches";
         const std::size_t card = next_card(title, title);
-        append_head(cards_, title, "made once, and parted", "", blends, card);
+        append_head(cards_, formulary_, title, "made once, and parted", "", blends, card);
         cards_ += "</header>\n";
         append_bowls(cards_, formulary_, cautions_, plan, blends, 0, card);
         close_card(cards_);

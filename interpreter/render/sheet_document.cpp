@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/sum_of_weights.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/ends_words.hpp"
 #include "interpreter/render/findings.hpp"
@@ -101,9 +103,12 @@ std::string bowl_heading(const Formulary& formulary, const Sheet& sheet, const B
 
 }  // namespace
 
-std::string about_balance(const Sheet& sheet) {
+std::string about_balance(const Formulary& formulary, const Sheet& sheet) {
     std::string step = in_grams(sheet.reading.step).fixed(sheet.reading.places);
     std::string well = about_least(sheet.reading);
+    if (sheet.reading.balance.empty() && formulary.own_balances.empty() &&
+        formulary.balances.size() > 1)
+        well += fmt::format(" No balance is chosen; known are {}.", balances_words(formulary));
     if (sheet.reading.balance.empty())
         return fmt::format("Weighed in steps of {} g.{}", step, well);
     std::string by;
@@ -112,6 +117,30 @@ std::string about_balance(const Sheet& sheet) {
                          in_grams(sheet.reading.reads_by).exactly());
     return fmt::format("Weighed on {}, in steps of {} g.{}{}", sheet.reading.balance, step, by,
                        well);
+}
+
+std::optional<Mass> scaled_from(const Formulary& formulary, const Sheet& sheet) {
+    const Formula& formula = formulary.shades[sheet.shade].versions[sheet.version].formula;
+    const auto sum = sum_of_weights(formula);
+    if (!sum || sheet.onto || sheet.bowls.empty()) return std::nullopt;
+    for (const SheetLine& line : sheet.bowls.back().lines) {
+        if (line.addition) continue;
+        for (std::size_t i = 0; i < formula.parts.size(); ++i) {
+            const Exact& share = as_fraction(formula.shares[i]);
+            if (formula.parts[i].what != line.what || share.sign() <= 0) continue;
+            const bool as_written = in_grams(line.exact) / share == in_grams(*sum);
+            return as_written ? std::nullopt : sum;
+        }
+    }
+    return std::nullopt;
+}
+
+std::string about_scaling(const Formulary& formulary, const Sheet& sheet) {
+    const auto sum = scaled_from(formulary, sheet);
+    if (!sum) return {};
+    return fmt::format("{} from {} g, the sum of the weights as written.",
+                       sheet.finishing == nothing ? "Scaled" : "Bulk scaled",
+                       GramsWriter(sheet.reading).rounded(*sum));
 }
 
 void add_findings(Document& out, const Findings& findings) {
@@ -136,7 +165,9 @@ Document sheet_document(const Formulary& formulary, const Sheet& sheet, Cautions
     GramsWriter grams(sheet.reading);
     Document out;
     out.emplace_back(Heading{1, sheet_heading(formulary, sheet)});
-    out.emplace_back(Paragraph{about_balance(sheet)});
+    out.emplace_back(Paragraph{about_balance(formulary, sheet)});
+    if (std::string scaled = about_scaling(formulary, sheet); !scaled.empty())
+        out.emplace_back(Paragraph{std::move(scaled)});
     if (sheet.estimated)
         out.emplace_back(Paragraph{"The total is an estimate: it comes from a volume."});
     if (std::string words = about_ends(formulary, sheet); !words.empty())

@@ -1,6 +1,9 @@
 #pragma once
 // One sheet as a page for the bench.
 
+#include <optional>
+#include <string>
+
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/render/cautions.hpp"
@@ -14,7 +17,11 @@ document::Document sheet_document(const Formulary& formulary, const Sheet& sheet
                                   Cautions& cautions);
 
 /// "Weighed on bench balance, in steps of 0.01 g."
-std::string about_balance(const Sheet& sheet);
+std::string about_balance(const Formulary& formulary, const Sheet& sheet);
+/// What a formula of weights weighs as it is written, where this sheet makes another amount of it.
+std::optional<Mass> scaled_from(const Formulary& formulary, const Sheet& sheet);
+/// "Scaled from 6.12 g, the sum of the weights as written."; empty where it isn't.
+std::string about_scaling(const Formulary& formulary, const Sheet& sheet);
 /// What is to be looked at before weighing, under a heading of its own; nothing where all is well.
 void add_findings(document::Document& out, const Findings& findings);
 

@@ -374,7 +374,8 @@ void check_unused(Context& context);
 void add_family(Context& context, At at);
 FinishingId finishing(Context& context, Name name, Env& env);
 std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
-                                    const tree::BatchLine& line, Env& env, Span span);
+                                    const tree::BatchLine& line, Env& env, Span span,
+                                    const Shade* shade = nullptr);  // for `sum of weights`
 /// Parts `24 slim tubes of Damson` into size and shade. False where it can't be; said.
 bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine& out);
 /// A size without overage and holdback.

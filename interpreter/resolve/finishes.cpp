@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "interpreter/formulary/written_name.hpp"
+#include "interpreter/formulary/sum_of_weights.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -205,6 +206,21 @@ bool set_amount(Context& context, Span span, const Quantity& value, BatchSize& o
     return true;
 }
 
+/// What the formula as written weighs, variants and finishes aside.
+std::optional<Mass> written_sum(Context& context, const Shade& shade, Span span) {
+    const Formula& formula = shade.versions[0].formula;
+    const auto sum = sum_of_weights(formula);
+    if (sum || !formula.solved()) return sum;  // what is wrong there is said
+    report_of(context,
+              {.code = Code::batch_unweighed,
+               .message = fmt::format("{} has no weights in grams, so they have no sum.",
+                                      shade.name),
+               .span = span,
+               .advice = "Write how much to make, such as `6 g`, or the amounts in grams."},
+              shade.name, context.taker);
+    return std::nullopt;
+}
+
 }  // namespace
 
 std::optional<BatchSize> plain_size(Context& context, Span span, const Quantity& value) {
@@ -215,12 +231,21 @@ std::optional<BatchSize> plain_size(Context& context, Span span, const Quantity&
 }
 
 std::optional<BatchSize> batch_size(Context& context, std::uint32_t file,
-                                    const tree::BatchLine& line, Env& env, Span span) {
+                                    const tree::BatchLine& line, Env& env, Span span,
+                                    const Shade* shade) {
     BatchSize out;
     const auto& exprs = context.file(file).exprs;
-    out.span = span ? span : exprs[line.quantity].span;
-    const auto value = evaluate(context, file, line.quantity, env);
-    if (!value || !set_amount(context, exprs[line.quantity].span, *value, out)) return std::nullopt;
+    if (!line.sum) {
+        out.span = span ? span : exprs[line.quantity].span;
+        const auto value = evaluate(context, file, line.quantity, env);
+        if (!value || !set_amount(context, exprs[line.quantity].span, *value, out))
+            return std::nullopt;
+    } else {
+        out.span = line.sum;
+        const auto sum = shade ? written_sum(context, *shade, line.sum) : std::nullopt;
+        if (!sum) return std::nullopt;
+        out.amount = *sum;
+    }
     if (line.overage != tree::no_expr) {
         const auto over = evaluate_as(context, file, line.overage, env, Kind::share, "5 %");
         if (!over) return std::nullopt;

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "grammar/near.hpp"
+#include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 #include "interpreter/resolve/ends.hpp"
@@ -102,11 +103,43 @@ void contents_line(Context& context, std::uint32_t file, const tree::Line& line,
         if (part.share) out.contains.push_back(std::move(part));
 }
 
+/// A percentage is written and is none; said. Then the label doesn't say how much is what.
+bool lost_share(const tree::LabelLine& written, const std::vector<LabelPart>& label) {
+    for (std::size_t i = 0; i < label.size(); ++i)
+        if (written.parts[i].share != tree::no_expr && !label[i].share) return true;
+    return false;
+}
+
+/// More than all of it can't be in a label, whatever is asked of it.
+void judge_label(Context& context, const tree::Line& line, const std::vector<LabelPart>& label) {
+    Share given;
+    std::vector<std::string> open;
+    for (const LabelPart& part : label)
+        if (part.share)
+            given += part.share->least;
+        else
+            open.push_back(part.name);
+    if (open.empty() ? !(given > share(1)) : given < share(1)) return;
+    Finding finding{.code = Code::label_shares,
+                    .message = fmt::format("The parts of this label come to {}.",
+                                           percent_words(given)),
+                    .span = line.span,
+                    .advice = "Change the percentages so that they come to 100 %."};
+    if (!open.empty())
+        finding.message =
+            fmt::format("The parts of this label come to {} already, and nothing is left for {}.",
+                        percent_words(given), list_words(open));
+    if (label.size() > open.size()) report(context, std::move(finding));
+}
+
 void material_line(Context& context, std::uint32_t file, const tree::Line& line, Material& out) {
     Env none;
     switch (line.form) {
         case Form::label:
             out.label = label_parts(context, file, std::get<tree::LabelLine>(line.body));
+            judge_label(context, line, out.label);
+            if (lost_share(std::get<tree::LabelLine>(line.body), out.label))
+                context.out.ingredients[out.self].damaged = true;
             break;
         case Form::contains: contents_line(context, file, line, out); break;
         case Form::certified:
@@ -280,8 +313,11 @@ void add_containers_and_balances(Context& context) {
     });
     for (const At& at : containers) add_container(context, at);
     each_block(context, Heading::balance, [&](At at) { add_balance_block(context, at); });
+    // Of FILE; where it has none, of the files that it uses.
     if (context.out.own_balances.size() == 1)
         context.out.only_balance = context.out.own_balances.front();
+    else if (context.out.own_balances.empty() && context.out.balances.size() == 1)
+        context.out.only_balance = 0;
 }
 
 std::vector<Swatch> swatches_in(Context& context, At at) {

@@ -4,6 +4,7 @@
 
 #include "grammar/read.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/empty_blocks.hpp"
 
 namespace levigate {
 
@@ -73,6 +74,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     context.lost.file = lost;
     fill_scope(context);
     report_lookalikes(context);
+    report_empty_blocks(context);
     add_containers_and_balances(context);
     add_materials(context);
     for (IngredientId id = 0; id < context.blend_at.size(); ++id)

@@ -159,7 +159,7 @@ void add_batches(Context& context, Shade& shade, Env& env, const Traits& traits)
         Batch batch;
         batch.name = context.written(written.name.span);
         batch.sym = written.name.sym;
-        if (auto size = batch_size(context, file, written, env, {}))
+        if (auto size = batch_size(context, file, written, env, {}, &shade))
             batch.size = *size;
         else
             batch.size.broken = true;

@@ -157,13 +157,9 @@ Declarer::Known Declarer::reckon(const Material& material) const {
         if (part.share) given.most += part.share->most;
         open = open || !part.share;
     }
-    const bool over = open ? !(given.least < share(1)) : given.least > share(1);
-    if (over)
-        out.off = given.least;
-    else if (!open && given.most < share(1))
-        out.off = given.most;
+    out.over = open ? !(given.least < share(1)) : given.least > share(1);
+    if (!out.over && !open && given.most < share(1)) out.off = given.most;
     for (const MaterialPart& part : parts.parts) {
-        if (out.off && !part.share) out.left_out.push_back(part.name.name);
         if (part.share && part.share->most == Share()) continue;
         const Extent size = part.share.value_or(Extent{Share(), share(1) - given.least});
         enter(part, size.least, size.most, out);
@@ -226,14 +222,8 @@ void Declarer::refuse_material(IngredientId id, Declaration& out) {
     const auto refuse = [&](Code code, std::string message, Span span, std::string advice) {
         out.refused.push_back({code, std::move(message), span, std::move(advice)});
     };
-    if (material.off && !material.left_out.empty())
-        refuse(Code::label_shares,
-               fmt::format("What the label of {} names comes to {} already, and nothing is left "
-                           "for {}.",
-                           ingredient.name, percent_words(*material.off),
-                           list_words(material.left_out)),
-               ingredient.span, "Write the share of each part, so that they come to 100 %.");
-    else if (material.off)
+    if (material.over) out.lost = true;
+    if (material.off)
         refuse(Code::label_shares,
                fmt::format("What the label of {} names comes to {}, and an ingredient list must "
                            "name all of it.",
@@ -251,8 +241,8 @@ void Declarer::refuse_material(IngredientId id, Declaration& out) {
     // Some other region calls it a colourant, so that here too it may be one.
     for (const Called& part : book_.of(id).unnumbered)
         for (const Entry& entry : material.entries)
-            if (entry.name.sym == part.sym && !entry.colours)
-                refuse(Code::label_undecided,
+            if (entry.name.sym == part.sym && !entry.colours) {
+                refuse(Code::colourant_unnumbered,
                        fmt::format("{} in {} may be a colourant in {}, and has no colour index "
                                    "number to be listed by.",
                                    part.name, ingredient.name, region_.title),
@@ -261,6 +251,8 @@ void Declarer::refuse_material(IngredientId id, Declaration& out) {
                                    "doesn't colour: a rule of yours, `rule {} NAME`, with `covers "
                                    "{}` and `lips filler`.",
                                    region_.name.name, part.name));
+                out.refused.back().severity = Severity::error;  // no list comes of it
+            }
 }
 
 void Declarer::add_up(const Product& product, Declaration& out) {

@@ -48,8 +48,8 @@ private:
     };
     struct Known {
         std::vector<Entry> entries;         ///< none: the material has no label
-        std::optional<Share> off;           ///< what the label's shares come to, where it isn't all
-        std::vector<std::string> left_out;  ///< parts for which the others leave nothing
+        std::optional<Share> off;  ///< what the label's shares come to, where that is too little
+        bool over = false;         ///< they come to too much: said where the label is read
         std::vector<Called> homeless;       ///< numbers that colour, and no part tells which
     };
 

@@ -68,14 +68,30 @@ void Labeller::add(const Product& product) {
 }
 
 BoxLabels Labeller::make() {
+    labelled_ = any_label();
     for (const Products& products : groups_) make_group(products);
     return std::move(out_);
 }
 
-std::vector<Called> Labeller::markets_of(const Shade& shade) const {
+bool Labeller::any_label() const {
+    for (const Material& material : formulary_.materials)
+        if (!material.library && !material.label.empty()) return true;
+    for (const Products& products : groups_)
+        for (const Product& product : products)
+            for (const ProductMaterial& one : product.materials)
+                if (const Ingredient& what = formulary_.ingredients[one.what];
+                    what.kind == Ingredient::Kind::material &&
+                    !formulary_.materials[what.index].label.empty())
+                    return true;
+    return false;
+}
+
+std::vector<Called> Labeller::markets_of(const Shade& shade, bool& named) const {
+    named = true;
     if (!order_.markets.empty()) return order_.markets;
     if (!shade.markets.empty()) return shade.markets;
     if (!formulary_.markets.empty()) return formulary_.markets;
+    named = false;
     std::vector<Called> all;
     for (const Region& region : formulary_.regions)
         if (has_rules(formulary_, region.name.sym)) all.push_back(region.name);
@@ -87,8 +103,9 @@ std::vector<Called> Labeller::markets_of(const Shade& shade) const {
 void Labeller::make_group(const Products& products) {
     std::vector<Called> markets;
     std::map<Sym, Products> sold;
+    bool named = false;
     for (const Product& product : products)
-        for (const Called& market : markets_of(formulary_.shades[product.shade])) {
+        for (const Called& market : markets_of(formulary_.shades[product.shade], named)) {
             Products& there = sold[market.sym];
             if (there.empty()) markets.push_back(market);
             if (there.empty() || there.back().shade != product.shade) there.push_back(product);
@@ -118,6 +135,7 @@ Declarer* Labeller::declarer_of(const Called& market, const Shade& shade) {
                     ruled ? "" : fmt::format("its rules, each a block `rule {} NAME`", market.name),
                     ruled || there ? "" : ", and ",
                     there ? "" : fmt::format("a block `region {}`", market.name))};
+    if (!labelled_) finding.severity = Severity::advice;
     const auto said = [&](const Finding& other) { return other.message == finding.message; };
     if (std::none_of(out_.findings.begin(), out_.findings.end(), said))
         out_.findings.push_back(std::move(finding));
@@ -130,7 +148,14 @@ void Labeller::make_in(const Called& market, const Products& products) {
     std::vector<RangeMember> members;
     for (const Product& product : products) {
         Declaration declaration = declarer->declare(product);
-        for (Finding& finding : declaration.refused) out_.findings.push_back(std::move(finding));
+        bool named = false;
+        markets_of(formulary_.shades[product.shade], named);
+        for (Finding& finding : declaration.refused) {
+            // Labels may be to come where nobody says that it is sold, or none is there yet.
+            if (finding.code == Code::label_missing && named != labelled_)
+                finding.severity = Severity::advice;
+            out_.findings.push_back(std::move(finding));
+        }
         if (!declaration.lost && declaration.refused.empty())
             members.push_back({title_of(formulary_, product), std::move(declaration)});
     }

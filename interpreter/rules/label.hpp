@@ -30,11 +30,13 @@ public:
     Labeller(const Formulary& formulary, const Names& names, LabelOrder order);
     void add(const Product& product);
     BoxLabels make();
+    /// True where a person's own material has a label, or a product holds one that has.
+    bool any_label() const;
 
 private:
     using Products = std::vector<Product>;
 
-    std::vector<Called> markets_of(const Shade& shade) const;
+    std::vector<Called> markets_of(const Shade& shade, bool& named) const;
     void make_group(const Products& products);
     void make_in(const Called& market, const Products& products);
     void make_range(Declarer& declarer, const Products& products, std::vector<RangeMember> members);
@@ -50,6 +52,7 @@ private:
     std::vector<Products> groups_;
     std::map<std::pair<Sym, Sym>, std::size_t> seats_;  ///< of a range, by variant and finish
     std::map<Sym, Declarer> declarers_;
+    bool labelled_ = false;
     BoxLabels out_;
 };
 

@@ -144,10 +144,12 @@ void Writer::written(Place place, const PickedShade* shade) {
     const tree::Block& block = index_.block(place);
     out_ += tidy_heading(text(place), index_.file(place), block) + '\n';
     std::uint32_t end = block.span.end;
+    bool bare = block.heading == Heading::finish || block.heading == Heading::variant;
     for (const tree::Line* one : index_.lines(place)) {
         comments(place, end, one->span.begin);
         end = one->span.end;
         if (one->is_private) continue;
+        bare = false;
         if (one->form != Form::also_called) {
             line(tidied(place, *one));
             continue;
@@ -161,6 +163,7 @@ void Writer::written(Place place, const PickedShade* shade) {
                 names.push_back(name_words(tidy_name(compiled_.sources.text(name.span))));
         if (!names.empty()) line(fmt::format("also called  {}", fmt::join(names, ", ")));
     }
+    if (bare) line("note  It adds nothing.");  // a block that says nothing is an error
     if (shade) balance(*shade);
     out_ += '\n';
 }

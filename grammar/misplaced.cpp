@@ -1,0 +1,101 @@
+#include "grammar/misplaced.hpp"
+
+#include <fmt/format.h>
+
+#include <string>
+#include <utility>
+
+#include "grammar/lines.hpp"
+#include "grammar/source.hpp"
+
+namespace levigate {
+
+namespace {
+
+bool like_a_list(Heading heading) {
+    return heading == Heading::finish || heading == Heading::variant || heading == Heading::region;
+}
+
+std::string_view list_of(Heading heading) {
+    if (heading == Heading::finish) return entry(Form::finishes).word;
+    if (heading == Heading::variant) return entry(Form::variants).word;
+    return entry(Form::market).word;
+}
+
+/// The last block before this one that is no such heading without lines itself.
+std::size_t owner(const tree::File& file, std::size_t block) {
+    while (block > 0) {
+        const tree::Block& before = file.blocks[--block];
+        if (!like_a_list(before.heading) || before.count > 0) break;
+    }
+    return block;
+}
+
+}  // namespace
+
+Finding misplaced(Heading here, Form form, Span word) {
+    const FormWord& known = entry(form);
+    std::string holders;
+    for (const HeadingWord& heading : heading_words()) {
+        if ((known.where & in(heading.heading)) == 0) continue;
+        if (!holders.empty()) holders += ", ";
+        holders += heading.word;
+    }
+    const std::string_view kind = levigate::word(here);
+    if (form == Form::ingredient)
+        return {.code = Code::line_misplaced,
+                .message = fmt::format("A {} holds no ingredients.", kind),
+                .span = word,
+                .advice = here == Heading::shelf
+                              ? "Write `have` before the amount."
+                              : "Put a heading above it, `shade NAME` or `blend NAME`."};
+    std::string advice = fmt::format("It belongs under: {}.", holders);
+    // A variant changes formulas; what else differs makes another shade.
+    if (here == Heading::variant && (known.where & in(Heading::shade)) != 0)
+        advice = fmt::format("{}, or write `shade NEW like SHADE` with this line in it.",
+                             form == Form::let ? "Write `set` and the amount"
+                                               : "Write it in the shade that takes the variant");
+    return {.code = Code::line_misplaced,
+            .message = fmt::format("`{}` has no meaning in a {}.", known.word, kind),
+            .span = word,
+            .advice = std::move(advice)};
+}
+
+std::string_view list_meant(const tree::File& file, std::size_t block) {
+    const tree::Block& here = file.blocks[block];
+    if (block == 0 || here.count > 0 || !like_a_list(here.heading)) return {};
+    const tree::Block& shade = shade_before(file, block);
+    if (shade.heading != Heading::shade) return {};
+    const std::string_view list = list_of(here.heading);
+    for (std::uint32_t i = shade.first; i < shade.first + shade.count; ++i) {
+        const auto* names = std::get_if<tree::NameList>(&file.lines[i].body);
+        if (names == nullptr || entry(file.lines[i].form).word != list) continue;
+        for (const Name& name : names->names)
+            if (name.sym == here.name.sym) return {};  // it is there
+    }
+    return list;
+}
+
+const tree::Block& shade_before(const tree::File& file, std::size_t block) {
+    return file.blocks[owner(file, block)];
+}
+
+void add_list_meant(std::string_view text, const tree::File& file, Finding& finding) {
+    const std::size_t last = file.blocks.size() - 1;
+    const std::string_view list = list_meant(file, last);
+    if (list.empty()) return;
+    const tree::Block& block = file.blocks[last];
+    const std::string_view kind = word(block.heading);
+    const Span name = shade_before(file, last).name.span;
+    finding.advice = fmt::format(
+        "`{}` begins a block of its own here. If this is for the shade {}, write `{}`.", kind,
+        shown(tidy_name(text.substr(name.begin, name.end - name.begin))), list);
+    finding.example.clear();
+    const auto size = static_cast<std::uint32_t>(kind.size());
+    finding.fixes = {possible_fix(
+        {block.span.source, block.span.begin, block.span.begin + size}, std::string(list))};
+    if (finding.span.begin > block.span.end)
+        finding.notes.push_back({block.span, "the block begins here"});
+}
+
+}  // namespace levigate
