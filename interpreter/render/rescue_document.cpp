@@ -18,21 +18,50 @@ std::string signed_cell(const Exact& fraction) {
     return fraction.sign() > 0 ? "+" + text : text;
 }
 
-std::string outcome(const Rescue& rescue, const GramsWriter& grams) {
+/// What the additions do, and no more than that: whether no others are nearer was found out.
+std::string outcome(const Formulary& formulary, const Rescue& rescue, const GramsWriter& grams) {
     Exact steps;
-    for (const RescueLine& line : rescue.lines) steps += line.steps;
+    std::vector<std::string> missing;
+    for (const RescueLine& line : rescue.lines) {
+        steps += line.steps;
+        if (in_grams(line.poured).is_zero() && in_grams(line.add).is_zero())
+            missing.push_back(formulary.name(line.what));
+    }
+    const std::string there = grams.text(rescue.there);
+    const std::string off =
+        fmt::format("no line is off by more than {} % of its share", percent_cell(rescue.off));
     if (rescue.restored && steps.is_zero())
-        return fmt::format("{} g are in the bowl, and they hold the formula: nothing is to be "
+        return fmt::format("{} g are in the bowl, and they hold the formula{}: nothing is to be "
                            "added.",
-                           grams.text(rescue.there));
+                           there, rescue.off.is_zero() ? "" : ", to the balance's step");
     if (rescue.restored)
         return fmt::format("{} g are in the bowl. With {} g more it holds the formula again{}.",
-                           grams.text(rescue.there), grams.text(steps),
-                           rescue.off.is_zero() ? "" : ", as near as the balance reads");
-    return fmt::format("{} g are in the bowl, and with this room and stock the formula can't be "
-                       "restored. Nothing comes nearer than this: no line is off by more than {} % "
-                       "of its share.",
-                       grams.text(rescue.there), percent_cell(rescue.off));
+                           there, grams.text(steps),
+                           rescue.off.is_zero() ? "" : ", to the balance's step: " + off);
+    const std::string begin = fmt::format(
+        "{} g are in the bowl, and with this room and stock the formula can't be restored.", there);
+    if (rescue.any_size)
+        return fmt::format("{} Without {} the rest is in proportion again, to the balance's step: "
+                           "{}.",
+                           begin, list_words(missing), off);
+    if (rescue.compared)
+        return fmt::format("{} No bowl of {} to {} g comes nearer than this: {}.", begin,
+                           grams.rounded(rescue.compared->least),
+                           grams.rounded(rescue.compared->greatest), off);
+    return fmt::format("{} In steps of {} nothing comes nearer than this: {}.", begin,
+                       gram_words(rescue.additions.reading.step), off);
+}
+
+/// Why the table has parts of a blend in place of the blend.
+std::string opened_words(const Formulary& formulary, const Rescue& rescue) {
+    std::string out;
+    for (const OpenedBlend& one : rescue.opened) {
+        const std::string &blend = formulary.name(one.blend), &part = formulary.name(one.part);
+        out += fmt::format("{}{} is part of {} and is named by itself, so {} is counted and added "
+                           "part by part. If the blend was poured, name the blend: {}.",
+                           out.empty() ? "" : " ", part, blend, blend, blend);
+    }
+    return out;
 }
 
 std::string size(const Rescue& rescue, const GramsWriter& grams) {
@@ -122,8 +151,9 @@ Document rescue_document(const Formulary& formulary, const Rescue& rescue, Cauti
     Document out;
     out.emplace_back(
         Heading{1, "Rescue of " + sheet_heading(formulary, rescue.additions, rescue.foot)});
-    out.emplace_back(Paragraph{outcome(rescue, grams)});
+    out.emplace_back(Paragraph{outcome(formulary, rescue, grams)});
     out.emplace_back(Paragraph{size(rescue, grams)});
+    if (!rescue.opened.empty()) out.emplace_back(Paragraph{opened_words(formulary, rescue)});
     out.emplace_back(lines_table(formulary, rescue, grams));
     add_bowls(out, formulary, rescue, grams, cautions);
     add_chain(out, rescue, grams);

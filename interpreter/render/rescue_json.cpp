@@ -83,6 +83,10 @@ Json one_json(const Formulary& formulary, const Rescue& rescue) {
     json["lines"] = Json::array();
     for (const RescueLine& line : rescue.lines)
         json["lines"].push_back(line_json(formulary, line, grams));
+    json["opened"] = Json::array();
+    for (const OpenedBlend& one : rescue.opened)
+        json["opened"].push_back(
+            {{"blend", formulary.name(one.blend)}, {"part", formulary.name(one.part)}});
     json["bowls"] = bowls_json(formulary, rescue, grams);
     json["chain"] = chain_json(rescue, grams);
     json["expectations"] = expects_json(rescue);

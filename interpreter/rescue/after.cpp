@@ -7,6 +7,7 @@
 #include "interpreter/expand/product.hpp"
 #include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/words.hpp"
+#include "interpreter/formulary/solve.hpp"
 #include "interpreter/rules/lips.hpp"
 
 namespace levigate {
@@ -19,6 +20,13 @@ void advise_instead(Finding& finding, std::string advice) {
     finding.fixes.clear();
 }
 
+/// The lines that gave the amounts.
+void mark(const Formula& formula, std::vector<FinishedLine>& lines) {
+    for (FinishedLine& line : lines)
+        for (const Part& part : formula.parts)
+            if (part.what == line.what) line.span = part.span, line.name_span = part.name_span;
+}
+
 }  // namespace
 
 std::string After::title() const {
@@ -28,30 +36,12 @@ std::string After::title() const {
 
 void After::look(Findings& findings) {
     rescue_.additions = order_.product;
-    round();
     tell_off();
     weigh(findings);
     const std::vector<FinishedLine> lines = product();
     expect(lines, findings);
     judge_lips(lines, findings);
     fill(lines);
-}
-
-/// Half up to the balance's step, as sheets are; yet no more than there is, nor than fits in.
-void After::round() {
-    const Exact& step = in_grams(order_.product.reading.step);
-    Exact sum;
-    rescue_.there = steps_half_up(in_grams(rescue_.in_bowl), step);
-    for (RescueLine& line : rescue_.lines) {
-        line.steps = steps_half_up(in_grams(line.add), step);
-        if (line.there) line.steps = std::min(line.steps, (in_grams(*line.there) / step).floor());
-        sum += line.steps;
-    }
-    if (!rescue_.room) return;
-    const Exact left = ((in_grams(*rescue_.room) - in_grams(rescue_.in_bowl)) / step).floor();
-    // What is in the bowl may read more than it is, and yet no more is said than fits in.
-    const Exact room = std::min(left, (in_grams(*rescue_.room) / step).floor() - rescue_.there);
-    if (room < sum) take_back(sum - room);
 }
 
 /// How far each line is off in the end, by what is weighed: that is what is in the bowl.
@@ -61,30 +51,12 @@ void After::tell_off() {
     for (const RescueLine& line : rescue_.lines) added += line.steps;
     rescue_.foot = rescue_.there + added;
     const Exact whole = in_grams(rescue_.in_bowl) + added * step;
+    rescue_.whole = grams(whole);
     if (whole.sign() <= 0) return;
     for (RescueLine& line : rescue_.lines) {
         line.weighed = share((in_grams(line.poured) + line.steps * step) / whole);
         line.off = as_fraction(line.weighed) / as_fraction(line.wanted) - 1;
         rescue_.off = std::max(rescue_.off, line.off.abs());
-    }
-}
-
-/// A step less of what was rounded up the most, until it fits in.
-void After::take_back(Exact over) {
-    const Exact& step = in_grams(order_.product.reading.step);
-    std::vector<RescueLine*> order;
-    for (RescueLine& line : rescue_.lines)
-        if (line.steps.sign() > 0) order.push_back(&line);
-    const auto rounded = [&](const RescueLine* line) {
-        return line->steps - in_grams(line->add) / step;
-    };
-    std::stable_sort(order.begin(), order.end(), [&](const RescueLine* a, const RescueLine* b) {
-        return rounded(b) < rounded(a);
-    });
-    for (RescueLine* line : order) {
-        if (over.sign() <= 0) return;
-        line->steps -= 1;
-        over -= 1;
     }
 }
 
@@ -128,16 +100,38 @@ void After::weigh(Findings& findings) {
     sheet.findings.clear();
 }
 
+/// The formula, where it is restored: rounding is not judged, as on a sheet. Else what is weighed.
 std::vector<FinishedLine> After::product() const {
     std::vector<FinishedLine> out;
-    const Formula& bulk = shade().versions[order_.product.version].formula;
-    for (const RescueLine& line : rescue_.lines) {
-        out.push_back({line.what, line.then, {}, {}, {}, false, false});
-        for (const Part& part : bulk.parts)
-            if (part.what == line.what)
-                out.back().span = part.span, out.back().name_span = part.name_span;
+    if (rescue_.restored) {
+        for (const SheetLine& line : order_.product.bowls.back().lines)
+            if (as_fraction(line.share).sign() > 0)
+                out.push_back({line.what, line.share, {}, {}, {}, false, false});
+    } else {
+        for (const RescueLine& line : rescue_.lines)
+            out.push_back({line.what, line.then, {}, {}, {}, false, false});
     }
+    for (const OpenedBlend& one : rescue_.opened)
+        mark(formulary_.mixes[formulary_.ingredients[one.blend].index].formula, out);
+    mark(shade().versions[order_.product.version].formula, out);
     return out;
+}
+
+/// A blend that was opened is in the product part by part: of itself nothing can be told, nor of
+/// what its role says that its parts don't.
+bool After::can_tell(const Expectation& expect) const {
+    if (rescue_.restored) return true;
+    for (const OpenedBlend& one : rescue_.opened) {
+        if (expect.measure == Expectation::Measure::ingredient && expect.ingredient == one.blend)
+            return false;
+        if (expect.measure != Expectation::Measure::role) continue;
+        const Formula& formula = formulary_.mixes[formulary_.ingredients[one.blend].index].formula;
+        Share parts;
+        for (std::size_t i = 0; i < formula.parts.size(); ++i)
+            parts += formula.shares[i] * role_in(formulary_, formula.parts[i].what, expect.role);
+        if (parts != role_in(formulary_, one.blend, expect.role)) return false;
+    }
+    return true;
 }
 
 /// Each by itself, so that each has its own verdict and its own words.
@@ -149,11 +143,16 @@ void After::expect(const std::vector<FinishedLine>& lines, Findings& findings) {
     const std::vector<Expectation> expects = std::move(one.expects);
     if (!is_judged(shade(), order_.product.finishing)) return;
     for (const Expectation& expect : expects) {
+        if (!can_tell(expect)) {
+            rescue_.expects.push_back(
+                {expect.wording, Verdict::unknown, "A blend is in this bowl part by part."});
+            continue;
+        }
         one.expects = {expect};
         Tallies tallies(1);
         Findings found =
             judge_mix({formulary_, names_, one, lines, drawn, densities_}, title(), tallies);
-        judge_batch(one, rescue_.total, title(), tallies, found);
+        judge_batch(one, rescue_.whole, title(), tallies, found);
         RescueExpect out{expect.wording, Verdict::unknown, {}};
         if (tallies[0].failed)
             out.verdict = Verdict::fails;
@@ -202,9 +201,9 @@ void After::fill(const std::vector<FinishedLine>& lines) {
         if (needs_density(formulary_, one)) density = densities_.of(lines).density;
         const auto each = batch_mass(formulary_, one, density);
         if (!each || in_grams(*each).sign() <= 0) continue;
-        const Exact whole = (in_grams(rescue_.total) / in_grams(*each)).floor();
+        const Exact whole = (in_grams(rescue_.whole) / in_grams(*each)).floor();
         rescue_.fills.push_back({formulary_.containers[count->container].name, whole,
-                                 rescue_.total - grams(whole * in_grams(*each))});
+                                 rescue_.whole - grams(whole * in_grams(*each))});
     }
 }
 

@@ -21,12 +21,11 @@ public:
     void look(Findings& findings);
 
 private:
-    void round();
-    void take_back(Exact over);
     void tell_off();
     void weigh(Findings& findings);
     std::vector<FinishedLine> product() const;
     void expect(const std::vector<FinishedLine>& lines, Findings& findings);
+    bool can_tell(const Expectation& expect) const;
     void judge_lips(const std::vector<FinishedLine>& lines, Findings& findings);
     void fill(const std::vector<FinishedLine>& lines);
     std::string title() const;

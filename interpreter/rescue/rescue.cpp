@@ -5,9 +5,9 @@
 #include <algorithm>
 
 #include "interpreter/expand/words.hpp"
-#include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/rescue/after.hpp"
+#include "interpreter/rescue/pours.hpp"
 #include "interpreter/rescue/restore.hpp"
 
 namespace levigate {
@@ -23,126 +23,77 @@ std::string title(const Formulary& formulary, const RescueOrder& order) {
                        order.product.finishing);
 }
 
-/// The lines of the shade's own bowl, as its formula has them, that hold anything, and where each
-/// ingredient stands.
-class Bowls {
-public:
-    Bowls(const Formulary& formulary, const RescueOrder& order)
-        : formulary_(formulary), order_(order) {
-        for (const SheetLine& line : order.product.bowls.back().lines)
-            if (as_fraction(line.share).sign() > 0) {
-                RescueLine& one = lines.emplace_back();
-                one.what = line.what;
-                one.wanted = line.share;
-            }
-    }
-
-    RescueLine* line(IngredientId what) {
-        for (RescueLine& one : lines)
-            if (one.what == what) return &one;
-        return nullptr;
-    }
-
-    void pour(const Pour& pour) {
-        if (RescueLine* one = line(pour.what)) {
-            one->poured += pour.mass;
-        } else if (pour_dilution(pour)) {
-            // counted as what is in it
-        } else if (pour.shade == order_.product.shade && pour.shade != nothing) {
-            pour_bulk(pour.mass);
-        } else {
-            foreign_.push_back(&pour);
-        }
-        in_bowl += pour.mass;
-    }
-
-    /// What isn't in the shade can't be taken out again.
-    void say_foreign(Findings& findings) const {
-        for (const Pour* pour : foreign_)
-            findings.push_back(
-                {Code::pour_foreign,
-                 fmt::format("{} is not in the bowl of {}, and is {} of what was poured: the "
-                             "formula can't be restored.",
-                             pour->name, title(formulary_, order_),
-                             percent_words(share_of(pour->mass, in_bowl))),
-                 pour->span,
-                 within(pour->what)
-                     ? "It is part of a blend of this shade. Pour the rest of that blend as well, "
-                       "and count them as the blend; else begin again."
-                     : "Begin again, or write what is in the bowl now as a shade of its own."});
-    }
-
-    std::vector<RescueLine> lines;
-    Mass in_bowl;
-
-private:
-    /// The made bulk counts as what is in it.
-    void pour_bulk(const Mass& mass) {
-        const Formula& bulk = shade_of(formulary_, order_).versions[order_.product.version].formula;
-        for (std::size_t i = 0; i < bulk.parts.size(); ++i)
-            if (RescueLine* one = line(bulk.parts[i].what)) one->poured += bulk.shares[i] * mass;
-    }
-
-    /// A dilution counts as what it dilutes, and its base. False where it is none of these lines.
-    bool pour_dilution(const Pour& pour) {
-        const Dilution* one = dilution_of(formulary_, pour.what);
-        RescueLine *thin = one ? line(one->what) : nullptr, *base = one ? line(one->base) : nullptr;
-        if (!thin || !base) return false;
-        thin->poured += one->strength * pour.mass;
-        base->poured += (share(1) - one->strength) * pour.mass;
-        return true;
-    }
-
-    bool within(IngredientId what) const {
-        for (const Bowl& bowl : order_.product.bowls)
-            for (const SheetLine& line : bowl.lines)
-                if (what != no_ingredient && line.what == what) return true;
-        return false;
-    }
-
-    const Formulary& formulary_;
-    const RescueOrder& order_;
-    std::vector<const Pour*> foreign_;
-};
-
 std::vector<Wanted> wanted(const std::vector<RescueLine>& lines) {
     std::vector<Wanted> out;
     for (const RescueLine& line : lines) out.push_back({line.wanted, line.poured, line.there});
     return out;
 }
 
-/// What there is of each line; what is named and not in the shade helps nobody, and says so.
-void set_there(const RescueOrder& order, Bowls& bowls, Findings& findings) {
-    for (const Pour& pour : order.there) {
-        RescueLine* line = bowls.line(pour.what);
-        if (line)
-            line->there = line->there ? *line->there + pour.mass : pour.mass;
-        else
-            findings.push_back(
-                {Code::pour_foreign,
-                 fmt::format("{} is not in this bowl, so that none of it is added.", pour.name),
-                 pour.span, "Leave it out."});
-    }
+/// The steps that still fit in: what is in the bowl may read more than it is, and yet no more is
+/// said than fits.
+std::optional<Exact> most_steps(const Rescue& rescue, const Exact& step) {
+    if (!rescue.room) return std::nullopt;
+    const Exact room = in_grams(*rescue.room);
+    const Exact left = ((room - in_grams(rescue.in_bowl)) / step).floor();
+    return std::max(Exact(), std::min(left, (room / step).floor() - rescue.there));
 }
 
-std::vector<RescuePour> pour_all(const RescueOrder& order, Bowls& bowls, Findings& findings) {
-    std::vector<RescuePour> chain;
+/// A bowl as it was poured, and what would restore it.
+struct Tried {
+    Rescue rescue;
+    Restored restored;
+    BowlLines bowl;
+};
+
+Tried try_rescue(const Formulary& formulary, const RescueOrder& order, bool wide,
+                 Findings& findings) {
+    Tried out{{}, {}, BowlLines(formulary, order, wide)};
+    BowlLines& bowl = out.bowl;
+    Rescue& made = out.rescue;
     for (const std::vector<Pour>& pours : order.poured) {
-        for (const Pour& pour : pours) bowls.pour(pour);
-        chain.push_back({pours, bowls.in_bowl, least_total(wanted(bowls.lines))});
+        for (const Pour& pour : pours) bowl.pour(pour);
+        made.chain.push_back({pours, bowl.in_bowl, least_total(wanted(bowl.lines))});
     }
-    bowls.say_foreign(findings);
-    return chain;
+    bowl.say_foreign(title(formulary, order), findings);
+    for (const Pour& pour : order.there) bowl.limit(pour, findings);
+    made.opened = bowl.opened();
+    made.in_bowl = bowl.in_bowl;
+    made.room = order.room;
+    if (order.sized) made.planned = order.product.total;
+    if (any_error(findings)) return out;
+    // Less than the balance shows is nothing.
+    for (RescueLine& line : bowl.lines)
+        if (line.there && *line.there < order.product.reading.step) line.there = Mass();
+    out.restored = restore(wanted(bowl.lines), {made.room, made.planned});
+    return out;
+}
+
+/// Restored at all, then with less in the bowl; else nearer.
+bool serves_more(const Restored& a, const Restored& b) {
+    const bool exactly = a.how == Restored::How::exactly;
+    if (exactly != (b.how == Restored::How::exactly)) return exactly;
+    return exactly ? a.total < b.total : a.how == Restored::How::nearest && a.off < b.off;
+}
+
+/// Where a powder has a line of its own and is part of a blend besides, the blend is opened if that
+/// serves more: what is too much of it for its line may be good in the blend.
+Tried try_rescue(const Formulary& formulary, const RescueOrder& order, Findings& findings) {
+    Tried out = try_rescue(formulary, order, false, findings);
+    if (!out.bowl.could_open() || any_error(findings)) return out;
+    Findings of_other;
+    Tried other = try_rescue(formulary, order, true, of_other);
+    const bool other_serves = !any_error(of_other) && serves_more(other.restored, out.restored);
+    return other_serves ? std::move(other) : std::move(out);
 }
 
 /// Why nothing came of it.
-Finding refusal(const Formulary& formulary, const RescueOrder& order, const Bowls& bowls,
+Finding refusal(const Formulary& formulary, const RescueOrder& order, const BowlLines& bowl,
                 Restored::How how) {
     const std::string shade = title(formulary, order);
     if (how == Restored::How::over_full)
         return {Code::rescue_room,
                 fmt::format("{} are in the bowl of {}, and it may hold {}.",
-                            gram_words(bowls.in_bowl), shade, gram_words(*order.room)),
+                            gram_words(bowl.in_bowl), shade, gram_words(*order.room)),
                 Span{}, "Give more room, or take some out into a second bowl."};
     if (how == Restored::How::unknown)
         return {Code::number_too_long,
@@ -150,7 +101,7 @@ Finding refusal(const Formulary& formulary, const RescueOrder& order, const Bowl
                             shade),
                 Span{}, "Give more room and stock, so that the formula can be restored exactly."};
     std::vector<std::string> lacking;
-    for (const RescueLine& line : bowls.lines)
+    for (const RescueLine& line : bowl.lines)
         if (line.there && in_grams(*line.there).is_zero())
             lacking.push_back(formulary.name(line.what));
     if (lacking.empty())
@@ -163,32 +114,41 @@ Finding refusal(const Formulary& formulary, const RescueOrder& order, const Bowl
             Span{}, "Nothing can be made of it until there is some."};
 }
 
+/// What to weigh. If the formula is restored, that is the exact additions to the nearest steps;
+/// else it is what comes of it.
+void weigh_out(const Restored& restored, const Mass& step, Rescue& made) {
+    const Stepped stepped = in_steps(wanted(made.lines), restored, {made.room, made.planned}, step,
+                                     most_steps(made, in_grams(step)));
+    made.restored = restored.how == Restored::How::exactly;
+    made.any_size = restored.any_size;
+    made.compared = stepped.compared;
+    made.total = made.in_bowl;
+    for (std::size_t i = 0; i < made.lines.size(); ++i) {
+        RescueLine& line = made.lines[i];
+        line.steps = stepped.add[i];
+        line.add = made.any_size ? restored.add[i] : grams(line.steps * in_grams(step));
+        made.total += line.add;
+    }
+    for (RescueLine& line : made.lines) line.then = share_of(line.poured + line.add, made.total);
+}
+
 }  // namespace
 
 Outcome<std::optional<Rescue>> rescue(const Formulary& formulary, const Names& names,
                                       const RescueOrder& order) {
     Outcome<std::optional<Rescue>> out;
-    Bowls bowls(formulary, order);
-    Rescue made;
-    made.chain = pour_all(order, bowls, out.findings);
-    set_there(order, bowls, out.findings);
+    Tried tried = try_rescue(formulary, order, out.findings);
     if (any_error(out.findings)) return out;
-    made.room = order.room;
-    if (order.sized) made.planned = order.product.total;
-    const Restored restored = restore(wanted(bowls.lines), {made.room, made.planned});
+    const Restored& restored = tried.restored;
     if (restored.how != Restored::How::exactly && restored.how != Restored::How::nearest) {
-        out.findings.push_back(refusal(formulary, order, bowls, restored.how));
+        out.findings.push_back(refusal(formulary, order, tried.bowl, restored.how));
         return out;
     }
-    made.restored = restored.how == Restored::How::exactly;
-    made.in_bowl = bowls.in_bowl;
-    made.total = restored.total;
-    made.lines = std::move(bowls.lines);
-    for (std::size_t i = 0; i < made.lines.size(); ++i) {
-        RescueLine& line = made.lines[i];
-        line.add = restored.add[i];
-        line.then = share_of(line.poured + line.add, made.total);
-    }
+    Rescue made = std::move(tried.rescue);
+    made.lines = std::move(tried.bowl.lines);
+    const Mass& step = order.product.reading.step;
+    made.there = steps_half_up(in_grams(made.in_bowl), in_grams(step));
+    weigh_out(restored, step, made);
     After(formulary, names, order, made).look(out.findings);
     out.value = std::move(made);
     return out;

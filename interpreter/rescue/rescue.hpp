@@ -10,6 +10,7 @@
 #include "grammar/names.hpp"
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/records.hpp"
+#include "interpreter/rescue/steps.hpp"
 
 namespace levigate {
 
@@ -28,12 +29,18 @@ struct RescueLine {
     IngredientId what = no_ingredient;
     Share wanted;
     Mass poured;
-    Mass add;                   ///< exactly
+    Mass add;                   ///< exactly; where nothing restores the formula, as weighed
     Exact steps;                ///< what to weigh, in steps of the balance
     std::optional<Mass> there;  ///< so much could be added
-    Share then;                 ///< what it is of the new total, before rounding
+    Share then;                 ///< what it then is of the total, with `add`
     Share weighed;              ///< the same, as it is weighed
     Exact off;                  ///< how far that is from what is wanted: a share of it, signed
+};
+
+/// A blend that is counted and added part by part, and for which of its parts.
+struct OpenedBlend {
+    IngredientId blend = no_ingredient;
+    IngredientId part = no_ingredient;
 };
 
 /// A pour of the chain, and what had come of it by then.
@@ -58,7 +65,11 @@ struct RescueFill {
 struct Rescue {
     Sheet additions;  ///< bowls for what is to be added; the last is the shade's own
     bool restored = false;
-    Mass in_bowl, total;  ///< before rounding
+    bool any_size = false;             ///< bowls of other sizes would do as well, but for steps
+    std::optional<Compared> compared;  ///< the totals that were compared, if not all
+    std::vector<OpenedBlend> opened;
+    Mass in_bowl, total;  ///< with each line's `add`
+    Mass whole;           ///< the total as it is weighed
     Exact there, foot;    ///< the same in steps: as the balance reads it, and what is added to that
     std::optional<Mass> planned, room;
     Exact off;  ///< the largest deviation, as it is weighed: a share of a line's share

@@ -247,6 +247,7 @@ Restored restore(const std::vector<Wanted>& lines, const Room& room) {
         if (high) out.total = std::min(out.total, *high);
         const bool any = in_grams(out.total).sign() > 0;
         out.how = any ? Restored::How::exactly : Restored::How::empty;
+        out.any_size = true;
         for (const Wanted& line : lines) out.add.push_back(line.share * out.total - line.poured);
         return out;
     }
@@ -254,6 +255,7 @@ Restored restore(const std::vector<Wanted>& lines, const Room& room) {
     const auto wholes = nearest_wholes(lines, room);
     if (!wholes) return out;
     out.how = Restored::How::nearest;
+    out.any_size = wholes->least != wholes->greatest;
     out.total = total_of(*wholes, room);
     if (!in_grams(out.total).known()) {
         out = Restored();

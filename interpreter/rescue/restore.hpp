@@ -33,6 +33,7 @@ struct Restored {
     std::vector<Mass> add;  ///< by line
     Mass total;             ///< of all that is then in the bowl
     Exact off;              ///< the largest deviation of a line: a share of its own share
+    bool any_size = false;  ///< bowls of other sizes are as near, or would be with more room
 };
 
 /// Lines that the nearest formula is sought for.
