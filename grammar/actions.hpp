@@ -277,14 +277,23 @@ LEVIGATE_ACTION(pour_words) {
     pour.words = span;
     pour.span = cover(draft.number, span);
 }
-inline void add_to_pour(Name tree::Pour::*part, Draft& draft) {
-    tree::Pour& pour = draft.pours.back();
-    pour.*part = draft.pop_name();
-    pour.span = cover(pour.span, (pour.*part).span);
-}
-LEVIGATE_ACTION(pour_in_quotes) { add_to_pour(&tree::Pour::name, draft); }
-LEVIGATE_ACTION(lot_name) { add_to_pour(&tree::Pour::lot, draft); }
-LEVIGATE_ACTION(pour_bowl) { add_to_pour(&tree::Pour::bowl, draft); }
+/// What a pour is told once.
+template <Name tree::Pour::*Part>
+struct pour_part {
+    template <typename Input>
+    static void apply(const Input& in, Draft& draft) {
+        tree::Pour& pour = draft.pours.back();
+        if (pour.*Part) throw parse_error("!again", in);
+        pour.*Part = draft.pop_name();
+        pour.span = cover(pour.span, (pour.*Part).span);
+    }
+};
+template <>
+struct action<pour_in_quotes> : pour_part<&tree::Pour::name> {};
+template <>
+struct action<lot_name> : pour_part<&tree::Pour::lot> {};
+template <>
+struct action<pour_bowl> : pour_part<&tree::Pour::bowl> {};
 
 #undef LEVIGATE_ACTION
 

@@ -62,6 +62,8 @@ enum class Severity : std::uint8_t { error, warning, advice };
     row(file_unreadable, error) \
     row(file_unwritable, error) \
     row(finish_over, error) \
+    row(filled_doubtful, warning) \
+    row(filled_over, error) \
     row(finish_unknown, error) \
     row(finish_weight, error) \
     row(formula_empty, error) \
@@ -111,6 +113,7 @@ enum class Severity : std::uint8_t { error, warning, advice };
     row(quantity_kind, error) \
     row(quote_open, error) \
     row(rebalance_misplaced, error) \
+    row(record_code, warning) \
     row(record_day, error) \
     row(record_shade, warning) \
     row(record_unfinished, warning) \

@@ -202,6 +202,7 @@ constexpr FormReader form_readers[] = {
     reader<rules::planned_line>(Form::planned, pours),
     reader<rules::weighed_line>(Form::weighed, pours),
     reader<rules::by_line>(Form::by, reference),
+    reader<rules::code_line>(Form::code, reference),
     reader<rules::filled_line>(Form::filled, quantity),
     reader<rules::deviation_line>(Form::deviation, text),
     reader<rules::formula_line>(Form::formula, reference),

@@ -243,8 +243,11 @@ struct columns_line : line<LEVIGATE_WORD("columns"), blanks, list<need_column, b
 struct need_cell : seq<value<>> {};
 struct row_line : line<LEVIGATE_WORD("row"), blanks, list<need_cell, bar>> {};
 struct holds_line : figure_line<LEVIGATE_WORD("holds")> {};
-struct need_have_lot : seq<blanks, name<>> {};
-struct have_lot : seq<LEVIGATE_WORD("lot"), need_have_lot> {};
+/// `in NAME` ends a lot, everywhere: a number that holds the word stands in quotes.
+struct bad_lot : failure {};
+struct no_in_behind : sor<not_at<blanks, in_word>, raise<bad_lot>> {};
+struct need_have_lot : seq<blanks, name<in_word>> {};
+struct have_lot : seq<LEVIGATE_WORD("lot"), need_have_lot, no_in_behind> {};
 struct need_best_date : seq<blanks, date> {};
 struct best_before : seq<LEVIGATE_WORD("best"), blanks, LEVIGATE_WORD("before"), need_best_date> {};
 struct need_have_option : sor<have_lot, best_before> {};
@@ -342,18 +345,23 @@ struct digest_line : line<LEVIGATE_WORD("digest"), need_digest> {};
 // Behind the number the words hold a measure and a name, as in an ingredient's line.
 struct lot_word : LEVIGATE_WORD("lot") {};
 struct lot_ahead : seq<lot_word, blanks, any> {};
-struct lot_name : seq<name<>> {};
+struct lot_name : seq<name<in_word>> {};
 struct need_lot : seq<blanks, lot_name> {};
 struct pour_lot : seq<lot_word, need_lot> {};
-struct pour_bowl : seq<name<>> {};
+struct pour_bowl : seq<name<lot_ahead>> {};
 struct need_bowl : seq<blanks, pour_bowl> {};
 struct pour_in : seq<in_word, need_bowl> {};
-struct pour_words : seq<not_at<digit>, word, star<blanks, not_at<lot_ahead>, word>> {};
+struct in_quotes_ahead : seq<in_word, blanks, open_quote> {};
+/// A name may hold `in` itself, so that resolving parts `frost mica in Fog mica`.
+struct pour_words
+    : seq<not_at<digit>, word, star<blanks, not_at<sor<lot_ahead, in_quotes_ahead>>, word>> {};
 struct pour_in_quotes : seq<quoted> {};
 struct pour_amount
     : seq<open_number, no_sign_behind, gap, pour_words, opt<blanks, pour_in_quotes>> {};
-struct need_pour : seq<gap, sor<line_negative, pour_amount>, opt<blanks, pour_lot>> {};
-struct pours : seq<need_pour, star<comma, sor<pour_lot, pour_in, need_pour>>> {};
+struct pour_details : star<blanks, sor<pour_lot, pour_in>> {};
+struct need_pour : seq<gap, sor<line_negative, pour_amount>, pour_details> {};
+struct pours
+    : seq<need_pour, star<comma, sor<seq<sor<pour_lot, pour_in>, pour_details>, need_pour>>> {};
 
 struct record_date : seq<word> {};
 struct need_record_date : seq<blanks, record_date> {};
@@ -362,6 +370,7 @@ struct record_heading : line<LEVIGATE_WORD("record"), need_record_date, need_mad
 struct planned_line : line<LEVIGATE_WORD("planned"), blanks, pours> {};
 struct weighed_line : line<LEVIGATE_WORD("weighed"), blanks, pours> {};
 struct by_line : line<by_word, need_gone> {};
+struct code_line : line<LEVIGATE_WORD("code"), need_gone> {};
 struct filled_line : quantity_line<LEVIGATE_WORD("filled")> {};
 struct deviation_line : line<LEVIGATE_WORD("deviation"), need_text> {};
 struct formula_line : line<LEVIGATE_WORD("formula"), need_gone> {};

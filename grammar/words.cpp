@@ -115,6 +115,7 @@ constexpr std::array forms = {
     FormWord{"weighed", Form::weighed, "weighed  85.31 g soft base, lot 24-117",
              in(Heading::record)},
     FormWord{"by", Form::by, "by  Ines", in(Heading::record)},
+    FormWord{"code", Form::code, "code  24-11", in(Heading::record)},
     FormWord{"filled", Form::filled, "filled  47 slim tubes", in(Heading::record)},
     FormWord{"deviation", Form::deviation, "deviation  soft base: 0.06 g more than planned.",
              in(Heading::record)},

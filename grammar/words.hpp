@@ -100,6 +100,7 @@ enum class Form : std::uint8_t {
     planned,
     weighed,
     by,
+    code,
     filled,
     deviation,
     formula,

@@ -9,6 +9,7 @@
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
 #include "interpreter/record/lots.hpp"
+#include "interpreter/record/slips.hpp"
 #include "interpreter/record/write.hpp"
 #include "interpreter/render/record_document.hpp"
 
@@ -31,6 +32,7 @@ constexpr Option record_options[] = {
     {"--by", "NAME", "who made it"},
     {"--date", "DAY", "when: 2026-11-25"},
     {"--filled", "QUANTITY", "what came out: \"47 slim tubes\""},
+    {"--code", "NUMBER", "the batch's number, as it is on the box: 24-11"},
     {"--note", "TEXT", "what else is to be kept"},
     {"--into", "PATH", "the file of records that this one is added to"},
     {"--read", "PATH", "shows the records in this file, in place of adding one"},
@@ -44,7 +46,8 @@ constexpr Option record_options[] = {
 std::string record_contradiction(const Arguments& arguments) {
     if (arguments.has("--replace") && !arguments.has("-o")) return "--replace needs -o.";
     if (arguments.has("--read")) {
-        for (const char* other : {"--into", "--weighed", "--by", "--date", "--filled", "--note"})
+        for (const char* other :
+             {"--into", "--weighed", "--by", "--date", "--filled", "--note", "--code"})
             if (arguments.has(other))
                 return fmt::format("--read shows what is recorded, so {} can't stand beside it.",
                                    other);
@@ -72,6 +75,7 @@ RecordOrder read_record_order(Compiled& compiled, const Arguments& arguments, Fi
     std::replace(weighed.begin(), weighed.end(), '\n', ',');  // given more than once
     order.weighed = take(read_pours(compiled, weighed, "--weighed"), findings);
     order.day = arguments.get_or("--date", "");
+    order.code = tidy_name(arguments.get_or("--code", ""));
     order.by = tidy_name(arguments.get_or("--by", ""));
     order.note = tidy_name(arguments.get_or("--note", ""));
     order.filled = tidy_name(arguments.get_or("--filled", ""));
@@ -85,6 +89,7 @@ std::string misread(const RecordOrder& order, const std::vector<Record>& back) {
     if (back.size() != 1 || !back[0].finished || back[0].day != order.day) return "--date";
     const Record& record = back[0];
     if (record.by != order.by) return "--by";
+    if (record.code != order.code) return "--code";
     if (record.notes !=
         (order.note.empty() ? std::vector<std::string>{} : std::vector<std::string>{order.note}))
         return "--note";
@@ -95,6 +100,19 @@ std::string misread(const RecordOrder& order, const std::vector<Record>& back) {
                                             a.lot == b.lot && a.into == b.into;
                                  });
     return same ? "" : "--weighed";
+}
+
+void add(const Findings& more, Findings& findings) {
+    findings.insert(findings.end(), more.begin(), more.end());
+}
+
+/// A batch's number that the file of records has already.
+Findings known_code(Compiled& compiled, const std::string& path, const Record& record) {
+    if (record.code.empty()) return {};
+    Findings unsaid;  // of other records, told where they are read
+    std::vector<Record> all = read_record_file(compiled, path, unsaid).records;
+    all.push_back(record);
+    return codes_twice(all, all.size() - 1);
 }
 
 int show(const Arguments& arguments, Output& output, const Compiled& compiled,
@@ -125,12 +143,15 @@ int read(const Arguments& arguments, Compiled& compiled) {
         return stop(record_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     Sym wanted = no_name;
     if (auto shade = arguments.get("--shade")) wanted = compiled.names.intern(*shade);
+    add(codes_twice(records.records, 0), findings);
     std::erase_if(records.records, [&](const Record& record) {
         if (!record.finished) return true;
         return wanted != no_name &&
                (record.shade == nothing || compiled.formulary.shades[record.shade].sym != wanted);
     });
     const auto reports = report_on(compiled.formulary, compiled.names, std::move(records.records));
+    for (const RecordReport& report : reports)
+        add(filled_over(compiled.formulary, report), findings);
     return show(arguments, output, compiled, reports, findings);
 }
 
@@ -156,17 +177,24 @@ int write(const Arguments& arguments, Compiled& compiled) {
                     fmt::format("What stands behind {} would read otherwise in the record. Leave "
                                 "out double quotes, and a # between blanks.",
                                 option));
-    Findings over = lots_over(formulary, compiled.names, order.weighed);
-    findings.insert(findings.end(), over.begin(), over.end());
-    const Findings past = lots_past(formulary, compiled.names, order.weighed, order.day);
-    findings.insert(findings.end(), past.begin(), past.end());
+    auto reports = report_on(formulary, compiled.names, std::move(back.value));
+    RecordReport given = reports[0];  // as it was given: in these steps, by volume or weighed
+    given.step = order.sheet.reading.step;
+    given.record.weighed = order.weighed;
+    if (order.size) given.record.filled->span = order.size->span;
+    const Findings filled = filled_over(formulary, given);
+    if (any_error(filled))
+        return stop(record_verb, arguments, command_wrong, compiled.sources, filled);
+    add(filled, findings);
+    add(lots_over(formulary, compiled.names, order.weighed), findings);
+    add(lots_past(formulary, compiled.names, order.weighed, order.day), findings);
+    add(known_code(compiled, *arguments.get("--into"), given.record), findings);
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
         return stop(record_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
     if (std::string problem = append_block(*arguments.get("--into"), text); !problem.empty())
         return stop(record_verb, arguments, file_trouble, Code::file_unwritable, problem);
-    return show(arguments, output, compiled,
-                report_on(formulary, compiled.names, std::move(back.value)), findings);
+    return show(arguments, output, compiled, reports, findings);
 }
 
 int run_record(const Arguments& arguments) {

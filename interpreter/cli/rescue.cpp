@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <sstream>
 
+#include <fmt/format.h>
+
 #include "interpreter/cli/one_sheet.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
@@ -62,13 +64,29 @@ bool is_nothing(const std::string& text) {
            text.find_first_not_of(" \t", first + 1) == text.npos;
 }
 
+/// What went into the bowl of a blend is not in the shade's.
+void find_elsewhere(const Compiled& compiled, const std::vector<Pour>& pours, Findings& findings) {
+    for (const Pour& pour : pours)
+        if (pour.into != no_ingredient)
+            findings.push_back(
+                {Code::pour_foreign,
+                 fmt::format("{} went into {}, which is a bowl of its own.", pour.name,
+                             compiled.formulary.name(pour.into)),
+                 pour.span,
+                 "Write what is in the shade's own bowl. A blend that went into it counts as one "
+                 "pour."});
+}
+
 /// The chain of pours behind each --poured.
 std::vector<std::vector<Pour>> poured(Compiled& compiled, const Arguments& arguments,
                                       Findings& findings) {
     std::vector<std::vector<Pour>> out;
     std::stringstream all(arguments.get_or("--poured", ""));
-    for (std::string one; std::getline(all, one);)
-        if (!is_nothing(one)) out.push_back(take(read_pours(compiled, one, "--poured"), findings));
+    for (std::string one; std::getline(all, one);) {
+        if (is_nothing(one)) continue;
+        out.push_back(take(read_pours(compiled, one, "--poured"), findings));
+        find_elsewhere(compiled, out.back(), findings);
+    }
     return out;
 }
 

@@ -79,6 +79,7 @@ struct Price {
     Quantity amount;               ///< money per mass, per volume or per count
     std::optional<Quantity> pack;  ///< what stands behind `per`: what is bought at once
     Span span;
+    bool is_private = false;
 };
 
 /// What one of a currency comes to in another, on a day.

@@ -30,7 +30,7 @@ struct Record {
     std::optional<BatchSize> size;
     std::vector<Sym> under;  ///< variant and finish, as far as they are named
     std::vector<Pour> planned, weighed;
-    std::string by;
+    std::string by, code;
     std::optional<BatchSize> filled;
     std::vector<std::string> notes, deviations;
     std::string formula;    ///< fingerprint of the formula as it stood

@@ -185,10 +185,9 @@ private:
                     out_.bowls[inner].portions.push_back({k, sheet.bowls[k].lines[n].steps});
         materials_ = sheet.materials;
         weighed_.emplace(formulary_, sheet.bowls, out_.reading);
-        const auto needs = weighed_->at(Exact(1));
-        for (std::size_t k = 0; k < out_.bowls.size(); ++k) {
-            PlanBowl& bowl = out_.bowls[k];
-            for (const Growing& need : needs[k]) bowl.needs.push_back(need.grams);
+        for (PlanBowl& bowl : out_.bowls) {
+            for (const SheetLine& line : bowl.bowl.lines)
+                bowl.needs.push_back(line.steps * in_grams(out_.reading.step));
             if (dilution_of(formulary_, bowl.bowl.mix))
                 bowl.kept = bowl.bowl.steps - bowl.bowl.asked;
         }
@@ -250,8 +249,10 @@ private:
     }
 
     void add_supply(const Needed& need, const std::vector<Use>& uses) {
+        std::optional<Mass> step;
+        if (need.material != no_ingredient) step = out_.reading.step;
         Supply made =
-            supply(formulary_, need, shelf_[key(need)], uses, out_.plan->on, out_.findings);
+            supply(formulary_, need, shelf_[key(need)], uses, step, out_.plan->on, out_.findings);
         if (made.cost) {
             if (const Coin* coin = std::get_if<Coin>(&*made.cost))
                 out_.to_buy.add(*coin);
@@ -262,11 +263,25 @@ private:
         out_.supplies.push_back(std::move(made));
     }
 
+    std::vector<Exact> have_of(const std::vector<Needed>& needs) {
+        std::vector<Exact> out;
+        for (const Needed& need : needs) out.push_back(have_[key(need)]);
+        return out;
+    }
+
+    /// As the sheet's bowls weigh them.
+    static void weigh_in_steps(const Sheet& sheet, std::vector<Needed>& needs) {
+        std::unordered_map<IngredientId, Exact> steps;
+        for (const Bowl& bowl : sheet.bowls)
+            for (const SheetLine& line : bowl.lines) steps[line.what] += line.steps;
+        for (Needed& need : needs)
+            need.amount = steps[need.material] * in_grams(sheet.reading.step);
+    }
+
     /// What the exact needs let be made, and then less, until what is kept of dilutions is there as
     /// well. Needs never grow slower than before, so that going down the slope passes no answer.
     Largest largest_of(const std::vector<Needed>& needs, const WeighedNeeds& weighed) {
-        std::vector<Exact> have;
-        for (const Needed& need : needs) have.push_back(have_[key(need)]);
+        const std::vector<Exact> have = have_of(needs);
         Largest out = largest(needs, have);
         for (bool over = true; over && out.times && out.times->sign() > 0;) {
             over = false;
@@ -295,12 +310,17 @@ private:
         for (const Supply& one : out_.supplies)
             if (one.need.material == no_ingredient) all.push_back(one.need);
         out_.all = largest_of(all, *weighed_);
+        std::vector<Needed> weighed;
+        for (const Supply& one : out_.supplies) weighed.push_back(one.need);
+        settle_by_steps(weighed, have_of(weighed), out_.all);
         for (PlanBatch& batch : out_.batches) {
             std::vector<Needed> needs;
             for (const MaterialLine& line : batch.sheet.materials)
                 needs.push_back({line.what, nothing, in_grams(line.exact)});
             batch.alone =
                 largest_of(needs, WeighedNeeds(formulary_, batch.sheet.bowls, batch.sheet.reading));
+            weigh_in_steps(batch.sheet, needs);
+            settle_by_steps(needs, have_of(needs), batch.alone);
             if (batch.alone.times) find_largest_alone(batch);
         }
     }

@@ -21,7 +21,7 @@ struct PlanBowl {
     Bowl bowl;
     std::size_t batch = nothing;    ///< of a batch's own bowl
     std::vector<Portion> portions;  ///< of a blend: together what was asked for
-    std::vector<Exact> needs;       ///< grams by line: exact; as weighed, where some of it is kept
+    std::vector<Exact> needs;       ///< grams by line, as they are weighed: in whole steps
     Exact kept;                     ///< steps of a dilution that no bowl takes
 };
 

@@ -1,6 +1,8 @@
 #include "interpreter/plan/supply.hpp"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "interpreter/formulary/say.hpp"
 
@@ -42,20 +44,48 @@ Lots usable(const Formulary& formulary, const Lots& all, const std::optional<Dat
     return out;
 }
 
-void take(const Lots& lots, const std::vector<Use>& uses, Supply& out) {
-    std::size_t lot = 0;
-    Exact left = lots.empty() ? Exact() : lots[0]->amount;
-    for (const Use& use : uses) {
-        Exact due = use.amount;
-        while (due.sign() > 0 && lot < lots.size()) {
+/// Gives from one lot after the other, and says to whom.
+class Giver {
+public:
+    explicit Giver(std::vector<Exact> left) : left_(std::move(left)) {}
+
+    template <typename Took>
+    void give(Exact& due, const Took& took) {
+        while (due.sign() > 0 && lot_ < left_.size()) {
+            Exact& left = left_[lot_];
             const Exact amount = left < due ? left : due;
-            if (amount.sign() > 0) out.taken.push_back({lots[lot], use.bowl, amount});
+            if (amount.sign() > 0) took(lot_, amount);
             due -= amount;
             left -= amount;
-            if (left.sign() > 0) continue;
-            if (++lot < lots.size()) left = lots[lot]->amount;
+            if (left.sign() <= 0) ++lot_;
         }
     }
+
+private:
+    std::vector<Exact> left_;
+    std::size_t lot_ = 0;
+};
+
+/// In whole steps, as they are weighed. Only what these don't cover is taken from what is then left
+/// in the lots, less than a step in each.
+void take(const Lots& lots, const std::vector<Use>& uses, const std::optional<Mass>& step,
+          Supply& out) {
+    std::vector<Exact> whole, crumbs;
+    for (const Stock* stock : lots) {
+        const Exact steps = step ? (stock->amount / in_grams(*step)).floor() : Exact();
+        whole.push_back(step ? steps * in_grams(*step) : stock->amount);
+        crumbs.push_back(stock->amount - whole.back());
+    }
+    std::map<std::pair<std::size_t, std::size_t>, Exact> taken;  // by use and lot
+    std::vector<Exact> due;
+    for (const Use& use : uses) due.push_back(use.amount);
+    for (Giver giver : {Giver(std::move(whole)), Giver(std::move(crumbs))})
+        for (std::size_t i = 0; i < uses.size(); ++i)
+            giver.give(due[i], [&](std::size_t lot, const Exact& amount) {
+                taken[{i, lot}] += amount;
+            });
+    for (const auto& [place, amount] : taken)
+        out.taken.push_back({lots[place.second], uses[place.first].bowl, amount});
 }
 
 const std::optional<Price>& price_of(const Formulary& formulary, const Needed& need) {
@@ -78,12 +108,13 @@ std::optional<Exact> pack_of(const Formulary& formulary, const Needed& need) {
 }  // namespace
 
 Supply supply(const Formulary& formulary, const Needed& need, const Lots& all,
-              const std::vector<Use>& uses, const std::optional<Date>& on, Findings& findings) {
+              const std::vector<Use>& uses, const std::optional<Mass>& step,
+              const std::optional<Date>& on, Findings& findings) {
     Supply out;
     out.need = need;
     const Lots lots = usable(formulary, all, on, findings);
     for (const Stock* stock : lots) out.have += stock->amount;
-    take(lots, uses, out);
+    take(lots, uses, step, out);
     if (need.amount > out.have) out.lacking = need.amount - out.have;
     out.pack = pack_of(formulary, need);
     if (out.pack) out.packs = (out.lacking / *out.pack).ceil();
@@ -103,6 +134,17 @@ Largest largest(const std::vector<Needed>& needs, const std::vector<Exact>& have
         out.by = needs[i];
     }
     return out;
+}
+
+void settle_by_steps(const std::vector<Needed>& weighed, const std::vector<Exact>& have,
+                     Largest& largest) {
+    if (!largest.times) return;
+    Largest most = levigate::largest(weighed, have);
+    if (most.times && *most.times < Exact(1)) {
+        if (!(*largest.times < Exact(1))) largest = std::move(most);
+    } else if (*largest.times < Exact(1)) {
+        largest.times = Exact(1);
+    }
 }
 
 }  // namespace levigate

@@ -38,9 +38,11 @@ struct Use {
 using Lots = std::vector<const Stock*>;
 /// `lots`: all that is there of it, in written order. Lots that go first are used first: by their
 /// dates, those without one last, equal ones as they are written. A lot that is past its date on
-/// that day is left where it is, with a finding.
+/// that day is left where it is, with a finding. `step`: what is weighed is taken in such steps, as
+/// far as the lots allow.
 Supply supply(const Formulary& formulary, const Needed& need, const Lots& lots,
-              const std::vector<Use>& uses, const std::optional<Date>& on, Findings& findings);
+              const std::vector<Use>& uses, const std::optional<Mass>& step,
+              const std::optional<Date>& on, Findings& findings);
 
 /// How many times as much there is as is needed, by the scarcest of what is needed.
 struct Largest {
@@ -49,5 +51,9 @@ struct Largest {
 };
 /// `have`: how much there is of each.
 Largest largest(const std::vector<Needed>& needs, const std::vector<Exact>& have);
+/// Exact needs and needs in whole steps differ by a few steps: where one of them can be met and the
+/// other can't, `weighed` decides whether all of it can be made.
+void settle_by_steps(const std::vector<Needed>& weighed, const std::vector<Exact>& have,
+                     Largest& largest);
 
 }  // namespace levigate

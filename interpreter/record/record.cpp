@@ -149,6 +149,7 @@ void tell(const Formulary& formulary, const Today& today, RecordReport& out) {
         if (!out.out) out.lacking = today.lacking;
     }
     if (!today.sheet) return;
+    out.step = today.sheet->reading.step;
     out.formula = today.formula == record.formula ? RecordReport::Formula::same
                                                   : RecordReport::Formula::changed;
     set_today(formulary, *today.sheet, out);

@@ -27,6 +27,7 @@ struct RecordReport {
     enum class Formula : std::uint8_t { same, changed, unknown } formula = Formula::unknown;
     std::string filled;       ///< "47 slim tubes"; empty where it isn't told
     Mass in;                  ///< into the shade's own bowl
+    Mass step = grams(Exact(1, 100));  ///< of the balance
     std::optional<Mass> out;  ///< by what was filled
     std::string lacking;      ///< what has no density, where `out` needs one
 };

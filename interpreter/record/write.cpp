@@ -20,7 +20,7 @@ std::string written_name(const std::string& name) {
         for (char& sign : word)
             if (sign >= 'A' && sign <= 'Z') sign |= 0x20;
         plain = plain && !word.empty() && is_letter(word[0]) && word != "lot" && word != "of" &&
-                std::all_of(word.begin(), word.end(), [](char sign) {
+                word != "in" && std::all_of(word.begin(), word.end(), [](char sign) {
                     return is_letter(sign) || sign == '-' || (sign >= '0' && sign <= '9');
                 });
         at = end;
@@ -28,11 +28,12 @@ std::string written_name(const std::string& name) {
     return plain ? name : '"' + name + '"';
 }
 
-std::string written_lot(const std::string& lot) {
-    const bool plain = !lot.empty() && std::all_of(lot.begin(), lot.end(), [](char sign) {
+/// A lot, or a batch's number.
+std::string written_number(const std::string& number) {
+    const bool plain = !number.empty() && std::all_of(number.begin(), number.end(), [](char sign) {
         return is_letter(sign) || sign == '-' || (sign >= '0' && sign <= '9');
     });
-    return plain ? lot : '"' + lot + '"';
+    return plain ? number : '"' + number + '"';
 }
 
 void add_line(std::string& out, std::string_view word, std::string_view rest) {
@@ -42,7 +43,7 @@ void add_line(std::string& out, std::string_view word, std::string_view rest) {
 std::string written_pour(const Formulary& formulary, const Pour& pour, const std::string& mass) {
     const std::string name = pour.what == no_ingredient ? pour.name : formulary.name(pour.what);
     std::string out = fmt::format("{} g {}", mass, written_name(name));
-    if (!pour.lot.empty()) out += ", lot " + written_lot(pour.lot);
+    if (!pour.lot.empty()) out += ", lot " + written_number(pour.lot);
     if (!pour.bowl.empty())
         out += ", in " +
                written_name(pour.into == no_ingredient ? pour.bowl : formulary.name(pour.into));
@@ -113,6 +114,7 @@ std::vector<std::string> deviations(const Formulary& formulary, const RecordOrde
 
 std::string record_text(const Formulary& formulary, const RecordOrder& order) {
     std::string out = heading(formulary, order);
+    if (!order.code.empty()) add_line(out, "code", written_number(order.code));
     for (const Pour& pour : planned_pours(formulary, order.sheet))
         add_line(
             out, "planned",

@@ -14,7 +14,7 @@ struct RecordOrder {
     std::string day;   ///< "2026-11-25"
     std::string made;  ///< "24 slim tubes", where no batch was named
     std::vector<Pour> weighed;
-    std::string by, filled, note;   ///< as they were given; the last two may be empty
+    std::string by, code, filled, note;  ///< as they were given; all but `by` may be empty
     std::optional<BatchSize> size;  ///< what `filled` comes to
     std::string formula;            ///< fingerprint of the product's formula
 };

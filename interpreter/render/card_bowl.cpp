@@ -119,27 +119,64 @@ void append_weighing(Writing& in) {
     append_foot(in);
 }
 
-/// The n-th text of each batch is one text, where it can be.
-std::vector<std::string> joined(const Writing& in, const TextsOf& texts, bool& parted) {
-    std::vector<std::string> out;
-    for (std::size_t n = 0; n < texts(in.sheets.front())->size(); ++n) {
-        std::vector<std::string_view> each;
-        for (const Sheet& sheet : in.sheets)
-            if (n < texts(sheet)->size()) each.push_back((*texts(sheet))[n]);
-        if (auto one = side_by_side(each)) {
-            parted = parted || *one != each.front();
-            out.push_back(std::move(*one));
-            continue;
+/// A text ready for the page. Where it is of one batch, the style shows it with that batch alone.
+struct CardText {
+    std::string html;
+    std::size_t batch = 0;  ///< from 1; 0: of all
+    std::string attribute() const {
+        return batch == 0 ? std::string() : fmt::format(" class=\"in-{}\"", batch);
+    }
+};
+
+/// Words that differ are of one batch each, so that a batch that is looked at alone has its own.
+std::string html_beside(const std::vector<WordBeside>& words) {
+    std::string out;
+    for (const WordBeside& word : words) {
+        if (&word != &words.front()) out += ' ';
+        append_escaped(out, word.lead);
+        for (std::size_t i = 0; i < word.each.size(); ++i) {
+            const std::string one = html_escaped(word.each[i]);
+            if (i > 0) out += "<span class=\"beside\"> | </span>";
+            out += word.each.size() == 1
+                       ? one
+                       : fmt::format("<span class=\"in-{}\">{}</span>", i + 1, one);
         }
-        for (std::size_t i = 0; i < each.size(); ++i)
-            out.push_back(fmt::format("{}: {}", batch_name(in.formulary, in.sheets[i]), each[i]));
     }
     return out;
 }
 
+/// The n-th text of each batch is one text, where it can be.
+std::vector<CardText> joined(const Writing& in, const TextsOf& texts, bool& parted) {
+    std::vector<CardText> out;
+    for (std::size_t n = 0; n < texts(in.sheets.front())->size(); ++n) {
+        std::vector<std::string_view> each;
+        for (const Sheet& sheet : in.sheets)
+            if (n < texts(sheet)->size()) each.push_back((*texts(sheet))[n]);
+        const auto words = words_beside(each);
+        if (words && each.size() == in.sheets.size()) {
+            for (const WordBeside& word : *words) parted = parted || word.each.size() > 1;
+            out.push_back({html_beside(*words)});
+            continue;
+        }
+        for (std::size_t i = 0; i < in.sheets.size(); ++i)
+            if (n < texts(in.sheets[i])->size())
+                out.push_back(
+                    {html_escaped(fmt::format("{}: {}", batch_name(in.formulary, in.sheets[i]),
+                                              (*texts(in.sheets[i]))[n])),
+                     i + 1});
+    }
+    return out;
+}
+
+/// Behind the class of what is one batch's own.
+std::string own_class(const Writing& in, std::size_t batch) {
+    return in.sheets.size() > 1 ? fmt::format(" in-{}", batch + 1) : std::string();
+}
+
 /// Under a name where several batches stand side by side.
 void append_remedies(const Writing& in) {
-    for (const Sheet& sheet : in.sheets) {
+    for (std::size_t i = 0; i < in.sheets.size(); ++i) {
+        const Sheet& sheet = in.sheets[i];
         Document ways;
         add_remedies(ways, in.formulary, sheet, in.place.bowl);
         if (ways.empty()) continue;
@@ -147,7 +184,7 @@ void append_remedies(const Writing& in) {
             std::string& lead = std::get<Paragraph>(ways.front()).text;
             lead = fmt::format("{}: {}", batch_name(in.formulary, sheet), lead);
         }
-        in.out += "<div class=\"ways\">\n";
+        in.out += fmt::format("<div class=\"ways{}\">\n", own_class(in, i));
         append_html(in.out, ways);
         in.out += "</div>\n";
     }
@@ -158,18 +195,22 @@ void append_order(const Writing& in, bool parted) {
     std::string names;
     for (const Sheet& sheet : in.sheets)
         names += fmt::format("{}{}", names.empty() ? "" : " | ", batch_name(in.formulary, sheet));
-    in.out += fmt::format("<p class=\"order\">Where amounts stand side by side: {}.</p>\n",
+    in.out += fmt::format("<p class=\"order beside\">Where amounts stand side by side: {}.</p>\n",
                           html_escaped(names));
 }
 
 void append_steps(const Writing& in) {
     bool parted = false;
     const std::size_t bowl = in.place.bowl;
-    std::vector<std::string> steps = joined(
+    const std::vector<CardText> steps = joined(
         in, [&](const Sheet& sheet) { return &sheet.bowls[bowl].steps_text; }, parted);
     if (steps.empty()) return;
     append_order(in, parted);
-    append_html(in.out, {List{steps.size() > 1, std::move(steps)}});
+    const std::string_view list = steps.size() > 1 ? "ol" : "ul";
+    in.out += fmt::format("<{}>\n", list);
+    for (const CardText& step : steps)
+        in.out += fmt::format("<li{}>{}</li>\n", step.attribute(), step.html);
+    in.out += fmt::format("</{}>\n", list);
 }
 
 /// What each batch takes of a dilution, and what is kept of it.
@@ -179,7 +220,8 @@ void append_kept(const Writing& in) {
         if (words.empty()) continue;
         if (in.sheets.size() > 1)
             words = fmt::format("{}: {}", batch_name(in.formulary, in.sheets[i]), words);
-        in.out += fmt::format("<p class=\"kept\">{}</p>\n", html_escaped(words));
+        in.out +=
+            fmt::format("<p class=\"kept{}\">{}</p>\n", own_class(in, i), html_escaped(words));
     }
 }
 
@@ -212,14 +254,16 @@ std::string swatch_words(const Formulary& formulary, const Swatch& swatch) {
     return out;
 }
 
-void append_notes(std::string& out, const Formulary& formulary, const CardSheets& sheets,
-                  const TextsOf& texts) {
+void append_notes(std::string& out, const Formulary& formulary, Cautions& cautions,
+                  const CardSheets& sheets, const TextsOf& texts) {
     const BowlPlace nowhere;
     Writing in{out, formulary, sheets, nowhere};
     bool parted = false;
-    const std::vector<std::string> notes = joined(in, texts, parted);
-    append_order(in, parted);
-    for (const std::string& note : notes) append_html(out, {Paragraph{"Note: " + note}});
+    std::vector<CardText> notes = joined(in, texts, parted);
+    std::erase_if(notes, [&](const CardText& note) { return cautions.fresh({note.html}).empty(); });
+    append_order(in, parted && !notes.empty());
+    for (const CardText& note : notes)
+        out += fmt::format("<p{}>Note: {}</p>\n", note.attribute(), note.html);
 }
 
 void append_bowl(std::string& out, const Formulary& formulary, Cautions& cautions,
@@ -237,7 +281,7 @@ void append_bowl(std::string& out, const Formulary& formulary, Cautions& caution
     else
         append_kept(in);
     append_steps(in);
-    append_notes(out, formulary, sheets,
+    append_notes(out, formulary, cautions, sheets,
                  [&](const Sheet& sheet) { return &sheet.bowls[place.bowl].notes; });
     out += "</div>\n";
 }

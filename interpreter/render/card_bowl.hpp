@@ -47,8 +47,8 @@ void append_bowl(std::string& out, const Formulary& formulary, Cautions& caution
 
 /// Where a sheet keeps the texts that are meant.
 using TextsOf = std::function<const std::vector<std::string>*(const Sheet&)>;
-/// Notes of all batches, each once, their amounts side by side where they differ.
-void append_notes(std::string& out, const Formulary& formulary, const CardSheets& sheets,
-                  const TextsOf& texts);
+/// Notes of all batches, each once on the page, their amounts side by side where they differ.
+void append_notes(std::string& out, const Formulary& formulary, Cautions& cautions,
+                  const CardSheets& sheets, const TextsOf& texts);
 
 }  // namespace levigate

@@ -1,5 +1,7 @@
 #include "interpreter/render/card_parts.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "interpreter/expand/remedies.hpp"
@@ -9,6 +11,27 @@
 #include "interpreter/render/sheet_document.hpp"
 
 namespace levigate {
+namespace {
+
+template <typename Priced>
+bool is_private(const Priced& one) {
+    return one.price && one.price->is_private;
+}
+
+/// What is expected of a cost, and how it turned out.
+bool of_cost(const Formulary& formulary, const Finding& finding) {
+    using Measure = Expectation::Measure;
+    const auto meant = [&](const Expectation& one) {
+        return (one.measure == Measure::cost || one.measure == Measure::cost_per) &&
+               (finding.span == one.span || finding.span == one.measure_span);
+    };
+    return (finding.code == Code::expect_failed || finding.code == Code::expect_unknown) &&
+           std::any_of(formulary.shades.begin(), formulary.shades.end(), [&](const Shade& shade) {
+               return std::any_of(shade.expects.begin(), shade.expects.end(), meant);
+           });
+}
+
+}  // namespace
 
 std::string card_name(const Formulary& formulary, const Sheet& sheet) {
     const SheetNames names = names_of(formulary, sheet);
@@ -34,8 +57,23 @@ void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sh
     }
 }
 
-Findings looks_of(const Sheet& sheet) {
-    Findings out = sheet.findings;
+bool has_private_price(const Formulary& formulary, const Needed& needed) {
+    if (needed.container != nothing) return is_private(formulary.containers[needed.container]);
+    const Ingredient& one = formulary.ingredients[needed.material];
+    return one.kind == Ingredient::Kind::material && is_private(formulary.materials[one.index]);
+}
+
+Findings without_private_costs(const Formulary& formulary, Findings findings) {
+    const auto any_private = [](const auto& all) {
+        return std::any_of(all.begin(), all.end(), [](const auto& one) { return is_private(one); });
+    };
+    if (any_private(formulary.materials) || any_private(formulary.containers))
+        std::erase_if(findings, [&](const Finding& one) { return of_cost(formulary, one); });
+    return findings;
+}
+
+Findings looks_of(const Formulary& formulary, const Sheet& sheet) {
+    Findings out = without_private_costs(formulary, sheet.findings);
     if (sheet.remedies.empty() || sheet.remedies.size() == most_remedies) return out;
     for (Finding& finding : out)
         if (finding.code == Code::weigh_least || finding.code == Code::weigh_nothing)
@@ -52,8 +90,6 @@ void append_looks(std::string& out, const Findings& findings) {
     out += "</div>\n";
 }
 
-void close_card(std::string& out) {
-    out += fmt::format("<footer><p>{}</p></footer>\n</article>\n", html_escaped(closing_caution()));
-}
+void close_card(std::string& out) { out += "</article>\n"; }
 
 }  // namespace levigate

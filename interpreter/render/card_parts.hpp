@@ -6,6 +6,7 @@
 
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/formulary.hpp"
+#include "interpreter/money/costs.hpp"
 
 namespace levigate {
 
@@ -18,11 +19,13 @@ inline constexpr std::string_view start_over =
     "<button type=\"button\" class=\"start-over\" hidden>Start over</button>\n</div>\n";
 /// The shade's measured colours.
 void append_swatch(std::string& out, const Formulary& formulary, const Sheet& sheet);
-/// What was found about a sheet. Ways to weigh a line stand at its bowl and aren't told here too.
-Findings looks_of(const Sheet& sheet);
+/// The page may lie about in the workshop: no private price is on it, nor a cost that holds one.
+bool has_private_price(const Formulary& formulary, const Needed& needed);
+Findings without_private_costs(const Formulary& formulary, Findings findings);
+/// What was found about a sheet. Ways to weigh a line are at its bowl and aren't told here too.
+Findings looks_of(const Formulary& formulary, const Sheet& sheet);
 /// What is to be looked at before weighing.
 void append_looks(std::string& out, const Findings& findings);
-/// The cautions that stand below all bowls.
 void close_card(std::string& out);
 
 }  // namespace levigate

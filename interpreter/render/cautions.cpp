@@ -55,6 +55,13 @@ std::vector<std::string> Cautions::of(const Bowl& bowl) {
     return out;
 }
 
+std::vector<std::string> Cautions::fresh(const std::vector<std::string>& notes) {
+    std::vector<std::string> out;
+    for (const std::string& note : notes)
+        if (notes_.insert(note).second) out.push_back(note);
+    return out;
+}
+
 std::string closing_caution() {
     return "Cautions stand where the files name a hazard. A material without one is not thereby "
            "harmless: its hazard is unknown here. The supplier's safety sheet and the rules of "

@@ -2,6 +2,7 @@
 // The usual cautions, at the bowl where the material is. Common practice, not a safety sheet:
 // what no file states is unknown, and the closing line says so.
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,8 @@ public:
     explicit Cautions(const Formulary& formulary) : formulary_(formulary) {}
     /// One sentence a hazard, naming the ingredients; none where no file states one.
     std::vector<std::string> of(const Bowl& bowl);
+    /// A note is said once in a run, where it comes first: those of these that are new.
+    std::vector<std::string> fresh(const std::vector<std::string>& notes);
 
 private:
     struct Hazards {
@@ -26,6 +29,7 @@ private:
 
     const Formulary& formulary_;
     std::vector<Hazards> seen_;
+    std::set<std::string> notes_;  ///< said already
 };
 
 /// The closing line of every run of sheets.

@@ -61,10 +61,10 @@ void append_batches(std::string& out, const Formulary& formulary, const CardShee
                        card);
 }
 
-Findings found_in(const CardSheets& sheets) {
+Findings found_in(const Formulary& formulary, const CardSheets& sheets) {
     Findings all;
     for (const Sheet& sheet : sheets) {
-        const Findings own = looks_of(sheet);
+        const Findings own = looks_of(formulary, sheet);
         all.insert(all.end(), own.begin(), own.end());
     }
     return each_once(all);
@@ -86,10 +86,10 @@ void append_card(std::string& out, const Formulary& formulary, Cautions& caution
     out += start_over;
     append_swatch(out, formulary, first);
     out += "</header>\n";
-    append_looks(out, found_in(sheets));
+    append_looks(out, found_in(formulary, sheets));
     for (std::size_t i = 0; i < first.bowls.size(); ++i)
         append_bowl(out, formulary, cautions, sheets, {card, i});
-    append_notes(out, formulary, sheets, [](const Sheet& sheet) { return &sheet.notes; });
+    append_notes(out, formulary, cautions, sheets, [](const Sheet& sheet) { return &sheet.notes; });
     close_card(out);
 }
 
@@ -158,6 +158,8 @@ std::string BenchPage::page(std::string_view about) {
     body += "</header>\n<main>\n";
     body += names_.empty() ? "<p>There is nothing to weigh.</p>\n" : cards_;
     body += "</main>\n";
+    if (!names_.empty())
+        body += fmt::format("<footer><p>{}</p></footer>\n", html_escaped(closing_caution()));
     return html_page({title, body, true});
 }
 

@@ -22,11 +22,16 @@ using namespace document;
 
 // ---- What is needed ----------------------------------------------------------------------------
 
-std::string amount_words(const Formulary& formulary, const Planned& plan, const Needed& of,
+std::string amount_words(const Formulary& formulary, const Planned& plan, const Supply& one,
                          const Exact& amount) {
-    if (of.material != no_ingredient) return supply_amount(plan, of, amount, false);
+    if (one.need.material != no_ingredient) return taken_amount(plan, one, amount);
     return fmt::format("{} {}", amount.decimal(4),
-                       counted(formulary.containers[of.container].name, amount));
+                       counted(formulary.containers[one.need.container].name, amount));
+}
+
+/// Who weighs sees what is to be bought, and no price that is private.
+std::string cost_words(const Formulary& formulary, const Supply& one) {
+    return has_private_price(formulary, one.need) ? std::string() : supply_cost(one);
 }
 
 std::string lot_of(const Stock& stock) {
@@ -48,7 +53,7 @@ std::string lots_words(const Formulary& formulary, const Planned& plan, const Su
     for (const auto& [stock, amount] : lots) {
         std::string words;
         if (lots.size() > 1)
-            words = amount_words(formulary, plan, one.need, amount) + lot_of(*stock);
+            words = amount_words(formulary, plan, one, amount) + lot_of(*stock);
         else if (!stock->lot.name.empty())
             words = stock_words(*stock);
         if (stock->best_before)
@@ -73,7 +78,7 @@ void append_supply(std::string& out, const Formulary& formulary, const Planned& 
         shelf += ": " + lots;
     out += fmt::format(" <span class=\"from\">{}</span>", html_escaped(shelf));
     if (one.lacking.sign() > 0) {
-        const std::string cost = supply_cost(one);
+        const std::string cost = cost_words(formulary, one);
         out += fmt::format(
             " <strong>short {}, buy {}{}</strong>", html_escaped(supply_short(plan, one)),
             html_escaped(supply_to_buy(plan, one)), cost.empty() ? "" : html_escaped(", " + cost));
@@ -82,8 +87,8 @@ void append_supply(std::string& out, const Formulary& formulary, const Planned& 
 }
 
 /// What is said of the plan and not of one of its batches.
-Findings of_the_plan(const Planned& plan) {
-    Findings out = plan.findings;
+Findings of_the_plan(const Formulary& formulary, const Planned& plan) {
+    Findings out = without_private_costs(formulary, plan.findings);
     std::erase_if(out, [&](const Finding& one) {
         return std::any_of(plan.batches.begin(), plan.batches.end(), [&](const PlanBatch& batch) {
             const Findings& own = batch.sheet.findings;
@@ -112,7 +117,7 @@ void append_needs(std::string& out, const Formulary& formulary, const Planned& p
     if (!plan.left_out.empty())
         append_html(out, {Paragraph{fmt::format("Not in it, since it can't be made: {}.",
                                                 list_words(plan.left_out))}});
-    append_looks(out, of_the_plan(plan));
+    append_looks(out, of_the_plan(formulary, plan));
     out += "<div class=\"bowl\">\n<h3>Have it all at hand</h3>\n<ul class=\"needs\">\n";
     std::size_t number = 0;
     for (const Supply& one : plan.supplies)
@@ -141,8 +146,7 @@ std::string beside_line(const Planned& plan, std::size_t bowl, std::size_t numbe
             const bool all = taken.amount == needed;
             if (all && taken.stock->lot.name.empty()) return {};
             parts.push_back(all ? stock_words(*taken.stock)
-                                : supply_amount(plan, one.need, taken.amount, false) +
-                                      lot_of(*taken.stock));
+                                : taken_amount(plan, one, taken.amount) + lot_of(*taken.stock));
         }
         if (parts.empty()) return open.sign() > 0 ? "to be bought" : std::string();
         if (open.sign() > 0)
@@ -229,7 +233,7 @@ void append_batch(std::string& out, const Formulary& formulary, Cautions& cautio
                 behind, sheet, card);
     append_swatch(out, formulary, sheet);
     out += "</header>\n";
-    append_looks(out, each_once(looks_of(sheet)));
+    append_looks(out, each_once(looks_of(formulary, sheet)));
     append_bowls(out, formulary, cautions, plan, std::move(sheet), place, card);
     close_card(out);
 }

@@ -48,7 +48,7 @@ void add_bowls(const Formulary& formulary, const Planned& plan, Cautions& cautio
         if (!own) out.emplace_back(Paragraph{portion_words(formulary, plan, bowl)});
         if (!bowl.bowl.steps_text.empty())
             out.emplace_back(List{bowl.bowl.steps_text.size() > 1, bowl.bowl.steps_text});
-        for (const std::string& note : bowl.bowl.notes)
+        for (const std::string& note : cautions.fresh(bowl.bowl.notes))
             out.emplace_back(Paragraph{"Note: " + note});
     }
 }
@@ -80,7 +80,7 @@ Table lot_table(const Formulary& formulary, const Planned& plan) {
             table.rows.push_back(
                 {name_of(formulary, one.need), stock_words(*taken.stock),
                  taken.stock->best_before ? date_words(*taken.stock->best_before) : "",
-                 supply_amount(plan, one.need, taken.amount, false),
+                 taken_amount(plan, one, taken.amount),
                  material ? bowl_title(formulary, plan, plan.bowls[taken.bowl])
                           : batch_title(formulary, plan.batches[taken.bowl])});
         }
@@ -168,20 +168,27 @@ std::string supply_amount(const Planned& plan, const Needed& of, const Exact& am
     if (of.material == no_ingredient) return amount.decimal(4);
     const Exact& step = in_grams(plan.reading.step);
     const Exact steps = amount / step;
-    const Exact whole = up ? steps.ceil() : steps.round_half_up();
+    const Exact whole = up ? steps.ceil() : steps.floor();
     return (whole * step).fixed(plan.reading.places) + " g";
 }
 
-// Where something is short, the three of them subtract as they are printed: what is needed rounded
-// up, what is there rounded down, so that never too little is bought.
+// What is needed is in whole steps and what is there is rounded down, so that they subtract as they
+// are printed, and no lot seems to give more than it has. Where all is there, and lots that end
+// between two steps are emptied for it, these are printed as they are.
+
+std::string taken_amount(const Planned& plan, const Supply& one, const Exact& amount) {
+    const bool crumbs = one.need.material != no_ingredient && one.lacking.sign() <= 0 &&
+                        whole_steps(plan, amount) < amount;
+    if (!crumbs) return supply_amount(plan, one.need, amount, false);
+    return ((amount * 10000).floor() / 10000).decimal(4) + " g";
+}
 
 std::string supply_needed(const Planned& plan, const Supply& one) {
-    return supply_amount(plan, one.need, one.need.amount, one.lacking.sign() > 0);
+    return supply_amount(plan, one.need, one.need.amount, true);
 }
 
 std::string supply_have(const Planned& plan, const Supply& one) {
-    const bool down = one.lacking.sign() > 0 && one.need.material != no_ingredient;
-    return supply_amount(plan, one.need, down ? whole_steps(plan, one.have) : one.have, false);
+    return supply_amount(plan, one.need, one.have, false);
 }
 
 std::string supply_short(const Planned& plan, const Supply& one) {

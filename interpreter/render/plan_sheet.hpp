@@ -18,8 +18,11 @@ std::string bowl_title(const Formulary& formulary, const Planned& plan, const Pl
 
 /// "Portions: 31.75 g for Quince · full and 6.00 g for Damson · full."
 std::string portion_words(const Formulary& formulary, const Planned& plan, const PlanBowl& bowl);
-/// Grams as the balance shows them, `up`: never less than what is due; pieces as they are.
+/// Grams as the balance shows them, `up`: never less than what is due, else never more than is
+/// there; pieces as they are.
 std::string supply_amount(const Planned& plan, const Needed& of, const Exact& amount, bool up);
+/// What a lot gives.
+std::string taken_amount(const Planned& plan, const Supply& one, const Exact& amount);
 /// What is needed, there and short, as they stand beside each other.
 std::string supply_needed(const Planned& plan, const Supply& one);
 std::string supply_have(const Planned& plan, const Supply& one);

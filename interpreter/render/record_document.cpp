@@ -101,6 +101,7 @@ Document record_document(const RecordReport& report) {
     out.emplace_back(Heading{1, fmt::format("{} · {}", record.day, record.title)});
     if (record.damaged)
         out.emplace_back(Paragraph{"A line of this record can't be read; here is the rest."});
+    if (!record.code.empty()) out.emplace_back(Paragraph{"Batch number: " + record.code});
     if (!record.by.empty()) out.emplace_back(Paragraph{"Made by: " + record.by});
     out.emplace_back(lines_table(report, places));
     out.emplace_back(Paragraph{yield(report, places)});
@@ -117,13 +118,14 @@ std::string records_csv(const std::vector<RecordReport>& reports) {
     const auto grams = [](const std::optional<Mass>& mass) {
         return mass ? in_grams(*mass).decimal(6) : std::string();
     };
-    std::string out = "day,made,bowl,ingredient,planned,weighed,lots,today\n";
+    std::string out = "day,made,bowl,ingredient,planned,weighed,lots,today,code\n";
     for (const RecordReport& report : reports)
         for (const RecordLine& line : report.lines)
-            out += fmt::format("{},{},{},{},{},{},{},{}\n", csv_field(report.record.day),
+            out += fmt::format("{},{},{},{},{},{},{},{},{}\n", csv_field(report.record.day),
                                csv_field(report.record.title), csv_field(line.bowl),
                                csv_field(line.name), grams(line.planned), grams(line.weighed),
-                               csv_field(joined(line.lots, "; ")), grams(line.today));
+                               csv_field(joined(line.lots, "; ")), grams(line.today),
+                               csv_field(report.record.code));
     return out;
 }
 

@@ -24,6 +24,7 @@ Json record_json(const RecordReport& report) {
     Json json;
     json["day"] = record.day;
     json["made"] = record.title;
+    json["code"] = text_or_null(record.code);
     json["by"] = text_or_null(record.by);
     json["formula"] = text_or_null(record.formula);
     json["changed"] = report.formula == RecordReport::Formula::unknown

@@ -182,10 +182,10 @@ Document sheet_document(const Formulary& formulary, const Sheet& sheet, Cautions
         if (const std::string words = kept_words(formulary, bowl, grams); !words.empty())
             out.emplace_back(Paragraph{words});
         add_list(out, bowl.steps_text);
-        add_notes(out, bowl.notes);
+        add_notes(out, cautions.fresh(bowl.notes));
         if (bowl.mix != no_ingredient) numbers[bowl.mix] = i + 1;
     }
-    add_notes(out, sheet.notes);
+    add_notes(out, cautions.fresh(sheet.notes));
     add_findings(out, sheet.findings);
     return out;
 }

@@ -19,23 +19,38 @@ Words words_of(std::string_view text) {
 
 }  // namespace
 
-std::optional<std::string> side_by_side(const std::vector<std::string_view>& texts) {
+std::optional<std::vector<WordBeside>> words_beside(const std::vector<std::string_view>& texts) {
     std::vector<Words> each;
     for (const std::string_view text : texts) each.push_back(words_of(text));
     for (const Words& words : each)
         if (words.size() != each.front().size()) return std::nullopt;
-    std::string out;
+    std::vector<WordBeside> out;
     for (std::size_t i = 0; !each.empty() && i < each.front().size(); ++i) {
-        if (i > 0) out += ' ';
-        out += each.front()[i];
-        const bool same = std::all_of(each.begin(), each.end(), [&](const Words& words) {
-            return words[i] == each.front()[i];
-        });
-        for (std::size_t other = 1; !same && other < each.size(); ++other) {
-            std::string_view word = each[other][i];
-            if (word.starts_with('(') && each.front()[i].starts_with('(')) word.remove_prefix(1);
-            out += " | ";
-            out += word;
+        WordBeside& word = out.emplace_back();
+        for (const Words& words : each) word.each.push_back(words[i]);
+        const auto all = [&](const auto& holds) {
+            return std::all_of(word.each.begin(), word.each.end(), holds);
+        };
+        if (all([&](std::string_view one) { return one == word.each.front(); })) {
+            word.each.resize(1);
+        } else if (all([](std::string_view one) { return one.starts_with('('); })) {
+            word.lead = word.each.front().substr(0, 1);
+            for (std::string_view& one : word.each) one.remove_prefix(1);
+        }
+    }
+    return out;
+}
+
+std::optional<std::string> side_by_side(const std::vector<std::string_view>& texts) {
+    const auto words = words_beside(texts);
+    if (!words) return std::nullopt;
+    std::string out;
+    for (const WordBeside& word : *words) {
+        if (&word != &words->front()) out += ' ';
+        out += word.lead;
+        for (std::size_t i = 0; i < word.each.size(); ++i) {
+            if (i > 0) out += " | ";
+            out += word.each[i];
         }
     }
     return out;

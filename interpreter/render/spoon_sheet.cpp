@@ -90,7 +90,8 @@ Document spoon_document(const Formulary& formulary, const Sheet& sheet, const Sp
     Document out;
     out.emplace_back(Heading{1, sheet_heading(formulary, sheet)});
     out.emplace_back(Paragraph{with_words(spoons)});
-    out.emplace_back(Caution{std::string(estimate)});
+    for (std::string& words : cautions.fresh({std::string(estimate)}))
+        out.emplace_back(Caution{std::move(words)});
     BowlNumbers numbers;
     const int places = gram_places(measured);
     for (std::size_t k = 0; k < sheet.bowls.size(); ++k) {
@@ -101,10 +102,12 @@ Document spoon_document(const Formulary& formulary, const Sheet& sheet, const Sp
         for (const std::string& caution : cautions.of(bowl)) out.emplace_back(Caution{caution});
         if (!bowl.steps_text.empty())
             out.emplace_back(List{bowl.steps_text.size() > 1, bowl.steps_text});
-        for (const std::string& note : bowl.notes) out.emplace_back(Paragraph{"Note: " + note});
+        for (const std::string& note : cautions.fresh(bowl.notes))
+            out.emplace_back(Paragraph{"Note: " + note});
         if (bowl.mix != no_ingredient) numbers[bowl.mix] = k + 1;
     }
-    for (const std::string& note : sheet.notes) out.emplace_back(Paragraph{"Note: " + note});
+    for (const std::string& note : cautions.fresh(sheet.notes))
+        out.emplace_back(Paragraph{"Note: " + note});
     add_findings(out, sheet.findings);
     return out;
 }

@@ -149,6 +149,7 @@ void material_line(Context& context, std::uint32_t file, const tree::Line& line,
         case Form::price:
             out.price = material_price(context, file, line);
             out.price_lost = !out.price;
+            if (out.price) out.price->is_private = line.is_private;
             break;
         case Form::hazard: set_hazards(context, std::get<tree::NameList>(line.body), out); break;
         case Form::note: out.notes.push_back(make_text(context, file, line, none)); break;
@@ -259,8 +260,10 @@ void add_container(Context& context, At at) {
     const auto [first, last] = lines_of(context, at);
     bool stated = false;
     for (const tree::Line* line = first; line != last; ++line) {
-        if (line->form == Form::price)
+        if (line->form == Form::price) {
             out.price = container_price(context, at.file, *line, out.name, block.name.sym);
+            if (out.price) out.price->is_private = line->is_private;
+        }
         if (line->form != Form::holds) continue;
         stated = true;
         if (bare_before_ends(context, at.file, *line)) continue;

@@ -32,6 +32,7 @@ void read_line(Joined& joined, const tree::Line& line, Record& out) {
         case Form::planned: add_pours(joined, line, out.planned); break;
         case Form::weighed: add_pours(joined, line, out.weighed); break;
         case Form::by: out.by = name(); break;
+        case Form::code: out.code = name(); break;
         case Form::filled: {
             tree::BatchLine size;
             size.quantity = std::get<tree::QuantityLine>(line.body).expr;

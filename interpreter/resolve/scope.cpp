@@ -131,6 +131,7 @@ bool only_once(Form form) {
         case Form::digest:
         case Form::variants:
         case Form::by:
+        case Form::code:
         case Form::filled:
         case Form::formula:
         case Form::finishes: return true;

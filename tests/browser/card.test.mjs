@@ -116,6 +116,27 @@ test("without JavaScript it reads, ticks and changes its readings", async () => 
   });
 });
 
+test("a batch that is looked at alone has its own steps, on paper too", async () => {
+  // 18 % and 81.5 % of 6 g, and of 48 tubes of 4.2 g with 5 % more, 211.68 g.
+  const words = (mica, base) =>
+    `Work Windfall mica ${mica} g into soft base ${base} g until no streak is left.`;
+  await visit(card("alone", bench, "--shade", "Quince"), {}, async page => {
+    const step = page.locator(".bowl").nth(1).locator("li").first();
+    const order = page.locator(".bowl").nth(1).locator(".order");
+    const cases = [[".pick-1", words("1.08", "4.89")], [".pick-2", words("38.10", "172.52")],
+                   [".all input", words("1.08 | 38.10", "4.89 | 172.52")]];
+    for (const [choice, due] of cases) {
+      await page.emulateMedia({ media: "screen" });
+      await page.locator(choice).check();
+      for (const media of ["screen", "print"]) {
+        await page.emulateMedia({ media });
+        assert.equal(await step.innerText(), due);
+        assert.equal(await order.isVisible(), choice === ".all input");
+      }
+    }
+  });
+});
+
 test("it counts, and shows the next line of a batch that was begun", async () => {
   await visit(card("count", bench, "--shade", "Quince"), {}, async page => {
     const trial = page.locator("td.in-1 input");

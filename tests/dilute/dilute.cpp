@@ -187,8 +187,9 @@ TEST_CASE("a bench page tells what each batch takes of a dilution, and what is k
     const std::string html = bench.page("Quince");
     CHECK(html.find("<h3><span class=\"number\">Bowl 1:</span> red lake 10 % in soft base</h3>") !=
           std::string::npos);
-    CHECK(html.find("<p class=\"kept\">trial: Take 0.30 g of it. Keep the other 1.70 g, labelled "
-                    "&quot;red lake 10 % in soft base&quot; and with the date.</p>") !=
+    CHECK(html.find(
+              "<p class=\"kept in-1\">trial: Take 0.30 g of it. Keep the other 1.70 g, labelled "
+              "&quot;red lake 10 % in soft base&quot; and with the date.</p>") !=
           std::string::npos);
     CHECK(html.find("full: Take") == std::string::npos);  // 3 g are asked for, and 3 g are made
 }

@@ -93,8 +93,9 @@ private:
         for (int i = between(0, 2 * materials_); i > 0; --i) {
             LotSeen lot{material(between(0, materials_ - 1)), "L" + std::to_string(i),
                         between(0, 120), between(0, 12)};
+            if (between(0, 2) == 0) lot.grams += Exact(between(1, 999), 1000);  // between two steps
             out_.page +=
-                " have " + lot.grams.fraction() + " g " + lot.material + ", lot " + lot.lot;
+                " have " + lot.grams.decimal(3) + " g " + lot.material + ", lot " + lot.lot;
             if (lot.month > 0)
                 out_.page += std::string(", best before 2027-") + (lot.month < 10 ? "0" : "") +
                              std::to_string(lot.month);

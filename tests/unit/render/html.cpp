@@ -108,6 +108,36 @@ TEST_CASE("a card tells what to weigh, and what the balance then shows", "[card]
     CHECK_THAT(page, !Contains("side by side</label>"));
 }
 
+TEST_CASE("words of a step that differ are each batch's own", "[card]") {
+    Made made = damson();
+    Sheet other = made.sheet;
+    made.sheet.bowls.back().steps_text = {"Melt <wax> 0.55 g (0.10 g of dye).", "Stir it."};
+    other.bowls.back().steps_text = {"Melt <wax> 17.43 g (3.20 g of dye).", "Stir it very long."};
+    const std::string page = page_of(made, {made.sheet, other});
+    CHECK_THAT(page, Contains("<li>Melt &lt;wax&gt; <span class=\"in-1\">0.55</span>"
+                              "<span class=\"beside\"> | </span>"
+                              "<span class=\"in-2\">17.43</span> g (<span class=\"in-1\">0.10"));
+    CHECK_THAT(page, Contains("<li class=\"in-1\">trial: Stir it.</li>\n"
+                              "<li class=\"in-2\">trial: Stir it very long.</li>"));
+    CHECK(times(page, "class=\"order beside\"") == 1);
+    const std::string alone = page_of(made, {other});
+    CHECK_THAT(alone, Contains("<li>Melt &lt;wax&gt; 17.43 g (3.20 g of dye).</li>"));
+    CHECK(times(alone, "class=\"beside\"") == 0);
+}
+
+TEST_CASE("a note is said once on a page, and so is the closing line", "[card]") {
+    Made made = damson();
+    made.sheet.notes = {"Fill warm.", "Cool it slowly."};
+    Sheet bulk = made.sheet;
+    bulk.finishing = nothing;
+    bulk.notes = {"Fill warm.", "Cool it fast."};
+    const std::string page = page_of(made, {made.sheet, bulk});
+    REQUIRE(times(page, "<article") == 2);
+    for (const char* once : {"Note: Fill warm.", "Note: Cool it slowly.", "Note: Cool it fast.",
+                             "its hazard is unknown here"})
+        CHECK(times(page, once) == 1);
+}
+
 TEST_CASE("batches of a product share a card, up to three; others don't", "[card]") {
     const Made made = damson();
     const auto cards = [&](std::size_t batches) {
