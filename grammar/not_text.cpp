@@ -76,10 +76,10 @@ std::optional<Finding> not_plain_text(std::string_view bytes, SourceId source) {
     if (what.empty() && zero == bytes.npos) return std::nullopt;
     const auto at = static_cast<std::uint32_t>(what.empty() ? zero : 0);
     return Finding{.code = Code::text_not_utf8,
-                   .message = what.empty()
-                                  ? "This is not a text file."
-                                  : fmt::format("This is {}; a shade file is plain text in UTF-8.",
-                                                what),
+                   .message =
+                       what.empty()
+                           ? "This is not a text file."
+                           : fmt::format("This is {}; a shade file is plain text in UTF-8.", what),
                    .span = {source, at, at + 1},
                    .advice = what.starts_with("a PDF") || what.find("picture") != what.npos
                                  ? "Copy or type its text into a file of plain text, UTF-8."

@@ -163,15 +163,13 @@ std::optional<Finding> without_sign(const PastedLine& pasted) {
     const auto begin = static_cast<std::uint32_t>(pasted.line.begin);
     const Span span{pasted.line.source, begin + static_cast<std::uint32_t>(word.size()),
                     begin + static_cast<std::uint32_t>(sign + 1)};
-    const std::string message =
-        fmt::format("`{}` has no `{}` behind it.", shown(word), line[sign]);
+    const std::string message = fmt::format("`{}` has no `{}` behind it.", shown(word), line[sign]);
     for (const FormWord& form : form_words())
         if (!form.word.empty() && holds(pasted.block, form.form) &&
             word_length(word, 0, {form.word}) == word.size() && reads_as(form.form, made))
             return unknown_line(pasted, message, {certain_fix(span, "")}, "Leave it out.");
     for (const HeadingWord& heading : heading_words())
-        if (word_length(word, 0, {heading.word}) == word.size() &&
-            reads_as(heading.heading, made))
+        if (word_length(word, 0, {heading.word}) == word.size() && reads_as(heading.heading, made))
             return unknown_line(pasted, message, {possible_fix(span, "")}, "Leave it out.");
     return std::nullopt;
 }
@@ -186,6 +184,50 @@ std::optional<Finding> without_colon(const PastedLine& pasted, Form form) {
     if (!reads_as(form, made)) return std::nullopt;
     return unknown_line(pasted, "A name has no colon behind it.",
                         {possible_fix({pasted.line.source, at, at + 1}, "")}, "Leave it out.");
+}
+
+/// `batch full 48 tubes plus 5 % extra`: what comes on top of a batch is its overage.
+std::optional<Finding> as_overage(const PastedLine& pasted) {
+    constexpr std::size_t longest = 400;
+    const std::string line = tidy_name(written_line(pasted));
+    if (line.size() > longest) return std::nullopt;
+    for (std::size_t at = line.find(' '); at != line.npos; at = line.find(' ', at + 1)) {
+        const auto more = scan_amount(line, at + 1);
+        if (!more || !more->amounts.front().ends_with('%')) continue;
+        std::size_t end = more->end;
+        while (end < line.size() && line[end] == ' ') ++end;
+        end += word_length(line, end, {"overage", "extra", "more", "spare", "waste", "loss"});
+        if (line.find_first_not_of(" ).", end) != line.npos) continue;
+        std::string_view head = std::string_view(line).substr(0, at);
+        for (const std::string_view word : {"overage", " with", " and", " plus", "+", "(", ","}) {
+            while (head.ends_with(' ')) head.remove_suffix(1);
+            if (head.ends_with(word)) head.remove_suffix(word.size());
+        }
+        while (head.ends_with(' ') || head.ends_with(',')) head.remove_suffix(1);
+        const std::string made = fmt::format("{}, overage {}", shown(head), more->amounts.front());
+        if (reads_as(Form::batch, made))
+            return unknown_line(pasted, "What comes on top of a batch is its overage.",
+                                {possible_fix(pasted.line, made)});
+    }
+    return std::nullopt;
+}
+
+/// `swap copper mica with kaolin`
+std::optional<Finding> as_swap(const PastedLine& pasted) {
+    const std::string_view line = written_line(pasted);
+    for (const std::string_view word : {" with ", " by ", " to ", " -> ", " → ", " against "}) {
+        const std::size_t at = line.find(word);
+        if (at == line.npos) continue;
+        const auto begin = pasted.line.begin + static_cast<std::uint32_t>(at);
+        const auto size = static_cast<std::uint32_t>(word.size());
+        const std::string made =
+            fmt::format("{} for {}", line.substr(0, at), line.substr(at + word.size()));
+        if (reads_as(Form::swap, made))
+            return unknown_line(
+                pasted, "The name that goes and the one that comes have `for` between them.",
+                {possible_fix({pasted.line.source, begin + 1, begin + size - 1}, "for")});
+    }
+    return std::nullopt;
 }
 
 }  // namespace
@@ -236,6 +278,10 @@ Finding explain_pasted_form(const PastedLine& pasted, Form form, Finding said) {
     if (const auto remark = explain_pasted_remark(pasted); remark && signs) return with(*remark);
     if (const auto sign = without_sign(pasted)) return with(*sign);
     if (const auto colon = without_colon(pasted, form)) return with(*colon);
+    if (form == Form::batch)
+        if (const auto more = as_overage(pasted)) return with(*more);
+    if (form == Form::swap)
+        if (const auto swap = as_swap(pasted)) return with(*swap);
     if (const auto wrapped = explain_wrapped(pasted)) return with(*wrapped);
     if (form == Form::ingredient || form == Form::up_to) {
         if (const auto number = without_number(pasted)) return with(*number);
@@ -286,8 +332,8 @@ Finding explain_pasted_heading(const PastedLine& pasted, Heading heading, Findin
 
 std::string in_her_words(std::string_view example, std::string_view name) {
     std::string out(example);
-    for (const std::string_view ours : {"Windfall mica", "black iron oxide", "vanilla flavour",
-                                        "Dusk mica"}) {
+    for (const std::string_view ours :
+         {"Windfall mica", "black iron oxide", "vanilla flavour", "Dusk mica"}) {
         const std::size_t at = out.find(ours);
         if (at != out.npos) out.replace(at, ours.size(), name);
     }

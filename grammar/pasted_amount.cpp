@@ -16,7 +16,7 @@ using How = PastedAmount::How;
 
 /// Without blanks and what parts a name from its amount, at both ends.
 std::string bare_name_of(std::string_view text) {
-    constexpr std::string_view marks[] = {" ", ":", "=", ",", ";", "|", "-", "–", "—", "−",
+    constexpr std::string_view marks[] = {" ", ":", "=",  ",", ";", "|", "-", "–", "—", "−",
                                           "…", "@", "\"", "“", "”", "„", "*", "·", "→"};
     for (bool again = true; again;) {
         again = false;
@@ -99,11 +99,11 @@ std::optional<PastedAmount> amount_behind(std::string_view text, const Names& na
 }
 
 PastedAmount number_of_what(std::string_view number, std::string name) {
-    return {How::bare,
-            {fmt::format("{} %", number), fmt::format("{} g", number),
-             fmt::format("{} parts", number)},
-            std::move(name),
-            std::string(number)};
+    return {
+        How::bare,
+        {fmt::format("{} %", number), fmt::format("{} g", number), fmt::format("{} parts", number)},
+        std::move(name),
+        std::string(number)};
 }
 
 /// `soft base: 82`, and `soft base 82` where that name is there.
@@ -115,10 +115,9 @@ std::optional<PastedAmount> number_behind(std::string_view text, const Names& na
         const std::string_view before = text.substr(0, at);
         std::string name = bare_name_of(before);
         const std::size_t last = before.find_last_not_of(' ');
-        const bool sign = last != before.npos && std::string_view(":=|").find(before[last]) !=
-                                                     std::string_view::npos;
-        const bool known =
-            names.find(name) != no_name && names.find(bare_name_of(text)) == no_name;
+        const bool sign = last != before.npos &&
+                          std::string_view(":=|").find(before[last]) != std::string_view::npos;
+        const bool known = names.find(name) != no_name && names.find(bare_name_of(text)) == no_name;
         if ((sign || known) && may_name(name)) return number_of_what(number->text, std::move(name));
     }
     return std::nullopt;
@@ -196,6 +195,8 @@ std::optional<PastedAmount> row_of(const std::vector<std::string>& cells, const 
 }  // namespace
 
 std::optional<PastedAmount> pasted_amount(std::string_view line, const Names& names) {
+    constexpr std::size_t longest = 400;  // more is no line that anyone wrote
+    if (line.size() > longest) return std::nullopt;
     const std::string text(line);
     for (const std::string& parted : {text, commas_to_bars(text)}) {
         const std::vector<std::string> cells = cells_of(parted);

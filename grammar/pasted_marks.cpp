@@ -12,9 +12,9 @@ namespace {
 
 /// `&nbsp;` and its like, and signs that look like others.
 constexpr std::pair<std::string_view, std::string_view> written_for[] = {
-    {"&nbsp;", " "},   {"&#160;", " "},   {"&amp;", "&"},    {"&#37;", "%"},  {"&percnt;", "%"},
+    {"&nbsp;", " "},   {"&#160;", " "},   {"&amp;", "&"},    {"&#37;", "%"},   {"&percnt;", "%"},
     {"&frac12;", "½"}, {"&frac14;", "¼"}, {"&frac34;", "¾"}, {"&ndash;", "–"}, {"&mdash;", "—"},
-    {"&lt;", "<"},     {"&gt;", ">"},     {"％", "%"},       {"：", ":"},     {"**", ""},
+    {"&lt;", "<"},     {"&gt;", ">"},     {"％", "%"},       {"：", ":"},      {"**", ""},
     {"__", ""},        {"`", ""},         {"\t", "|"},       {"｜", "|"},
 };
 
@@ -42,8 +42,9 @@ void take_out_stars(std::string& text) {
 
 /// `[ ]`, `☐` and bullets that no line here begins with.
 void take_out_box(std::string& text) {
-    for (const std::string_view box : {"[ ]", "[x]", "[X]", "☐", "☑", "☒", "✓", "✔", "▢", "→", "►",
-                                       "+", "·", "▪", "◦", "●", "○", "■", "□", "‣", "⁃", "»"}) {
+    for (const std::string_view box :
+         {"[ ]", "[x]", "[X]", "☐", "☑", "☒", "✓", "✔", "▢", "→", "►",
+          "+",   "·",   "▪",   "◦", "●", "○", "■", "□", "‣", "⁃", "»"}) {
         if (!text.starts_with(box)) continue;
         text.erase(0, box.size());
         text.erase(0, text.find_first_not_of(' '));

@@ -32,9 +32,9 @@ bool no_words(std::string_view line) {
 Finding as_remark(const PastedLine& pasted, std::string message, std::string_view words,
                   bool certain) {
     const std::string made = fmt::format("# {}", shown(tidy_name(words)));
-    return unknown_line(pasted, std::move(message),
-                        {certain ? certain_fix(pasted.line, made)
-                                 : possible_fix(pasted.line, made)});
+    return unknown_line(
+        pasted, std::move(message),
+        {certain ? certain_fix(pasted.line, made) : possible_fix(pasted.line, made)});
 }
 
 /// `Phase A`, `Part 2 (75 °C)`, `Method`, `Total 100 %`, `Ingredient | %`.
@@ -48,13 +48,15 @@ bool is_caption(std::string_view line) {
             return true;
     }
     const std::size_t word = word_length(
-        line, 0, {"ingredients", "ingredient", "method", "procedure", "directions", "instructions",
-                  "preparation", "formula", "recipe", "notes", "zutaten", "rohstoffe", "rohstoff",
-                  "raw materials", "raw material", "ingrédients", "ingrédient", "inci", "name",
-                  "material", "total", "totals", "sum", "subtotal", "summe", "gesamt", "yield"});
+        line, 0, {"ingredients",  "ingredient",  "method",   "procedure",     "directions",
+                  "instructions", "preparation", "formula",  "recipe",        "notes",
+                  "zutaten",      "rohstoffe",   "rohstoff", "raw materials", "raw material",
+                  "ingrédients",  "ingrédient",  "inci",     "name",          "material",
+                  "total",        "totals",      "sum",      "subtotal",      "summe",
+                  "gesamt",       "yield"});
     const std::size_t rest = line.find_first_not_of(' ', word);
-    return word > 0 && (rest == line.npos || !letter_at(line, rest) ||
-                        is_pasted_amount(line.substr(rest)));
+    return word > 0 &&
+           (rest == line.npos || !letter_at(line, rest) || is_pasted_amount(line.substr(rest)));
 }
 
 }  // namespace
@@ -68,10 +70,10 @@ bool is_sentence(std::string_view line) {
 }
 
 bool is_work(std::string_view line) {
-    return word_length(line, 0,
-                       {"melt",  "stir",  "mix",  "heat",   "grind", "work",  "pour",  "cool",
-                        "blend", "weigh", "sift", "sieve",  "warm",  "whisk", "fill",  "remove",
-                        "place", "take",  "beat", "combine", "rest", "wet",   "bring", "keep"}) > 0;
+    return word_length(line, 0, {"melt", "stir",    "mix",   "heat",   "grind", "work",
+                                 "pour", "cool",    "blend", "weigh",  "sift",  "sieve",
+                                 "warm", "whisk",   "fill",  "remove", "place", "take",
+                                 "beat", "combine", "rest",  "wet",    "bring", "keep"}) > 0;
 }
 
 Finding as_sentence(const PastedLine& pasted, std::string_view line) {

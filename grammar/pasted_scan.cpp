@@ -29,10 +29,9 @@ std::size_t word_length(std::string_view text, std::size_t at,
                         std::initializer_list<std::string_view> words) {
     for (const std::string_view word : words) {
         if (text.size() - at < word.size()) continue;
-        const bool same = std::equal(word.begin(), word.end(), text.begin() + static_cast<long>(at),
-                                     [](char a, char b) {
-                                         return a == (b >= 'A' && b <= 'Z' ? b | 0x20 : b);
-                                     });
+        const bool same =
+            std::equal(word.begin(), word.end(), text.begin() + static_cast<long>(at),
+                       [](char a, char b) { return a == (b >= 'A' && b <= 'Z' ? b | 0x20 : b); });
         if (!same) continue;
         const bool open = letter_at(word, word.size() - 1);
         if (open && (letter_at(text, at + word.size()) || digit_at(text, at + word.size())))
@@ -72,13 +71,12 @@ std::optional<Scanned> scan_number(std::string_view text, std::size_t at) {
         return Scanned{fmt::format("{}/{}", whole, below), end + 1 + below.size()};
     }
     const bool sign_behind = end < text.size() && (text[end] == '.' || text[end] == ',');
-    if (!sign_behind || !digit_at(text, end + 1))
-        return Scanned{std::move(out), end};
+    if (!sign_behind || !digit_at(text, end + 1)) return Scanned{std::move(out), end};
     const char sign = text[end];
     std::string_view behind = digits_at(text, end + 1);
     end += 1 + behind.size();
-    const bool more = end + 1 < text.size() && (text[end] == '.' || text[end] == ',') &&
-                      digit_at(text, end + 1);
+    const bool more =
+        end + 1 < text.size() && (text[end] == '.' || text[end] == ',') && digit_at(text, end + 1);
     if (more) {
         if (text[end] == sign || behind.size() != 3) return std::nullopt;
         out += behind;  // a thousand and a decimal: 1.000,5 or 1,000.5
@@ -98,23 +96,23 @@ struct UnitWord {
 
 /// The longer ones first.
 constexpr UnitWord unit_words[] = {
-    {"% (w/w)", "%"},     {"% w/w", "%"},      {"%w/w", "%"},       {"% by weight", "%"},
-    {"% by mass", "%"},   {"% (wt)", "%"},     {"% wt", "%"},       {"% m/m", "%"},
-    {"% of total", "%"},  {"%", "%"},          {"wt.-%", "%"},      {"wt-%", "%"},
-    {"wt.%", "%"},        {"wt. %", "%"},      {"wt %", "%"},       {"wt%", "%"},
-    {"w/w %", "%"},       {"w/w%", "%"},       {"gew.-%", "%"},     {"gew.%", "%"},
-    {"gew-%", "%"},       {"ma.-%", "%"},      {"m.-%", "%"},       {"mass-%", "%"},
-    {"mass %", "%"},      {"mass%", "%"},      {"per cent", "%"},   {"per cento", "%"},
-    {"pour cent", "%"},   {"por ciento", "%"}, {"percent", "%"},    {"prozent", "%"},
-    {"procent", "%"},     {"pct.", "%"},       {"pct", "%"},        {"p.c.", "%"},
-    {"pc", "%"},          {"‰", "in 1000"},    {"ppm", "ppm"},      {"grams", "g"},
-    {"gram", "g"},        {"grammes", "g"},    {"gramm", "g"},      {"gramos", "g"},
-    {"gms", "g"},         {"gm", "g"},         {"mg", "mg"},        {"kg", "kg"},
-    {"g", "g"},           {"ml", "mL"},        {"millilitres", "mL"}, {"drops", "drops"},
-    {"drop", "drop"},     {"tropfen", "drops"}, {"gouttes", "drops"}, {"gotas", "drops"},
-    {"gocce", "drops"},   {"parts", "parts"},  {"part", "part"},    {"teile", "parts"},
-    {"teil", "part"},     {"parties", "parts"}, {"partes", "parts"}, {"tsp", "tsp"},
-    {"tbsp", "tbsp"},     {"oz", "oz"},
+    {"% (w/w)", "%"},    {"% w/w", "%"},       {"%w/w", "%"},         {"% by weight", "%"},
+    {"% by mass", "%"},  {"% (wt)", "%"},      {"% wt", "%"},         {"% m/m", "%"},
+    {"% of total", "%"}, {"%", "%"},           {"wt.-%", "%"},        {"wt-%", "%"},
+    {"wt.%", "%"},       {"wt. %", "%"},       {"wt %", "%"},         {"wt%", "%"},
+    {"w/w %", "%"},      {"w/w%", "%"},        {"gew.-%", "%"},       {"gew.%", "%"},
+    {"gew-%", "%"},      {"ma.-%", "%"},       {"m.-%", "%"},         {"mass-%", "%"},
+    {"mass %", "%"},     {"mass%", "%"},       {"per cent", "%"},     {"per cento", "%"},
+    {"pour cent", "%"},  {"por ciento", "%"},  {"percent", "%"},      {"prozent", "%"},
+    {"procent", "%"},    {"pct.", "%"},        {"pct", "%"},          {"p.c.", "%"},
+    {"pc", "%"},         {"‰", "in 1000"},     {"ppm", "ppm"},        {"grams", "g"},
+    {"gram", "g"},       {"grammes", "g"},     {"gramm", "g"},        {"gramos", "g"},
+    {"gms", "g"},        {"gm", "g"},          {"mg", "mg"},          {"kg", "kg"},
+    {"g", "g"},          {"ml", "mL"},         {"millilitres", "mL"}, {"drops", "drops"},
+    {"drop", "drop"},    {"tropfen", "drops"}, {"gouttes", "drops"},  {"gotas", "drops"},
+    {"gocce", "drops"},  {"parts", "parts"},   {"part", "part"},      {"teile", "parts"},
+    {"teil", "part"},    {"parties", "parts"}, {"partes", "parts"},   {"tsp", "tsp"},
+    {"tbsp", "tbsp"},    {"oz", "oz"},
 };
 
 }  // namespace
@@ -219,17 +217,17 @@ std::size_t scan_rest(std::string_view text, std::size_t at) {
         if (length > 0) at = skip_spaces(text, at + length);
         return length > 0;
     };
-    const bool strong = take({"q.s.p.", "q.s.p", "q.s.", "q.s", "qsp", "qs", "quantum satis",
-                              "balance", "bal.", "remainder", "remaining", "the rest", "rest of",
-                              "rest"});
+    const bool strong =
+        take({"q.s.p.", "q.s.p", "q.s.", "q.s", "qsp", "qs", "quantum satis", "balance", "bal.",
+              "remainder", "remaining", "the rest", "rest of", "rest"});
     bool weak = false;
     while (take({"to make", "make up", "made up", "top up", "fill up", "up to", "up", "to", "ad",
                  "auf", "with", "of"}))
         weak = true;
     const std::size_t number = word_length(text, at, {"100"});
-    const bool hundred = number > 0 && !digit_at(text, at + number) &&
-                         !(text.substr(at + number).starts_with('.') &&
-                           digit_at(text, at + number + 1));
+    const bool hundred =
+        number > 0 && !digit_at(text, at + number) &&
+        !(text.substr(at + number).starts_with('.') && digit_at(text, at + number + 1));
     if (!strong && !(weak && hundred)) return 0;
     if (hundred) {
         at += number;

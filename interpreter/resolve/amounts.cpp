@@ -161,8 +161,8 @@ bool sum_goes_on(Context& context, Span amount, Span rest) {
                 .message = "An amount that is reckoned out stands in brackets.",
                 .span = {rest.source, rest.begin, rest.begin + 1},
                 .example = "(2 × 3 %)"};
-    const std::size_t word = text.find_first_not_of(" \t", text.find_first_not_of("0123456789./",
-                                                                                   next));
+    const std::size_t word =
+        text.find_first_not_of(" \t", text.find_first_not_of("0123456789./", next));
     if (word != text.npos) {
         const auto begin = rest.begin + static_cast<std::uint32_t>(word);
         if (const auto other = split_measure(context, {rest.source, begin, rest.end})) {
@@ -204,12 +204,11 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
             Span rest{};
             value = open_quantity(context, file, written, env, rest, out.amount_span);
             if (value && rest.begin == rest.end) {
-                report(context,
-                       {.code = Code::line_malformed,
-                        .message = "Here should stand the name of an ingredient.",
-                        .span = {rest.source, line.span.end, line.span.end},
-                        .example = fmt::format("{}  {}", context.written(line.span),
-                                               some_name(context))});
+                report(context, {.code = Code::line_malformed,
+                                 .message = "Here should stand the name of an ingredient.",
+                                 .span = {rest.source, line.span.end, line.span.end},
+                                 .example = fmt::format("{}  {}", context.written(line.span),
+                                                        some_name(context))});
                 return out;
             }
             if (value && sum_goes_on(context, out.amount_span, rest)) return out;

@@ -45,12 +45,12 @@ std::optional<Finding> percent_more(Context& context, std::uint32_t file, tree::
     if (!plain(a) || !plain(b) || !amount || (op != Op::add && op != Op::subtract))
         return std::nullopt;
     Finding out{.code = Code::quantity_kind,
-                .message = op == Op::add ? sentence(fmt::format("{} and {} don't add up.",
-                                                                kind_words(left.kind),
-                                                                kind_words(right.kind)))
-                                         : sentence(fmt::format("{} can't be taken from {}.",
-                                                                kind_words(right.kind),
-                                                                kind_words(left.kind))),
+                .message =
+                    op == Op::add
+                        ? sentence(fmt::format("{} and {} don't add up.", kind_words(left.kind),
+                                               kind_words(right.kind)))
+                        : sentence(fmt::format("{} can't be taken from {}.", kind_words(right.kind),
+                                               kind_words(left.kind))),
                 .span = expr.span};
     const tree::Line* line = line_at(context, expr.span);
     const auto* batch = line ? std::get_if<tree::BatchLine>(&line->body) : nullptr;
@@ -64,9 +64,9 @@ std::optional<Finding> percent_more(Context& context, std::uint32_t file, tree::
         out.fixes = {possible_fix(all, fmt::format("{}, holdback {}", first, second))};
     else if (right.kind == Kind::share)
         out.fixes = {possible_fix(
-            all, fmt::format("({} × {})", first,
-                             (op == Op::add ? Exact(1) + right.value : Exact(1) - right.value)
-                                 .exactly()))};
+            all, fmt::format(
+                     "({} × {})", first,
+                     (op == Op::add ? Exact(1) + right.value : Exact(1) - right.value).exactly()))};
     else
         return std::nullopt;
     return out;
@@ -100,8 +100,7 @@ std::optional<Finding> density_apart(Context& context, std::uint32_t file, tree:
     return Finding{.code = Code::quantity_kind,
                    .message = fmt::format("× and / are worked out from the left, so that {} is "
                                           "taken before the {} behind it.",
-                                          context.written(figure.span),
-                                          context.written(unit.span)),
+                                          context.written(figure.span), context.written(unit.span)),
                    .span = tree.exprs[id].span,
                    .fixes = {possible_fix(span, std::move(text))}};
 }

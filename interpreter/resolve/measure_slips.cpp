@@ -45,60 +45,20 @@ struct Spelling {
 };
 
 constexpr Spelling spellings[] = {
-    {"pct", "%"},
-    {"p.c", "%"},
-    {"pc", "%", "piece"},
-    {"per cent", "%"},
-    {"per cento", "%"},
-    {"percento", "%"},
-    {"pour cent", "%"},
-    {"pour-cent", "%"},
-    {"por ciento", "%"},
-    {"por cento", "%"},
-    {"prozent", "%"},
-    {"procent", "%"},
-    {"procenta", "%"},
-    {"gr", "g", "grain"},
-    {"grs", "g", "grains"},
-    {"gm", "g"},
-    {"gms", "g"},
-    {"gramm", "g"},
-    {"gramo", "g"},
-    {"gramos", "g"},
-    {"grammo", "g"},
-    {"grammi", "g"},
-    {"milligramm", "mg"},
-    {"kilo", "kg"},
-    {"kilos", "kg"},
-    {"ccm", "mL"},
-    {"cm³", "mL"},
-    {"tropfen", "drops"},
-    {"gtt", "drops"},
-    {"gtts", "drops"},
-    {"goutte", "drop"},
-    {"gouttes", "drops"},
-    {"gota", "drop"},
-    {"gotas", "drops"},
-    {"goccia", "drop"},
-    {"gocce", "drops"},
-    {"teil", "part"},
-    {"teile", "parts"},
-    {"partie", "part"},
-    {"parties", "parts"},
-    {"parte", "part"},
-    {"partes", "parts"},
-    {"parti", "parts"},
-    {"tl", "tsp"},
-    {"teelöffel", "tsp"},
-    {"el", "tbsp"},
-    {"esslöffel", "tbsp"},
-    {"tbs", "tbsp"},
-    {"tbl", "tbsp"},
-    {"stk", "pieces"},
-    {"stück", "pieces"},
-    {"pcs", "pieces"},
-    {"pce", "pieces"},
-    {"pces", "pieces"},
+    {"pct", "%"},         {"p.c", "%"},         {"pc", "%", "piece"},   {"per cent", "%"},
+    {"per cento", "%"},   {"percento", "%"},    {"pour cent", "%"},     {"pour-cent", "%"},
+    {"por ciento", "%"},  {"por cento", "%"},   {"prozent", "%"},       {"procent", "%"},
+    {"procenta", "%"},    {"gr", "g", "grain"}, {"grs", "g", "grains"}, {"gm", "g"},
+    {"gms", "g"},         {"gramm", "g"},       {"gramo", "g"},         {"gramos", "g"},
+    {"grammo", "g"},      {"grammi", "g"},      {"milligramm", "mg"},   {"kilo", "kg"},
+    {"kilos", "kg"},      {"ccm", "mL"},        {"cm³", "mL"},          {"tropfen", "drops"},
+    {"gtt", "drops"},     {"gtts", "drops"},    {"goutte", "drop"},     {"gouttes", "drops"},
+    {"gota", "drop"},     {"gotas", "drops"},   {"goccia", "drop"},     {"gocce", "drops"},
+    {"teil", "part"},     {"teile", "parts"},   {"partie", "part"},     {"parties", "parts"},
+    {"parte", "part"},    {"partes", "parts"},  {"parti", "parts"},     {"tl", "tsp"},
+    {"teelöffel", "tsp"}, {"el", "tbsp"},       {"esslöffel", "tbsp"},  {"tbs", "tbsp"},
+    {"tbl", "tbsp"},      {"stk", "pieces"},    {"stück", "pieces"},    {"pcs", "pieces"},
+    {"pce", "pieces"},    {"pces", "pieces"},
 };
 
 /// Where the first `count` words of the text end; 0 where there are fewer.
@@ -179,12 +139,12 @@ void report_measure(Context& context, Span words) {
     fold_name(context.sources.text(words), folded);
     const std::string written = shown(context.written(words));
     const auto unknown = [&](Span span, std::string advice, std::vector<Fix> fixes) {
-        report(context, {.code = Code::unit_unknown,
-                         .message = fmt::format("No measure is called {}.",
-                                                shown(context.written(span))),
-                         .span = span,
-                         .advice = std::move(advice),
-                         .fixes = std::move(fixes)});
+        report(context,
+               {.code = Code::unit_unknown,
+                .message = fmt::format("No measure is called {}.", shown(context.written(span))),
+                .span = span,
+                .advice = std::move(advice),
+                .fixes = std::move(fixes)});
     };
     if (names_money(folded) && !has_measure_block(context, folded))
         return unknown(words,
@@ -200,8 +160,7 @@ void report_measure(Context& context, Span words) {
     if (has_measure_block(context, folded)) return;  // broken, or there twice: said there
     if (const auto known = spelt_otherwise(context, words)) {
         std::vector<Fix> fixes;
-        for (const std::string& one : known->here)
-            fixes.push_back(possible_fix(known->words, one));
+        for (const std::string& one : known->here) fixes.push_back(possible_fix(known->words, one));
         return unknown(known->words,
                        fixes.size() == 1 ? ""
                                          : fmt::format("Write {} or {}, whichever is meant.",
@@ -306,7 +265,9 @@ bool ends_line(const Context& context, Span span) {
 }  // namespace
 
 bool report_more_than_name(Context& context, const Name& name) {
+    constexpr std::size_t longest = 200;
     const std::string_view text = context.sources.text(name.span);
+    if (text.size() > longest) return false;
     const Span in_quotes = with_quotes(context, name.span);
     if (in_quotes.begin != name.span.begin) return false;
     const auto there = [&](std::string_view words) {
@@ -315,8 +276,8 @@ bool report_more_than_name(Context& context, const Name& name) {
     std::string folded;
     for (std::size_t at = text.find(' '); at != text.npos; at = text.find(' ', at + 1)) {
         const std::string_view before = text.substr(0, at);
-        const std::string_view behind = text.substr(std::min(text.find_first_not_of(' ', at),
-                                                             text.size()));
+        const std::string_view behind =
+            text.substr(std::min(text.find_first_not_of(' ', at), text.size()));
         fold_name(before, folded);
         std::string meant;
         if (no_part_of_name(folded) && there(behind))
@@ -324,11 +285,11 @@ bool report_more_than_name(Context& context, const Name& name) {
         else if (there(before) && remark_behind_name(behind) && ends_line(context, name.span))
             meant = fmt::format("{}  # {}", tidy_name(before), shown(tidy_name(behind)));
         if (meant.empty()) continue;
-        report(context, {.code = Code::name_unknown,
-                         .message = fmt::format("Nothing is called {}.",
-                                                shown(context.written(name.span))),
-                         .span = name.span,
-                         .fixes = {possible_fix(name.span, std::move(meant))}});
+        report(context,
+               {.code = Code::name_unknown,
+                .message = fmt::format("Nothing is called {}.", shown(context.written(name.span))),
+                .span = name.span,
+                .fixes = {possible_fix(name.span, std::move(meant))}});
         return true;
     }
     return false;

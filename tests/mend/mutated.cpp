@@ -29,10 +29,9 @@ std::vector<std::size_t> line_begins(const std::string& text) {
 
 /// One slip, as hands and programs make them.
 std::string with_slip(std::string text, Chance& chance) {
-    constexpr std::string_view pieces[] = {";",     ",",    ":",  " -",  "–",    "//",  "%",
-                                           "%",     " pct", "|",  "1) ", "ca. ", "~",   "(",
-                                           ")",     "\"",   ".",  "{",   "\t",   "[ ]", "*",
-                                           "\u00A0", "e",    "1,5", " of", "=",  "# ",  "> "};
+    constexpr std::string_view pieces[] = {
+        ";", ",",  ":", " -", "–",  "//",  "%", "%",      " pct", "|",   "1) ", "ca. ", "~",  "(",
+        ")", "\"", ".", "{",  "\t", "[ ]", "*", "\u00A0", "e",    "1,5", " of", "=",    "# ", "> "};
     const auto begins = line_begins(text);
     const std::size_t line = begins[below(chance, begins.size())];
     const std::size_t end = std::min(text.find('\n', line), text.size());
@@ -40,7 +39,9 @@ std::string with_slip(std::string text, Chance& chance) {
     switch (below(chance, 6)) {
         case 0: return text.insert(at, pieces[below(chance, std::size(pieces))]);
         case 1: return at < end ? text.erase(at, 1) : text;
-        case 2: if (at + 1 < end) std::swap(text[at], text[at + 1]); return text;
+        case 2:
+            if (at + 1 < end) std::swap(text[at], text[at + 1]);
+            return text;
         case 3: return text.insert(end, pieces[below(chance, std::size(pieces))]);
         case 4: {  // a decimal comma
             const std::size_t point = text.find('.', at);

@@ -68,9 +68,34 @@ TEST_CASE("who takes the first fix comes from a pasted text to what was meant") 
         CHECK(testing::difference(pasted_text(meant), came) == "");
         const CheckedFile file = check_text(came);
         INFO(all_words(file));
-        CHECK(std::none_of(file.findings.begin(), file.findings.end(), [](const Finding& one) {
-            return one.severity == Severity::error;
-        }));
+        CHECK(std::none_of(file.findings.begin(), file.findings.end(),
+                           [](const Finding& one) { return one.severity == Severity::error; }));
     }
     CHECK(texts >= 5);
+}
+
+TEST_CASE("a line that is written otherwise is offered as the line that was meant") {
+    const std::string before = "material soft base\n    role base\n    density 0.9 g/mL\n"
+                               "shade Quince\n    ";
+    const auto all = testing::read_file(std::filesystem::path(LEVIGATE_ROOT) /
+                                        "tests/mend/pasted-lines.txt");
+    REQUIRE(all);
+    std::size_t lines = 0;
+    for (const std::string& both : testing::split_lines(*all)) {
+        const std::size_t arrow = both.find(" => ");
+        REQUIRE(arrow != both.npos);
+        ++lines;
+        const std::string text = before + both.substr(0, arrow) + "\n";
+        const CheckedFile file = check_text(text);
+        INFO(text << all_words(file));
+        const Fix* fix = first_fix(file);
+        REQUIRE(fix);
+        const std::string meant = before + both.substr(arrow + 4) + "\n";
+        CHECK(with_fixes(text, {*fix}) == meant);
+        const CheckedFile after = check_text(meant);
+        INFO(all_words(after));
+        for (const Finding& one : after.findings)
+            CHECK(after.compiled.sources.position(one.span).line != 5);
+    }
+    CHECK(lines >= 80);
 }
