@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
@@ -24,8 +25,13 @@ Finding two_readings(const Context& context, Span letter, std::string_view advic
 const tree::Line* line_at(const Context& context, Span span) {
     for (const LoadedFile& file : context.files) {
         if (file.tree.source != span.source) continue;
-        for (const tree::Line& line : file.tree.lines)
-            if (line.span.begin <= span.begin && span.end <= line.span.end) return &line;
+        // They come in the order of the text.
+        const auto& lines = file.tree.lines;
+        const auto behind = std::upper_bound(
+            lines.begin(), lines.end(), span.begin,
+            [](std::uint32_t at, const tree::Line& one) { return at < one.span.begin; });
+        if (behind != lines.begin() && span.end <= std::prev(behind)->span.end)
+            return &*std::prev(behind);
     }
     return nullptr;
 }
