@@ -79,7 +79,10 @@ struct to_line_end : star<not_one<'\n', '\r'>> {};
 struct comment_behind : seq<blank_sign, one<'#'>, at<sor<blank_sign, line_end, eof>>, to_line_end> {
 };
 struct comment_line : seq<one<'#'>, to_line_end> {};
-struct bullet : seq<sor<one<'-', '*', '>'>, utf8::one<0x2022>>, sor<blanks, at<line_end>>> {};
+struct bullet_sign
+    : sor<one<'-', '*', '>'>,
+          utf8::one<0x2022, 0x2013, 0x2014, 0xB7, 0x25AA, 0x25CF, 0x25E6, 0x2023, 0x2043>> {};
+struct bullet : seq<bullet_sign, sor<blanks, at<line_end>>> {};
 struct next_line : seq<line_end, gap, star<bullet>, opt<comment_line>> {};
 struct comma : seq<gap, one<','>, star<sor<comment_behind, blank_sign, next_line>>> {};
 

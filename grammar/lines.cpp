@@ -67,10 +67,10 @@ std::uint32_t find_comment(std::string_view text, std::uint32_t begin, std::uint
 /// Length of a list's bullet with the blank behind it, or of one that the line ends with.
 std::uint32_t bullet_at(std::string_view text, std::uint32_t at, std::uint32_t end) {
     std::uint32_t length = 0;
-    if (text[at] == '-' || text[at] == '*' || text[at] == '>')
-        length = 1;
-    else if (text.substr(at, 3) == "\u2022")
-        length = 3;
+    // As in lexical.hpp. A dash that touches what follows is a minus.
+    for (const std::string_view sign : {"-", "*", ">", "\u2022", "\u2013", "\u2014", "\u00B7",
+                                        "\u25AA", "\u25CF", "\u25E6", "\u2023", "\u2043"})
+        if (text.substr(at, sign.size()) == sign) length = static_cast<std::uint32_t>(sign.size());
     if (length == 0) return 0;
     if (at + length >= end) return at + length == end ? length : 0;
     const std::uint32_t blank = blank_at(text, at + length, end);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
 #include "grammar/names.hpp"
 #include "grammar/source.hpp"
@@ -106,8 +107,39 @@ Fix with_points(std::string_view text, Span line, Span number) {
     return out;
 }
 
+/// `1.000,5` and `1,000.5`: a point and a comma, of which the first parts the thousands.
+std::optional<Finding> about_thousands(std::string_view text, Span line, Span number) {
+    const auto mark = [&](std::uint32_t i) { return text[i] == ',' || text[i] == '.'; };
+    const auto digit = [&](std::uint32_t i) {
+        return i < line.end && text[i] >= '0' && text[i] <= '9';
+    };
+    while (number.begin > line.begin + 1 && mark(number.begin - 1) && digit(number.begin - 2)) {
+        --number.begin;
+        while (number.begin > line.begin && digit(number.begin - 1)) --number.begin;
+    }
+    while (number.end + 1 < line.end && mark(number.end) && digit(number.end + 1)) {
+        ++number.end;
+        while (digit(number.end)) ++number.end;
+    }
+    std::string plain(text.substr(number.begin, number.end - number.begin));
+    const std::size_t last = plain.find_last_of(",.");
+    const char thousands = plain[last] == ',' ? '.' : ',';
+    const std::size_t first = plain.find(thousands);
+    if (first == plain.npos || plain.find(plain[last]) != last) return std::nullopt;
+    for (std::size_t at = first; at < last; at += 4)
+        if (plain[at] != thousands || plain.find_first_of(",.", at + 1) != at + 4)
+            return std::nullopt;
+    std::string whole = plain.substr(0, last);
+    std::erase(whole, thousands);
+    return Finding{.code = Code::comma_decimal,
+                   .message = "Nothing parts the thousands of a number here.",
+                   .span = number,
+                   .fixes = {possible_fix(number, whole + "." + plain.substr(last + 1))}};
+}
+
 Finding about_comma(std::string_view text, Span line, std::size_t offset) {
     const Span span = comma_number(text, line, static_cast<std::uint32_t>(line.begin + offset));
+    if (auto both = about_thousands(text, line, span)) return *both;
     std::string point(text.substr(span.begin, span.end - span.begin));
     const bool thousand = may_be_thousand(point);
     const bool several = point.find(',') != point.rfind(',');  // `1,5,3` is no number to anyone
@@ -233,72 +265,13 @@ Finding about_due(const Misread& wrong, std::string_view text, Span line, Span a
             .example = std::move(right)};
 }
 
-/// `Windfall mica 18 %` with its percentage in front; empty where the line doesn't end in one.
-std::string amount_first(std::string_view line) {
-    if (!line.ends_with('%')) return {};
-    std::size_t number = line.size() - 1;
-    while (number > 0 && line[number - 1] == ' ') --number;
-    const std::size_t end = number;
-    while (number > 0 && number_sign(line[number - 1])) --number;
-    if (number == end || number == 0 || line[number - 1] != ' ') return {};
-    const std::string_view name = line.substr(0, number - 1);
-    return fmt::format("{}  {}", line.substr(number), name);
-}
-
-/// A line of a formula that begins with a name.
-Finding without_amount(std::string_view written, Span first_word, Span line) {
-    constexpr std::size_t longest = 40;  // more words are prose
-    const std::string whole = shown(tidy_name(written));
-    Finding out{.code = Code::line_unknown,
-                .message = whole.find('%') != whole.npos
-                               ? "The amount stands before the name of an ingredient."
-                               : "This line has no amount.",
-                .span = first_word};
-    const bool name_alone = whole.find_first_of("0123456789.%") == whole.npos;
-    const std::string turned = amount_first(whole);
-    if (whole.size() <= longest && !turned.empty())
-        out.fixes = {possible_fix(line, turned)};
-    else if (whole.size() <= longest && name_alone)
-        out.example = "5 %  " + whole;
-    else
-        out.example = "18 %  Windfall mica";
-    return out;
-}
-
-/// Says which edit is meant by another word for it, as in `remove vanilla`; false where none is.
-bool say_edit(Finding& out, std::string_view whole, Span line, Heading block) {
-    if (block != Heading::shade && block != Heading::blend && block != Heading::variant)
-        return false;
-    const std::string_view written = whole.substr(0, out.span.end - out.span.begin);
-    const std::string name = shown(tidy_name(whole.substr(written.size())));
-    std::string folded;
-    fold_name(written, folded);
-    const auto is_one_of = [&](std::initializer_list<std::string_view> words) {
-        return std::find(words.begin(), words.end(), folded) != words.end();
-    };
-    if (name.empty()) return false;
-    if (is_one_of({"remove", "delete", "drop", "omit"}))
-        out.fixes = {possible_fix(line, "without " + name)};
-    else if (is_one_of({"replace", "exchange"}))
-        out.example = "swap OLD for NEW";
-    else if (folded == "change")
-        out.example = "set AMOUNT NAME";
-    return !remedy(out).empty();
-}
-
-/// Of a block that holds no formula, the words that its lines begin with.
-std::string what_begins_lines(Heading block) {
-    if ((entry(Form::ingredient).where & in(block)) != 0)
-        return "Write an amount and a name, or one of the words that this block knows.";
-    std::string words;
-    for (const FormWord& known : form_words()) {
-        if (known.word.empty() || (known.where & in(block)) == 0) continue;
-        words += fmt::format("{}`{}`", words.empty() ? "" : ", ", known.word);
-    }
-    return fmt::format("A line of this block begins with one of these: {}.", words);
-}
-
 }  // namespace
+
+bool has_own_words(const Misread& wrong) {
+    constexpr std::string_view known[] = {"!comma", "!negative", "!quote", "!number"};
+    return wrong.due.starts_with("the ) ") ||
+           std::find(std::begin(known), std::end(known), wrong.due) != std::end(known);
+}
 
 Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
                         std::string_view example) {
@@ -332,27 +305,6 @@ Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
                                            : known.example.empty() ? example
                                                                    : known.example)};
     return about_due(wrong, text, line, at, std::string(example));
-}
-
-Finding explain_unknown(std::string_view text, Span first_word, Span line, std::string_view guess,
-                        Heading block) {
-    const std::string_view written =
-        text.substr(first_word.begin, first_word.end - first_word.begin);
-    const std::string_view whole = text.substr(line.begin, line.end - line.begin);
-    const bool formula = block == Heading::shade || block == Heading::blend;
-    Finding out{.code = Code::line_unknown,
-                .message = fmt::format("No line begins with `{}`.", written),
-                .span = first_word};
-    if (!guess.empty()) out.fixes = {possible_fix(first_word, std::string(guess))};
-    if (!guess.empty() || say_edit(out, whole, line, block)) return out;
-    if (formula && written != "%") return without_amount(whole, first_word, line);
-    if (formula) {
-        out.message = "The number before `%` is missing.";
-        out.example = "18 %  Windfall mica";
-    } else {
-        out.advice = what_begins_lines(block);
-    }
-    return out;
 }
 
 }  // namespace levigate

@@ -22,17 +22,8 @@ bool takes_any_words(const tree::Body& body) {
 
 }  // namespace
 
-bool surely_meant(std::string_view text, const LineKind& kind, std::uint32_t end, Names& names) {
-    constexpr std::size_t too_short = 4;  // `lit` may be `let` or `set`
-    std::string written;
-    fold_name(text.substr(kind.begin, kind.word_end - kind.begin), written);
-    if (written.size() < too_short || distance(written, kind.guess) > 1) return false;
-    // `shad e Quince` and `materials oft base`: a blank may have slipped, and then a name is
-    // another.
-    const std::uint32_t next = skip_blanks(text, kind.word_end, end);
-    const bool lost = kind.guess.substr(0, kind.guess.size() - 1) == written;
-    if (lost && next < end && (text[next] | 0x20) == kind.guess.back()) return false;
-    if (written.starts_with(kind.guess)) return false;
+bool reads_as_guessed(std::string_view text, const LineKind& kind, std::uint32_t end,
+                      Names& names) {
     const std::string line =
         std::string(kind.guess) + std::string(text.substr(kind.word_end, end - kind.word_end));
     tree::File scratch;
@@ -44,6 +35,20 @@ bool surely_meant(std::string_view text, const LineKind& kind, std::uint32_t end
     tree::Body body;
     return !read_form(kind.form, line.data(), line.data() + line.size(), draft, body) &&
            !takes_any_words(body);
+}
+
+bool surely_meant(std::string_view text, const LineKind& kind, std::uint32_t end, Names& names) {
+    constexpr std::size_t too_short = 4;  // `lit` may be `let` or `set`
+    std::string written;
+    fold_name(text.substr(kind.begin, kind.word_end - kind.begin), written);
+    if (written.size() < too_short || distance(written, kind.guess) > 1) return false;
+    // `shad e Quince` and `materials oft base`: a blank may have slipped, and then a name is
+    // another.
+    const std::uint32_t next = skip_blanks(text, kind.word_end, end);
+    const bool lost = kind.guess.substr(0, kind.guess.size() - 1) == written;
+    if (lost && next < end && (text[next] | 0x20) == kind.guess.back()) return false;
+    if (written.starts_with(kind.guess)) return false;
+    return reads_as_guessed(text, kind, end, names);
 }
 
 }  // namespace levigate

@@ -10,9 +10,11 @@
 
 namespace levigate {
 
+/// True where the line that ends at `end` reads with `kind.guess` as its first word, by a form that
+/// doesn't take any words.
+bool reads_as_guessed(std::string_view text, const LineKind& kind, std::uint32_t end, Names& names);
 /// True where the first word of the line that ends at `end` is one slip away from `kind.guess`, and
-/// with the guess the line reads, by a form that doesn't take any words. Nothing is kept of it but
-/// names.
+/// with the guess the line reads as above. Nothing is kept of it but names.
 bool surely_meant(std::string_view text, const LineKind& kind, std::uint32_t end, Names& names);
 
 }  // namespace levigate

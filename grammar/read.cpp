@@ -8,9 +8,11 @@
 #include "grammar/classify.hpp"
 #include "grammar/forms_table.hpp"
 #include "grammar/lines.hpp"
-#include "grammar/misplaced.hpp"
+#include "grammar/list_meant.hpp"
 #include "grammar/misread.hpp"
 #include "grammar/misspelt.hpp"
+#include "grammar/not_text.hpp"
+#include "grammar/pasted.hpp"
 
 namespace levigate {
 
@@ -22,10 +24,11 @@ struct Reader {
     tree::File& file;
     Findings& findings;
     std::uint32_t at = 0;
-    Span broken_off{};            ///< the last line, if it was an amount alone
-    bool stray_said = false;      ///< the lines before the first heading are one slip
-    bool misplaced_said = false;  ///< a run of lines that belong elsewhere is one slip
-    bool in_theirs = false;       ///< between the marks of a merge: the second side
+    Span broken_off{};               ///< the last line, if it was an amount alone
+    Span text_above{}, text_here{};  ///< the line just above and this one, if they are words
+    bool stray_said = false;         ///< the lines before the first heading are one slip
+    bool misplaced_said = false;     ///< a run of lines that belong elsewhere is one slip
+    bool in_theirs = false;          ///< between the marks of a merge: the second side
     bool in_conflict = false;
     bool both_sides = false;  ///< of a merge
 
@@ -55,10 +58,29 @@ bool touches_formula(Form form) {
     return form <= Form::let || form == Form::from || (form >= Form::vary && form <= Form::row);
 }
 
+PastedLine pasted(const Reader& reader, const LineKind& kind, std::uint32_t end) {
+    return {reader.text,    reader.span(kind.begin, end), reader.span(kind.begin, kind.word_end),
+            reader.block(), reader.draft.names,           reader.text_above};
+}
+
+/// What a line is that nothing here begins like, if it is plain; it is said then.
+bool say_pasted(Reader& reader, const LineKind& kind, std::uint32_t end) {
+    if (kind.known || reader.file.blocks.empty()) return false;
+    Guess guess = kind.guess.empty() ? Guess::none : Guess::near;
+    if (guess == Guess::near && reads_as_guessed(reader.text, kind, end, reader.draft.names))
+        guess = Guess::reads;
+    auto said = explain_pasted(pasted(reader, kind, end), guess);
+    if (!said) return false;
+    reader.findings.push_back(std::move(*said));
+    damage(reader, true);
+    return true;
+}
+
 /// The finding for a line that begins with a word that nothing knows.
 Finding unknown_word(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
-    Finding out = explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
-                                  reader.span(begin, end), kind.guess, reader.block());
+    Finding out =
+        explain_unknown(reader.text, reader.span(kind.begin, kind.word_end),
+                        reader.span(begin, end), kind.guess, reader.block(), reader.draft.names);
     if (kind.guess.empty()) return out;
     Fix& fix = out.fixes.front();
     fix.certain = surely_meant(reader.text, kind, end, reader.draft.names);
@@ -109,9 +131,10 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, 
         block.value = tree::no_expr;
         block.like = {};
         block.damaged = block.formula_lost = true;
-        reader.findings.push_back(
+        reader.findings.push_back(explain_pasted_heading(
+            pasted(reader, kind, end), kind.heading,
             explain_misread(*wrong, reader.text, block.span,
-                            heading_words()[static_cast<std::size_t>(kind.heading) - 1].example));
+                            heading_words()[static_cast<std::size_t>(kind.heading) - 1].example)));
     }
     reader.file.blocks.push_back(block);
     if (wrong && reader.text.substr(begin, end - begin).find(',') != std::string_view::npos)
@@ -119,13 +142,13 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, 
     reader.stray_said = reader.misplaced_said = false;
 }
 
-/// A right line of the form that this one seems to be meant as.
-std::string_view example_of(const Reader& reader, const LineKind& kind, std::uint32_t end) {
-    if (kind.form != Form::ingredient) return entry(kind.form).example;
-    const std::string_view line = reader.text.substr(kind.begin, end - kind.begin);
-    if (line.starts_with("enough")) return "enough soft base to bring the lake to 5 %";
-    if (line.find("much") != std::string_view::npos) return "as much kaolin as the base";
-    return entry(kind.form).example;
+/// The example of an ingredient's line with a name that is there.
+std::string in_own_words(const Reader& reader, Form form, std::string example) {
+    if (form > Form::without) return example == "(2 × 3 %) Dusk mica" ? "(2 × 3 %)" : example;
+    for (const tree::Block& block : reader.file.blocks)
+        if ((block.heading == Heading::material || block.heading == Heading::blend) && block.name)
+            return in_her_words(example, shown(tidy_name(reader.draft.at(block.name.span))));
+    return in_her_words(example, "NAME");
 }
 
 void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
@@ -133,12 +156,14 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
     const Span word = reader.span(kind.begin, kind.word_end);
     if ((known.where & in(reader.block())) == 0) {
         if (!reader.misplaced_said) {
-            reader.findings.push_back(misplaced(reader.block(), kind.form, word));
+            reader.findings.push_back(
+                explain_pasted_form(pasted(reader, kind, end), kind.form,
+                                    explain_misplaced(reader.block(), kind.form, word)));
             if ((known.where & in(Heading::shade)) != 0)
                 add_list_meant(reader.text, reader.file, reader.findings.back());
         }
         reader.misplaced_said = true;
-        damage(reader, touches_formula(kind.form));
+        damage(reader, touches_formula(kind.form) || kind.form == Form::up_to);
         return;
     }
     reader.misplaced_said = false;
@@ -148,10 +173,16 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
     line.span = reader.span(begin, end);
     line.word_begin = word.begin;
     line.word_end = word.end;
+    if (kind.form == Form::ingredient)
+        if (auto number = explain_list_number(pasted(reader, kind, end))) {
+            reader.findings.push_back(std::move(*number));
+            return damage(reader, true);
+        }
     const std::size_t exprs = reader.file.exprs.size();
     const char* origin = reader.text.data();
     auto wrong = read_form(kind.form, origin + kind.begin, origin + end, reader.draft, line.body);
     if (!wrong) {
+        if (std::holds_alternative<tree::Text>(line.body)) reader.text_here = line.span;
         reader.file.lines.push_back(std::move(line));
         ++reader.file.blocks.back().count;
         return;
@@ -160,20 +191,28 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
     if (kind.form == Form::ingredient && wrong->offset == end - kind.begin &&
         wrong->due == "the name of an ingredient")
         reader.broken_off = reader.span(kind.begin, end);
-    reader.findings.push_back(explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
-                                              example_of(reader, kind, end)));
+    Finding said = explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
+                                   example_of(kind.form, reader.text.substr(
+                                                             kind.begin, end - kind.begin)));
+    said.example = in_own_words(reader, kind.form, std::move(said.example));
+    if (!has_own_words(*wrong))
+        said = explain_pasted_form(pasted(reader, kind, end), kind.form, std::move(said));
+    reader.findings.push_back(std::move(said));
     damage(reader, touches_formula(kind.form));
 }
 
-void stray_line(Reader& reader, Span line) {
+void stray_line(Reader& reader, const LineKind& kind, std::uint32_t end) {
     if (reader.stray_said) return;
     reader.stray_said = true;
+    const Span line = reader.span(kind.begin, end);
+    const auto remark = explain_pasted_remark(pasted(reader, kind, end));
     reader.findings.push_back(
         {.code = Code::line_without_heading,
          .message = "This line stands under no heading.",
          .span = line,
          .advice = "Put a heading above it, such as `shade NAME`. If the line was wrapped on its "
-                   "way here, join it to the one before."});
+                   "way here, join it to the one before.",
+         .fixes = remark ? remark->fixes : std::vector<Fix>{}});
 }
 
 /// What stands under an amount alone is its name, if it is no line of its own: one slip.
@@ -195,9 +234,9 @@ bool joins(Reader& reader, const LineKind& kind, std::uint32_t end) {
 /// One line of meaning, already joined.
 void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     const LineKind kind = classify(reader.text, begin, end, reader.block());
-    if (joins(reader, kind, end)) return;
+    if (joins(reader, kind, end) || say_pasted(reader, kind, end)) return;
     if (kind.heading != Heading::none) return open_block(reader, kind, begin, end);
-    if (reader.file.blocks.empty()) return stray_line(reader, reader.span(begin, end));
+    if (reader.file.blocks.empty()) return stray_line(reader, kind, end);
     if (!kind.known) {
         reader.findings.push_back(unknown_word(reader, kind, begin, end));
         return damage(reader, kind.guess.empty() || touches_formula(kind.form));
@@ -300,6 +339,7 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
 }
 
 void read_physical(Reader& reader) {
+    reader.text_above = std::exchange(reader.text_here, {});
     PhysicalLine line = cut_line(reader.text, reader.at);
     const std::uint32_t begin = line.begin;
     if (skip_conflict(reader, line)) {
@@ -337,15 +377,11 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names, 
     out.value.lines.reserve(lines + 1);
     out.value.exprs.reserve(lines + 1);
     reader.both_sides = what == Reads::records;
-    const std::size_t zero = what == Reads::shades ? text.find('\0') : text.npos;
-    if (zero != text.npos) {
-        const auto at = static_cast<std::uint32_t>(zero);
-        out.findings.push_back({.code = Code::text_not_utf8,
-                                .message = "This is not a text file.",
-                                .span = {source, at, at + 1},
-                                .advice = "Save the shade file as plain text."});
-        return out;
-    }
+    if (what == Reads::shades)
+        if (auto other = not_plain_text(text, source)) {
+            out.findings.push_back(std::move(*other));
+            return out;
+        }
     while (reader.at < text.size()) {
         read_physical(reader);
         if (out.findings.size() < most_findings_read) continue;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "grammar/lines.hpp"
 #include "grammar/read.hpp"
 #include "interpreter/resolve/load.hpp"
 #include "interpreter/resolve/resolve.hpp"
@@ -90,6 +91,28 @@ Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view
     return resolve_size(compiled.sources, source, compiled.names, compiled.files);
 }
 
+namespace {
+
+/// Where the measure that begins at `begin` ends: at a comma, but at none within quotes.
+std::size_t end_of_spoon(std::string_view text, std::size_t begin) {
+    bool quoted = false;
+    for (std::size_t at = begin; at < text.size(); ++at) {
+        if (quote_at(text, static_cast<std::uint32_t>(at)) > 0) quoted = !quoted;
+        if (text[at] == ',' && !quoted) return at;
+    }
+    return text.size();
+}
+
+/// A number, a bracket or a sign begins a quantity; all else is a measure's name, in quotes or not.
+bool begins_quantity(std::string_view text) {
+    constexpr std::string_view signs = "0123456789.({-+";
+    const auto two = text.substr(0, 2), three = text.substr(0, 3);
+    return signs.find(text[0]) != signs.npos || two == "¼" || two == "½" || two == "¾" ||
+           three.starts_with("\xE2\x85") || three == "\u2212";
+}
+
+}  // namespace
+
 Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::string_view option) {
     constexpr std::size_t most_spoons = 20;
     Outcome<Spoons> out;
@@ -102,13 +125,12 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
         return out;
     }
     for (std::size_t begin = 0; begin <= text.size();) {
-        const std::size_t comma = std::min(text.find(',', begin), text.size());
+        const std::size_t comma = end_of_spoon(text, begin);
         std::string one(text.substr(begin, comma - begin));
         begin = comma + 1;
         // A measure alone is one of it.
         one.erase(0, one.find_first_not_of(" \t"));
-        const int first = one.empty() ? 0 : static_cast<unsigned char>(one[0]) | 0x20;
-        const bool alone = first >= 'a' && first <= 'z';
+        const bool alone = !one.empty() && !begins_quantity(one);
         if (alone) one.insert(0, "1 ");
         const SourceId source = compiled.sources.add({std::string(option), one, false});
         if (one.empty()) {

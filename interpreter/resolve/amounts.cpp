@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "interpreter/formulary/say.hpp"
-#include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate::resolving {
 
@@ -36,53 +36,6 @@ const tree::Expr& open_expr(const tree::File& file, tree::ExprId id) {
     return expr.kind == tree::ExprKind::per ? file.exprs[expr.right] : expr;
 }
 
-/// True where the first words name a measure that has a block: what is wrong was said there.
-bool begins_with_block(Context& context, Span words) {
-    const std::string_view text = context.sources.text(words);
-    for (std::size_t end = text.find(' ');; end = text.find(' ', end + 1)) {
-        std::string folded;
-        fold_name(text.substr(0, end), folded);
-        if (has_measure_block(context, folded)) return true;
-        if (end == std::string_view::npos) return false;
-    }
-}
-
-/// `8 copper mica`: nothing says 8 of what.
-void report_bare(Context& context, Span bare, bool behind_per) {
-    const auto number = context.sources.text(bare);
-    Finding finding{.code = Code::quantity_bare,
-                    .message = fmt::format("{} of what? A number alone is no amount.", number),
-                    .span = bare};
-    if (!behind_per) {
-        finding.advice = fmt::format("Write {0} parts, {0} g or {0} %.", number);
-        finding.fixes.push_back(possible_fix(bare, fmt::format("{} parts", number)));
-    }
-    finding.fixes.push_back(possible_fix(bare, fmt::format("{} g", number)));
-    if (!behind_per) finding.fixes.push_back(possible_fix(bare, fmt::format("{} %", number)));
-    report(context, std::move(finding));
-}
-
-void report_no_measure(Context& context, const tree::Expr& expr, Span words, bool behind_per) {
-    if (!expr.number) {
-        report(context, {.code = Code::quantity_kind,
-                         .message = "A weight stands behind `per`, and this is none.",
-                         .span = words,
-                         .advice = "Write a weight, as in `per 10 g`; a name that begins with "
-                                   "`per` stands in double quotes."});
-        return;
-    }
-    // The words are a name, and the measure is missing.
-    if (names_something(context, context.names.find(context.sources.text(words))))
-        return report_bare(context, expr.number, behind_per);
-    if (begins_with_block(context, words)) return;  // a broken measure, said at its block
-    // The first word is taken for the measure; more words would only blur the place.
-    const std::string_view text = context.sources.text(words);
-    const std::size_t first = text.find_first_of(" \t");
-    const auto end =
-        static_cast<std::uint32_t>(first == std::string_view::npos ? text.size() : first);
-    report_measure(context, {words.source, words.begin, words.begin + end});
-}
-
 /// An open line's quantity, parted from its name.
 std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
                                       const tree::Ingredient& line, Env& env, Span& name,
@@ -91,7 +44,8 @@ std::optional<Quantity> open_quantity(Context& context, std::uint32_t file,
     const tree::Expr& open = open_expr(context.file(file), line.amount.expr);
     const auto split = split_measure(context, open.words);
     if (!split) {
-        report_no_measure(context, open, open.words, whole.kind == tree::ExprKind::per);
+        report_no_measure(context, open,
+                          whole.kind == tree::ExprKind::per ? Bare::behind_per : Bare::amount);
         return std::nullopt;
     }
     name = split->name;
@@ -187,16 +141,37 @@ bool begins_with_digit(const Context& context, Span name) {
 
 namespace {
 
+/// A name of the maker's own, for an example.
+std::string some_name(const Context& context) {
+    for (const LoadedFile& file : context.files)
+        for (const tree::Block& block : file.tree.blocks)
+            if (!file.library && block.name &&
+                (block.heading == Heading::material || block.heading == Heading::blend))
+                return shown(context.written(block.name.span));
+    return "NAME";
+}
+
 /// `2 g + 3 g vanilla`: behind the measure the sum goes on, and no name begins.
-bool sum_goes_on(Context& context, Span rest) {
+bool sum_goes_on(Context& context, Span amount, Span rest) {
     const std::string_view text = context.sources.text(rest);
     if (text.size() < 3 || (text[0] != '+' && text[0] != '-') || text[1] != ' ') return false;
     const std::size_t next = text.find_first_not_of(" \t", 1);
     if (next == text.npos || text[next] < '0' || text[next] > '9') return false;
-    report(context, {.code = Code::line_malformed,
-                     .message = "An amount that is reckoned out stands in brackets.",
-                     .span = {rest.source, rest.begin, rest.begin + 1},
-                     .example = "(2 × 3 %) Dusk mica"});
+    Finding out{.code = Code::line_malformed,
+                .message = "An amount that is reckoned out stands in brackets.",
+                .span = {rest.source, rest.begin, rest.begin + 1},
+                .example = "(2 × 3 %)"};
+    const std::size_t word =
+        text.find_first_not_of(" \t", text.find_first_not_of("0123456789./", next));
+    if (word != text.npos) {
+        const auto begin = rest.begin + static_cast<std::uint32_t>(word);
+        if (const auto other = split_measure(context, {rest.source, begin, rest.end})) {
+            const Span sum{rest.source, amount.begin, other->measure.end};
+            out.fixes = {possible_fix(sum, fmt::format("({})", context.sources.text(sum)))};
+            out.example.clear();
+        }
+    }
+    report(context, std::move(out));
     return true;
 }
 
@@ -229,14 +204,14 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
             Span rest{};
             value = open_quantity(context, file, written, env, rest, out.amount_span);
             if (value && rest.begin == rest.end) {
-                report(context,
-                       {.code = Code::line_malformed,
-                        .message = "Here should stand the name of an ingredient.",
-                        .span = {rest.source, line.span.end, line.span.end},
-                        .example = fmt::format("{}  Windfall mica", context.written(line.span))});
+                report(context, {.code = Code::line_malformed,
+                                 .message = "Here should stand the name of an ingredient.",
+                                 .span = {rest.source, line.span.end, line.span.end},
+                                 .example = fmt::format("{}  {}", context.written(line.span),
+                                                        some_name(context))});
                 return out;
             }
-            if (value && sum_goes_on(context, rest)) return out;
+            if (value && sum_goes_on(context, out.amount_span, rest)) return out;
             if (rest) name = {context.names.intern(context.sources.text(rest)), rest, false};
         } else {
             value = evaluate(context, file, amount.expr, env);

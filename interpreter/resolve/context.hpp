@@ -247,8 +247,8 @@ std::vector<Fix> near_hole(const Context& context, const Env& env, const Name& h
 Span with_braces(const Context& context, Span hole);
 
 /// Kinds that don't go together, with an expression that works.
-Finding refused(const Context& context, std::uint32_t file, tree::ExprId expr,
-                const Refusal& refusal, const Quantity& left, const Quantity& right);
+Finding refused(Context& context, std::uint32_t file, tree::ExprId expr, const Refusal& refusal,
+                const Quantity& left, const Quantity& right);
 /// A value as a person reads it: `4 %`, `2.5 g`, `75 °C (167 °F)`.
 std::string quantity_words(const Context& context, const Quantity& quantity);
 

@@ -1,18 +1,19 @@
-// Blocks that say nothing: a heading with no line below it. Most often it was to be a line of the
-// block above: `finish matte` in a shade for `finishes matte`.
-
 #include "interpreter/resolve/empty_blocks.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "grammar/misplaced.hpp"
+#include "grammar/list_meant.hpp"
 #include "grammar/words.hpp"
 
 namespace levigate::resolving {
 
 namespace {
+
+// Most often an empty block was to be a line of the block above: `finish matte` in a shade for
+// `finishes matte`.
+
 
 /// True where such a block means nothing as it is. The others are judged where they are read: a
 /// formula without ingredients, a container that holds nothing. A material may be bare.

@@ -10,6 +10,7 @@
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/measure/iso4217.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate::resolving {
 
@@ -50,8 +51,6 @@ std::optional<Measure> called(std::string_view name, const Quantity& one) {
     out.name = name;
     return out;
 }
-
-bool misread(std::string_view folded) { return folded == "m" || folded == "t"; }
 
 std::optional<Measure> base(std::string_view folded) {
     for (const Base& known : bases)
@@ -141,10 +140,10 @@ std::array<std::string, 3> singulars(std::string_view folded) {
 }
 
 std::optional<Measure> find(Context& context, std::string_view folded) {
-    if (misread(folded)) return std::nullopt;
+    if (read_in_two_ways(folded)) return std::nullopt;
     if (auto found = one_form(context, folded)) return found;
     for (const std::string& singular : singulars(folded))
-        if (!singular.empty() && !misread(singular))
+        if (!singular.empty() && !read_in_two_ways(singular))
             if (auto found = one_form(context, singular)) return found;
     if (folded.size() == 3)
         if (const std::uint32_t tag = currency_tag(folded))
@@ -152,12 +151,23 @@ std::optional<Measure> find(Context& context, std::string_view folded) {
     return std::nullopt;
 }
 
+/// In the order of the alphabet.
+std::string letters(std::string_view word) {
+    std::string out(word);
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
+}  // namespace
+
 std::string near_measure(Context& context, std::string_view written) {
     if (++context.near_asked > most_near) return {};
     std::size_t best = 1000;
     std::string_view name;
     const auto offer = [&](std::string_view candidate) {
         if (!is_near(written, candidate)) return;
+        // Of three letters another one is another measure: only swapped ones are a slip.
+        if (written.size() <= 3 && letters(written) != letters(candidate)) return;
         const std::size_t far = distance(written, candidate);
         if (far < best || (far == best && candidate < name)) best = far, name = candidate;
     };
@@ -167,8 +177,6 @@ std::string near_measure(Context& context, std::string_view written) {
         for (const auto& [sym, at] : *table) offer(context.names.folded(sym));
     return std::string(name);
 }
-
-}  // namespace
 
 const Measure* measure(Context& context, std::string_view folded) {
     const std::string key(folded);
@@ -187,7 +195,7 @@ const Measure* measure(Context& context, std::string_view folded) {
 bool has_measure_block(Context& context, std::string_view folded) {
     const auto has_block = [&](std::string_view name) {
         const Sym sym = context.names.find_folded(name);
-        return !misread(name) &&
+        return !read_in_two_ways(name) &&
                (look(context.scope.unit, sym) || look(context.scope.container, sym));
     };
     if (has_block(folded)) return true;
@@ -195,18 +203,6 @@ bool has_measure_block(Context& context, std::string_view folded) {
         if (!singular.empty() && has_block(singular)) return true;
     return false;
 }
-
-namespace {
-
-Finding read_in_two_ways(const Context& context, Span letter, std::string_view advice) {
-    return {.code = Code::unit_refused,
-            .message = fmt::format("`{}` alone could be read in more than one way.",
-                                   shown(context.written(letter))),
-            .span = letter,
-            .advice = std::string(advice)};
-}
-
-}  // namespace
 
 namespace {
 
@@ -253,8 +249,8 @@ void report_measure_names(Context& context) {
             const Span name = context.block(at).name.span;
             std::string folded;
             fold_name(context.sources.text(name), folded);
-            if (misread(folded))
-                report(context, read_in_two_ways(context, name, "Give it a longer name."));
+            if (read_in_two_ways(folded))
+                report(context, two_readings(context, name, "Give it a longer name."));
             if (static_cast<std::size_t>(std::count(folded.begin(), folded.end(), ' ')) <
                 most_words)
                 return;
@@ -264,49 +260,6 @@ void report_measure_names(Context& context) {
                              .advice = "Give it a shorter name."});
         });
     report_same_measures(context);
-}
-
-namespace {
-
-/// A currency by its everyday name.
-bool names_money(std::string_view folded) {
-    constexpr std::string_view names[] = {"dollar", "dollars", "euro",   "euros", "cent",
-                                          "cents",  "franc",   "francs", "yen"};
-    return std::find(std::begin(names), std::end(names), folded) != std::end(names);
-}
-
-}  // namespace
-
-void report_measure(Context& context, Span words) {
-    std::string folded;
-    fold_name(context.sources.text(words), folded);
-    const std::string written = shown(context.written(words));
-    if (names_money(folded) && !has_measure_block(context, folded)) {
-        report(context, {.code = Code::unit_unknown,
-                         .message = fmt::format("No measure is called {}.", written),
-                         .span = words,
-                         .advice = "If money is meant, write the three letters of the currency "
-                                   "(ISO 4217), as in USD or EUR."});
-        return;
-    }
-    if (misread(folded)) {
-        report(context, read_in_two_ways(context, words,
-                                         folded == "m" ? "Write mg, mL or minim in full."
-                                                       : "Write teaspoon or tablespoon in full."));
-        return;
-    }
-    if (has_measure_block(context, folded)) return;  // broken, or there twice: said there
-    const std::string near = near_measure(context, folded);
-    if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
-    report(context,
-           {.code = Code::unit_unknown,
-            .message = fmt::format("No measure is called {}.", written),
-            .span = words,
-            .advice = near.empty() ? fmt::format("Write a measure that is known, such as g or mL, "
-                                                 "or add a line `unit {} = …`.",
-                                                 written)
-                                   : "",
-            .fixes = near_fix(words, near)});
 }
 
 namespace {

@@ -5,7 +5,7 @@
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
-#include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate::resolving {
 
@@ -31,6 +31,7 @@ IngredientId find_ingredient(Context& context, Name name, Env& env) {
     }
     // One unknown name is one slip, however often it stands.
     if (!context.unknown.insert(real.sym).second) return no_ingredient;
+    if (report_more_than_name(context, real)) return no_ingredient;
     const std::string near = near_ingredient(context, real.sym);
     const auto holders = in(Heading::material) | in(Heading::blend) | in(Heading::shade);
     if (near.empty() && context.lost.any(holders)) return no_ingredient;
@@ -112,6 +113,15 @@ void report_no_role(Context& context, const tree::Ref& ref, Span place) {
     report(context, std::move(finding));
 }
 
+/// `expect lake under 8 %`: the lake is meant, which is a role.
+void report_bare_role(Context& context, const Name& name) {
+    const std::string written = shown(context.written(name.span));
+    report(context, {.code = Code::name_unknown,
+                     .message = fmt::format("Nothing is called {0}: it is a role.", written),
+                     .span = name.span,
+                     .fixes = {possible_fix(with_quotes(context, name.span), "the " + written)}});
+}
+
 }  // namespace
 
 std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool finish, Env& env) {
@@ -135,6 +145,10 @@ std::optional<Ref> resolve_ref(Context& context, const tree::Ref& ref, bool fini
             return std::nullopt;
         }
         out.ingredient = find_ingredient(context, {whole, ref.span, false}, env);
+    } else if (!ref.role && !ref.name.hole && !names_something(context, ref.name.sym) &&
+               find_role(context, ref.name.sym) != no_name) {
+        report_bare_role(context, ref.name);
+        return std::nullopt;
     } else {
         out.ingredient = find_ingredient(context, ref.name, env);
     }

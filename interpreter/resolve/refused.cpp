@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "interpreter/measure/iso4217.hpp"
-#include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate::resolving {
 
@@ -107,7 +107,7 @@ Finding with_expression(const Context& context, const tree::File& file, const tr
 
 }  // namespace
 
-Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, const Refusal& refusal,
+Finding refused(Context& context, std::uint32_t file, tree::ExprId id, const Refusal& refusal,
                 const Quantity& left, const Quantity& right) {
     const tree::File& tree = context.file(file);
     const tree::Expr& expr = tree.exprs[id];
@@ -135,6 +135,7 @@ Finding refused(const Context& context, std::uint32_t file, tree::ExprId id, con
                 .message = "A weight or a volume stands before `per`, and here it is parts.",
                 .span = expr.span,
                 .advice = "Write `1 drop per 10 g`, or parts beside parts."};
+    if (auto meant = meant_otherwise(context, file, id, refusal.op, left, right)) return *meant;
     std::string message;
     const auto a = kind_words(left.kind), b = kind_words(right.kind);
     switch (refusal.op) {

@@ -7,7 +7,7 @@
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/formulary/written_name.hpp"
-#include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate::resolving {
 
@@ -32,7 +32,7 @@ std::optional<Had> part_had(Context& context, std::uint32_t file, const tree::Ha
     }
     const auto split = split_measure(context, expr.words);
     if (!split) {
-        report_measure(context, expr.words);
+        report_no_measure(context, expr, have.name ? Bare::amount : Bare::stock);
         return std::nullopt;
     }
     const auto value = so_many(context, expr.number, split->one);

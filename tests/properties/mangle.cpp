@@ -105,7 +105,8 @@ std::string mangled_line(const std::string& line, Random& random) {
     if (!is_literal(text)) other_spelling(text, random);
     if (indent != goes_on && random.chance(10)) loud_word(text);
     text = other_blanks(text, random);
-    static const std::vector<std::string> bullets = {"- ", "• ", "* ", "> ", "> • "};
+    static const std::vector<std::string> bullets = {"- ", "• ",     "* ", "> ", "> • ",
+                                                     "– ", "— ",     "· ", "◦ ", "\u2014\u00A0"};
     if (indent != goes_on && random.chance(10)) text = random.pick(bullets) + text;
     return blanks(random, 0) + text + comment + blanks(random, 0);
 }

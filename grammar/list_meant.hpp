@@ -1,5 +1,5 @@
 #pragma once
-// Lines and headings in the wrong place: what to say of them, and what was probably meant.
+// Headings among the lines of a shade: what was probably meant.
 
 #include <string_view>
 
@@ -8,9 +8,6 @@
 #include "grammar/words.hpp"
 
 namespace levigate {
-
-/// A property, or an ingredient, in a block of the kind `here`, which does not hold it.
-Finding misplaced(Heading here, Form form, Span word);
 
 /// `finish matte` among the lines of a shade begins a block of its own. The word of the shade's
 /// line that was probably meant: `finishes`, `variants`, `market`. Empty where no shade stands

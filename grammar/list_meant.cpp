@@ -1,9 +1,8 @@
-#include "grammar/misplaced.hpp"
+#include "grammar/list_meant.hpp"
 
 #include <fmt/format.h>
 
 #include <string>
-#include <utility>
 
 #include "grammar/lines.hpp"
 #include "grammar/source.hpp"
@@ -32,34 +31,6 @@ std::size_t owner(const tree::File& file, std::size_t block) {
 }
 
 }  // namespace
-
-Finding misplaced(Heading here, Form form, Span word) {
-    const FormWord& known = entry(form);
-    std::string holders;
-    for (const HeadingWord& heading : heading_words()) {
-        if ((known.where & in(heading.heading)) == 0) continue;
-        if (!holders.empty()) holders += ", ";
-        holders += heading.word;
-    }
-    const std::string_view kind = levigate::word(here);
-    if (form == Form::ingredient)
-        return {.code = Code::line_misplaced,
-                .message = fmt::format("A {} holds no ingredients.", kind),
-                .span = word,
-                .advice = here == Heading::shelf
-                              ? "Write `have` before the amount."
-                              : "Put a heading above it, `shade NAME` or `blend NAME`."};
-    std::string advice = fmt::format("It belongs under: {}.", holders);
-    // A variant changes formulas; what else differs makes another shade.
-    if (here == Heading::variant && (known.where & in(Heading::shade)) != 0)
-        advice = fmt::format("{}, or write `shade NEW like SHADE` with this line in it.",
-                             form == Form::let ? "Write `set` and the amount"
-                                               : "Write it in the shade that takes the variant");
-    return {.code = Code::line_misplaced,
-            .message = fmt::format("`{}` has no meaning in a {}.", known.word, kind),
-            .span = word,
-            .advice = std::move(advice)};
-}
 
 std::string_view list_meant(const tree::File& file, std::size_t block) {
     const tree::Block& here = file.blocks[block];
