@@ -234,7 +234,24 @@ TEST_CASE("containers are whole, and what stays in the bowl fills none") {
     CHECK(enough.plan.batches[0].alone_grams == 36);
     CHECK(few.plan.batches[0].alone_count == 5);
     CHECK(few.plan.batches[0].alone.by.container != nothing);
+    // With 6 pots there it is the base that runs out.
+    CHECK(made(page + "6 pots\n").plan.batches[0].alone.by.container == nothing);
     CHECK(made(page + "0 pots\n").plan.batches[0].alone_count == 0);
+}
+
+TEST_CASE("of containers by volume the overage counts before what stays in the bowl") {
+    // 10 tubes of 4 mL and half as much again are 60 mL, 20 mL are held back: 80 g at 1 g/mL. So
+    // 6 g go into a tube, and of 56 g there the 36 g that aren't held back fill 6.
+    const Made plan = made("material base\n density 1 g/mL\ncontainer tube\n holds 4 mL\n"
+                           "shade S\n 1 part base\n"
+                           " batch full 10 tubes, overage 50 %, holdback 20 mL\n"
+                           "plan P\n make full of S\nshelf\n have 56 g base\n have 20 tubes\n");
+    const PlanBatch& batch = plan.plan.batches.at(0);
+    CHECK(in_grams(batch.sheet.total) == 80);
+    CHECK(batch.each == 6);
+    CHECK(batch.holdback == 20);
+    CHECK(batch.alone_count == 6);
+    CHECK(batch.alone_grams == 56);
 }
 
 TEST_CASE("a pack by volume is as many grams as its density says") {
