@@ -145,7 +145,8 @@ TEST_CASE("a record keeps what was weighed as it was read", "[record]") {
 
 TEST_CASE("what one blend alone holds went into it, what the shade holds too didn't", "[record]") {
     Bench bench("material base\nmaterial clay\nmaterial mica\n"
-                "blend W\n 1 part clay\n 3 parts mica\nshade S\n rest base\n 20 % W\n 10 % clay\n batch full 10 g\n");
+                "blend W\n 1 part clay\n 3 parts mica\nshade S\n rest base\n 20 % W\n"
+                " 10 % clay\n batch full 10 g\n");
     const RecordOrder order = bench.order("7 g base, 1.5 g mica, 1 g clay, 0.5 g clay, 2 g W");
     std::vector<Pour> weighed = order.weighed;
     weighed[3].bowl = "W";
