@@ -87,6 +87,46 @@ TEST_CASE("names of one ingredient add up, and largest come first") {
     CHECK(same(seal.label[1].truth, range(30, 30)));
 }
 
+TEST_CASE("what a sealed blend holds nothing of is not told") {
+    // Neither by its name nor by its number, its hazard, its strength or its missing label.
+    const Seal seal = sealed("material wax\n    label Cera Alba\n"
+                             "material red\n    label Red 7 Lake\n"
+                             "    colourant CI 15850:1, strength 40 %\n    hazard powder\n"
+                             "material dust\n"
+                             "blend base\n    sealed\n    1 part wax\n    0 % red\n    0 % dust\n"
+                             "shade S\n    1 part base\n    batch t 6 g\n");
+    REQUIRE(seal.label.size() == 1);
+    CHECK(seal.label[0].name.name == "Cera Alba");
+    CHECK(seal.indices.empty());
+    CHECK_FALSE(seal.powder);
+    CHECK_FALSE(seal.strength.has_value());
+}
+
+TEST_CASE("what a sealed blend holds at any depth stays hidden, with its own hazards told") {
+    const Seal one = sealed("material oil\n    label Ricinus Communis Seed Oil\n"
+                            "material red\n    label Red 7 Lake\n"
+                            "    colourant CI 15850:1, strength 40 %\n    certified lot 1\n"
+                            "material black\n    label CI 77499\n    colourant CI 77499\n"
+                            "    hazard powder\n"
+                            "blend inner\n    1 part red\n    1 part black\n"
+                            "blend base\n    sealed\n    1 part oil\n    1 part inner\n"
+                            "shade S\n    1 part base\n    batch t 6 g\n");
+    CHECK(one.powder);
+    // Of the two colours one has a strength and a certificate: of both together neither is told.
+    CHECK_FALSE(one.strength.has_value());
+    CHECK_FALSE(one.certified);
+}
+
+TEST_CASE("a material without a label that has two numbers may be all of either") {
+    const Seal two = sealed("material oil\n    label Ricinus Communis Seed Oil\n"
+                            "material rust\n    colourant CI 77491, CI 77499\n"
+                            "blend base\n    sealed\n    3 parts oil\n    1 part rust\n"
+                            "shade S\n    1 part base\n    batch t 6 g\n");
+    REQUIRE(two.label.size() == 3);
+    for (const Told& told : two.label)
+        CHECK(same(told.truth, told.indices.empty() ? range(75, 75) : range(0, 25)));
+}
+
 TEST_CASE("what a rule asks about and a material doesn't say may be all of that material") {
     const Seal seal = sealed("rule XX Aluminium\n    covers aluminium\n    lips at most 1 %\n"
                              "    ask of lake\n"
