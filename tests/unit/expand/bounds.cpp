@@ -70,3 +70,14 @@ TEST_CASE("what has no price may cost nothing or anything", "[expect]") {
     CHECK(verdict("between 0.1 USD and 0.324 USD", false) == '?');
     CHECK(verdict("between 0.1 USD and 0.3239 USD", false) == '-');
 }
+
+TEST_CASE("a cost that misses its bound is written so that it differs from it", "[expect]") {
+    const auto said = [](const std::string& bound) {
+        const Checked all = judged(" expect cost " + bound + "\n");
+        REQUIRE(all.findings.size() == 1);
+        return all.findings[0].message;
+    };
+    CHECK(said("at most 0.35 USD").starts_with("S, t costs 0.36 USD, and at most 0.35 USD"));
+    CHECK(said("at most 0.3599 USD").starts_with("S, t costs 0.3600 USD, and at most 0.3599 USD"));
+    CHECK(said("over 0.36 USD").starts_with("S, t costs 0.36 USD, and more than 0.36 USD"));
+}

@@ -125,11 +125,22 @@ TEST_CASE("of what was planned as nothing there is no per cent", "[record]") {
     CHECK(bench.off("10 g base, 0.01 g clay") == Strings{"clay: 0.01 g more than planned."});
 }
 
+TEST_CASE("a brace in a name opens no hole in a record", "[record]") {
+    Bench bench("material base\nmaterial \"clay {a}\"\nshade S\n 80 % base\n 20 % \"clay {a}\"\n"
+                " batch full 10 g\n");
+    CHECK(bench.off("8 g base") == Strings{"clay (a): planned, and not weighed."});
+    auto back = read_records(bench.compiled, "records.shade",
+                             record_text(bench.compiled.formulary, bench.order("8 g base")));
+    CHECK(code_names(back.findings).empty());
+    REQUIRE(back.value.size() == 1);
+    CHECK(back.value[0].deviations == Strings{"clay (a): planned, and not weighed."});
+}
+
 TEST_CASE("a record keeps what was weighed as it was read", "[record]") {
     Bench bench("material base\nmaterial lot nine\nmaterial \"Rose, red\"\n"
                 "shade S\n 80 % base\n 10 % \"Rose, red\"\n 10 % \"lot nine\"\n batch full 10 g\n");
     const std::string words =
-        "8.0125 g base lot \"24 B\", 1 g \"Rose, red\" lot 7, 1 g \"lot nine\"";
+        "8.0125 g base lot \"24 B in W\", 1 g \"Rose, red\" lot 7, 1 g \"lot nine\"";
     const std::string text = record_text(bench.compiled.formulary, bench.order(words));
     INFO(text);
     auto back = read_records(bench.compiled, "records.shade", text);
@@ -138,9 +149,23 @@ TEST_CASE("a record keeps what was weighed as it was read", "[record]") {
     const std::vector<Pour>& weighed = back.value[0].weighed;
     REQUIRE(weighed.size() == 3);
     CHECK(in_grams(weighed[0].mass) == Exact(80125, 10000));
-    CHECK(weighed[0].lot == "24 B");
+    CHECK(weighed[0].lot == "24 B in W");
     CHECK(bench.compiled.formulary.name(weighed[1].what) == "Rose, red");
     CHECK(bench.compiled.formulary.name(weighed[2].what) == "lot nine");
+}
+
+TEST_CASE("a merge mark at the end cuts no record off", "[record]") {
+    Bench bench(plain);
+    const std::string record = "record 2026-11-25 full of S\n    planned  8 g base\n"
+                               "    weighed  8 g base\n    by Ines\n"
+                               "    formula  0123456789abcdef\n";
+    const auto codes = [&](const std::string& text) {
+        return code_names(read_records(bench.compiled, "records.shade", text).findings);
+    };
+    CHECK(codes(record).empty());
+    CHECK(codes(record + ">>>>>>> other\n") == Strings{"text-merge-marker"});
+    CHECK(codes(record + "record 2026-11-26 full of S\n    planned  8 g ba\n") ==
+          Strings{"record-unfinished"});
 }
 
 TEST_CASE("what one blend alone holds went into it, what the shade holds too didn't", "[record]") {
@@ -155,6 +180,23 @@ TEST_CASE("what one blend alone holds went into it, what the shade holds too did
     Strings bowls;
     for (const Pour& pour : weighed) bowls.push_back(pour.bowl);
     CHECK(bowls == Strings{"", "W", "", "W", ""});
+}
+
+TEST_CASE("a record's lines: a lot is named once, and a blend's things stand with it", "[record]") {
+    Bench bench("material base\nmaterial mica\nblend W\n 1 part mica\n"
+                "shade S\n rest base\n 20 % W\n batch full 10 g\n");
+    const auto reports = bench.reports(
+        "record 2026-11-25 full of S\n    planned  8 g base\n    planned  2 g W\n"
+        "    planned  2 g mica, in W\n    weighed  4 g base, lot A\n    weighed  3 g base, lot A\n"
+        "    weighed  1 g base, lot B\n    weighed  2 g mica\n    by Ines\n"
+        "    formula  0123456789abcdef\n");
+    REQUIRE(reports.size() == 1);
+    REQUIRE(reports[0].lines.size() == 3);
+    CHECK(reports[0].lines[0].lots == Strings{"A", "B"});
+    CHECK(in_grams(*reports[0].lines[0].weighed) == 8);
+    CHECK(reports[0].lines[2].bowl == "W");
+    CHECK(in_grams(*reports[0].lines[2].weighed) == 2);
+    CHECK(in_grams(reports[0].in) == 8);  // into the shade's own bowl
 }
 
 TEST_CASE("each record is held against its own product of today", "[record]") {

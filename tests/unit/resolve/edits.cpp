@@ -144,6 +144,35 @@ TEST_CASE("a family between two shades", "[families]") {
     CHECK(middle("rest") == "F 2: rest 55 15 30");
 }
 
+TEST_CASE("a family between two shades dilutes where there is something to dilute in",
+          "[families]") {
+    // 1 % at 10 % takes 9 % of wax: of 20 % and of 10 %. In the last there is no wax, and no slip.
+    const Compiled page = bench_page("shade A\n rest oil\n 20 % wax\n 1 % lake\n"
+                                     " dilute lake to 10 % in wax\n batch t 100 g\n"
+                                     "shade B\n rest oil\n 1 % lake\n batch t 100 g\n"
+                                     "family F\n between A and B in 3 steps\n name F {step}\n");
+    CHECK(page.findings.empty());
+    std::string bowls;
+    for (const Sheet& sheet : expand(page.formulary, page.names, {}).sheets)
+        bowls += page.formulary.shades[sheet.shade].name + " " +
+                 std::to_string(sheet.bowls.size()) + "; ";
+    CHECK(bowls == "A 2; B 1; F 1 2; F 2 2; F 3 1; ");
+}
+
+TEST_CASE("nothing is made of what two blocks are called", "[edits]") {
+    const auto sheets = [](const std::string& second) {
+        const Compiled page = bench_page("material red\n" + second +
+                                         "shade A\n rest oil\n 5 % lake\n batch t 10 g\n"
+                                         "shade B like A\n swap lake for red\n");
+        std::string out;
+        for (const Sheet& sheet : expand(page.formulary, page.names, {}).sheets)
+            out += page.formulary.shades[sheet.shade].name + " ";
+        return out;
+    };
+    CHECK(sheets("") == "A B ");
+    CHECK(sheets("material red\n role lake\n") == "A ");
+}
+
 TEST_CASE("members come in the order of their values, the last turning fastest", "[families]") {
     const Compiled page = bench_page("shade A\n let {a} = 1 %\n let {b} = 2 %\n rest oil\n"
                                      " {a} mica\n {b} lake\n batch t 10 g\nfamily F\n from A\n"

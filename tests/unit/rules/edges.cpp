@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 #include "interpreter/rules/lips.hpp"
 #include "tests/unit/rules/made.hpp"
 
@@ -57,6 +59,83 @@ TEST_CASE("two numbers of one rule on one material are one colour", "[lips]") {
     };
     CHECK(said("7.5 %").empty());
     CHECK(among_words(said("7.6 %"), "A comes to 3.04 % of Plum"));
+}
+
+TEST_CASE("a lake without a strength counts whole, and that is said", "[lips]") {
+    const auto said = [](const std::string& strength) {
+        return lip_words("rule XX A\n covers CI 1\n lips at most 3 %\n counts colour\n"
+                         "material oil\nmaterial red\n colourant CI 1" +
+                         strength + "\nshade Plum\n rest oil\n 5 % red\n");
+    };
+    const std::string words = "What has no `strength` counts as colour throughout.";
+    CHECK(among_words(said(""), "A comes to 5 % of Plum"));
+    CHECK(among_words(said(""), words));
+    CHECK(among_words(said(", strength 80 %"), "A comes to 4 % of Plum"));
+    CHECK_FALSE(among_words(said(", strength 80 %"), words));
+}
+
+TEST_CASE("a list writes a colourant as its region does, each word once", "[label]") {
+    const auto in_xx = [](const std::string& way, const std::string& rule,
+                          const std::string& material) {
+        const Made from = made("region XX\n colourants by " + way +
+                                   "\n condition Ask in the shop.\n condition Ask in the shop.\n" +
+                                   "rule XX A\n lips yes\n" + rule + oils + "material odd\n" +
+                                   material + "shade Plum\n rest oil\n 5 % odd\n",
+                               "XX");
+        const auto& conditions = from.labels.labels.at(0).conditions;
+        CHECK(std::count(conditions.begin(), conditions.end(), "Ask in the shop.") == 1);
+        return list(from);
+    };
+    const std::string seed = "Ricinus Communis Seed Oil, ";
+    CHECK(in_xx("name", " covers CI 1\n label Ruby Lake\n",
+                " label Sunset Lake\n colourant CI 1\n") == seed + "Ruby Lake");
+    CHECK(in_xx("name", " covers CI 1\n label Ruby\n",
+                " label Sunset Lake\n colourant CI 1\n") == seed + "Ruby Lake");
+    // By number: of the numbers that a rule covers the one that the maker wrote.
+    CHECK(in_xx("number", " covers CI 1, CI 2\n", " label Sunset\n colourant CI 2\n") ==
+          seed + "CI 2");
+    CHECK(in_xx("number", " covers CI 1, CI 2\n label CI 1\n",
+                " label Sunset\n colourant CI 2\n") == seed + "CI 1");
+}
+
+TEST_CASE("parts of which nobody knows how much they are, are all of it at most", "[lips]") {
+    // 30 % of a material of two reds: up to 30 % of the whole, and not 60 %.
+    const auto said = [](const std::string& amount) {
+        return lip_words("rule XX Reds\n covers Ochre, Sienna\n lips at most 30 %\n"
+                         "material oil\nmaterial red\n label Ochre, Sienna\n"
+                         "shade Plum\n rest oil\n " +
+                         amount + " red\n");
+    };
+    CHECK(said("30 %").empty());
+    CHECK(among_words(said("30.1 %"), "lips-limit"));
+}
+
+TEST_CASE("what a rule excepts is let, by the name of a part or of the material", "[lips]") {
+    const auto said = [](const std::string& rule, const std::string& label) {
+        return lip_words("rule XX A\n covers CI 1\n lips no\n" + rule +
+                         "material oil\nmaterial pot red\n colourant CI 1\n" + label +
+                         "shade Plum\n rest oil\n 1 % pot red\n");
+    };
+    CHECK(among_words(said("", ""), "lips-not-allowed"));
+    CHECK(said(" except pot red\n", "").empty());
+    CHECK(among_words(said("", " label Coated Red\n"), "lips-not-allowed"));
+    CHECK(said(" except Coated Red\n", " label Coated Red\n").empty());
+}
+
+TEST_CASE("a name that goes on behind a colour's is another thing, save its lakes", "[label]") {
+    const auto of_label = [](const std::string& label) {
+        const Made from = made(oils + "material odd\n label " + label +
+                                   "\nshade Plum\n rest oil\n 5 % butter\n 10 % odd\n",
+                               "US");
+        return list(from);
+    };
+    // Colourants stand last, what only sounds like one stands by its weight.
+    CHECK(of_label("Carmine") == "Ricinus Communis Seed Oil, Lanolin, Carmine");
+    CHECK(of_label("Carmine Bush Oil") == "Ricinus Communis Seed Oil, Carmine Bush Oil, Lanolin");
+    CHECK(of_label("D&C Red 7 Calcium Lake") ==
+          "Ricinus Communis Seed Oil, Lanolin, D&C Red 7 Calcium Lake");
+    CHECK(of_label("D&C Red No. 7 Calcium Lake") ==
+          "Ricinus Communis Seed Oil, Lanolin, Red 7 Lake");
 }
 
 TEST_CASE("what a part is known to hold need not be asked for", "[lips]") {
