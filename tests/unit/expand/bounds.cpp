@@ -12,12 +12,12 @@ namespace {
 /// 6 g of base at 6 USD per 100 g are 0.36 USD; with 10 % of something that has no price at least
 /// 0.9 × 0.36 = 0.324 USD.
 Checked judged(const std::string& expects, bool priced = true) {
-    const Compiled page = compile(
-        memory_world({{"a.shade", "material base\n price 6 USD per 100 g\nmaterial silver\n" +
-                                      std::string("shade S\n rest base\n") +
-                                      (priced ? "" : " 10 % silver\n") + " batch t 6 g\n" +
-                                      expects}}),
-        "a.shade");
+    const Compiled page =
+        compile(memory_world({{"a.shade",
+                               "material base\n price 6 USD per 100 g\nmaterial silver\n" +
+                                   std::string("shade S\n rest base\n") +
+                                   (priced ? "" : " 10 % silver\n") + " batch t 6 g\n" + expects}}),
+                "a.shade");
     REQUIRE_FALSE(any_error(page.findings));
     return check_all(page.formulary, page.names, {});
 }

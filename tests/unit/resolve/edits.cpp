@@ -76,8 +76,7 @@ TEST_CASE("an amount by volume goes with its edits", "[edits]") {
                                "shade B like A\n";
     CHECK(formula_of(poured) == "oil 70, mica 30");
     CHECK(formula_of(poured + " scale mica by 1/2\n") == "oil 85, mica 15");
-    CHECK(formula_of(poured + " scale mica by 1/2\n swap mica for lake\n") ==
-          "oil 92.5, lake 7.5");
+    CHECK(formula_of(poured + " scale mica by 1/2\n swap mica for lake\n") == "oil 92.5, lake 7.5");
     CHECK(formula_of(poured + " set 4 % mica\n") == "oil 96, mica 4");
     CHECK(formula_of(poured + " set 4 % mica\n swap mica for lake\n") == "oil 96, lake 4");
     // Once rebalanced it is a share: 70 to 30 beside 50 %, whatever it is swapped for then.

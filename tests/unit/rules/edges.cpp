@@ -89,8 +89,8 @@ TEST_CASE("a list writes a colourant as its region does, each word once", "[labe
     const std::string seed = "Ricinus Communis Seed Oil, ";
     CHECK(in_xx("name", " covers CI 1\n label Ruby Lake\n",
                 " label Sunset Lake\n colourant CI 1\n") == seed + "Ruby Lake");
-    CHECK(in_xx("name", " covers CI 1\n label Ruby\n",
-                " label Sunset Lake\n colourant CI 1\n") == seed + "Ruby Lake");
+    CHECK(in_xx("name", " covers CI 1\n label Ruby\n", " label Sunset Lake\n colourant CI 1\n") ==
+          seed + "Ruby Lake");
     // By number: of the numbers that a rule covers the one that the maker wrote.
     CHECK(in_xx("number", " covers CI 1, CI 2\n", " label Sunset\n colourant CI 2\n") ==
           seed + "CI 2");
@@ -152,8 +152,9 @@ TEST_CASE("a shade's own market goes before the file's", "[lips]") {
     const std::string file = "market XX\nregion XX\n colourants by name\nregion YY\n"
                              " colourants by name\nrule XX A\n covers CI 1\n lips no\n"
                              "rule YY A\n covers CI 1\n lips yes\n" +
-                             oils + "material red\n label Red\n colourant CI 1\n"
-                                    "shade Plum\n rest oil\n 5 % red\n";
+                             oils +
+                             "material red\n label Red\n colourant CI 1\n"
+                             "shade Plum\n rest oil\n 5 % red\n";
     CHECK(among_words(lip_words(file, false), "lips-not-allowed"));
     CHECK(lip_words(file + " market YY\n", false).empty());
     const auto regions = [](const std::string& page) {
