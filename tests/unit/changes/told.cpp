@@ -64,12 +64,21 @@ TEST_CASE("a renaming that another one brings to light is told as one", "[change
     // names stand.
     const auto page = [](const std::string& material, const std::string& blend) {
         return shelf + "material " + material + "\n label Kaolin\nblend " + blend +
-               "\n 3 parts mica\n 1 part " + material + "\nshade S\n rest base\n 10 % " +
-               material + "\n batch t 10 g\nshade T like S\n swap " + material + " for " + blend +
-               "\n";
+               "\n 3 parts mica\n 1 part " + material + "\nshade S\n rest base\n 10 % " + material +
+               "\n batch t 10 g\nshade T like S\n swap " + material + " for " + blend + "\n";
     };
     CHECK(blocks(told_of(page("clay", "W"), page("earth", "V"))) ==
           "renamed material earth, renamed blend V");
+}
+
+TEST_CASE("a line that names several renamed things is the same line", "[changes]") {
+    const auto page = [](const std::string& first, const std::string& second) {
+        return shelf + "variant " + first + "\n set 5 % mica\nvariant " + second +
+               "\n set 20 % mica\nshade S\n rest base\n 10 % mica\n variants " + first + ", " +
+               second + "\n batch t 10 g\n";
+    };
+    CHECK(blocks(told_of(page("pale", "deep"), page("light", "dark"))) ==
+          "renamed variant light, renamed variant dark");
 }
 
 TEST_CASE("of two that are alike nobody knows which was renamed", "[changes]") {
@@ -146,6 +155,44 @@ TEST_CASE("an edit of words is no cause of other amounts", "[changes]") {
           "W changed");
 }
 
+TEST_CASE("an edit of words is no cause where causes can't be tried out either", "[changes]") {
+    // What can't be compiled without errors isn't tried: then the kind of the edit alone decides.
+    const auto page = [](const std::string& note, const std::string& mica) {
+        return shelf + "material clay\n note " + note + "\nblend W\n 9 parts base\n " + mica +
+               " mica\nshade S\n 50 % W\n 50 % clay\n batch t 10 g\n" +
+               "shade Broken\n 1 part nobody\n batch t 10 g\n";
+    };
+    CHECK(causes(told_of(page("Dry.", "1 part"), page("Very dry.", "2 parts")), "S") ==
+          "W changed");
+}
+
+TEST_CASE("a density by which a price is one by weight is a cause of costs", "[changes]") {
+    // 10 g are 10 mL at 1 g/mL, and 5 mL at 2 g/mL: half the money, on the same sheet.
+    const auto page = [](const std::string& density) {
+        return "material base\n density " + density + " g/mL\n price 1 USD per 1 mL\n" +
+               "shade S\n 1 part base\n batch t 10 g\n";
+    };
+    const auto changes = told_of(page("1"), page("2"));
+    CHECK(causes(changes, "S") == "base changed");
+    REQUIRE(changes.shades.size() == 1);
+    CHECK(changes.shades[0].products.empty());
+    REQUIRE(changes.shades[0].costs.size() == 1);
+    CHECK(changes.shades[0].costs[0].before->sum.of(currency_tag("USD")) == 10);
+    CHECK(changes.shades[0].costs[0].now->sum.of(currency_tag("USD")) == 5);
+}
+
+TEST_CASE("what is newly wrong on lips in two files is told once", "[changes]") {
+    const auto page = [](const std::string& lips) {
+        const std::string text = "market XX\nrule XX A\n covers CI 1\n lips " + lips +
+                                 "\nmaterial red\n colourant CI 1\nshade S\n 1 part red\n";
+        return Files{{"a.shade", text}, {"b.shade", text}};
+    };
+    const auto changes = told_of(page("yes"), page("no"));
+    REQUIRE(changes.lips.size() == 1);
+    CHECK(changes.lips[0].code == Code::lips_not_allowed);
+    CHECK_FALSE(changes.lips[0].gone);
+}
+
 TEST_CASE("two edits that only together change something are both causes", "[changes]") {
     // 1 mL of the blend per 10 g is 10 % at 1 g/mL and 20 % at 2 g/mL. Now the blend states 2 g/mL,
     // and its one material has it too: without either edit it would still be 20 %.
@@ -171,7 +218,7 @@ TEST_CASE("the same edits in another order are told where they make a difference
         return "unit pinch = " + unit + "\n" + page +
                "shade U like S\n set 1 pinch per 10 g mica\n";
     };
-    CHECK(causes(told_of(with_unit(first, "0.1 g"), with_unit(first, "0.2 g")), "U") ==
+    CHECK(causes(told_of(with_unit(first, "0.1 g"), with_unit(last, "0.2 g")), "U") ==
           "pinch is more now");
 }
 
@@ -197,4 +244,69 @@ TEST_CASE("members are told of no plan, no shelf, no record and no price", "[cha
         CHECK(members.find(word) == std::string::npos);
     }
     CHECK(members.find("Gold") != std::string::npos);
+}
+
+TEST_CASE("what is like a shade with private lines is as private as that", "[changes]") {
+    const auto page = [](const std::string& mica) {
+        return shelf + "material gold\nshade S\n rest base\n private 10 % gold\n " + mica +
+               " mica\n batch t 10 g\nshade T like S\n set 3 % mica\n";
+    };
+    const auto like = [&](bool for_members) {
+        const std::string edited = page("5 %");
+        std::string other = edited;
+        other.replace(other.find("private 10 %"), 12, "private 12 %");
+        const Changes changes = told_of(edited, other, for_members);
+        std::string out;
+        for (const ShadeEffect& one : changes.shades)
+            out += one.name + (one.concealed ? " concealed" : " told") +
+                   (one.products.empty() ? "; " : " with figures; ");
+        return out;
+    };
+    CHECK(like(false).find("T told with figures") != std::string::npos);
+    CHECK(like(true).find("T concealed; ") != std::string::npos);
+    CHECK(like(true).find("figures") == std::string::npos);
+}
+
+TEST_CASE("members aren't told of the same finding with other figures where anything is private",
+          "[changes]") {
+    const auto page = [](const std::string& note, const std::string& red) {
+        return "market XX\nrule XX A\n covers CI 1\n lips at most 3 %\nmaterial base\n" + note +
+               "material red\n colourant CI 1\nshade S\n rest base\n " + red +
+               " red\n batch t 10 g\n";
+    };
+    const std::string secret = " private note From the mill.\n";
+    CHECK(told_of(page("", "5 %"), page("", "6 %")).lips.size() == 2);  // one gone, one new
+    CHECK(told_of(page(secret, "5 %"), page(secret, "6 %"), true).lips.empty());
+    // That it is there now, or no more, is told.
+    CHECK(told_of(page(secret, "2 %"), page(secret, "6 %"), true).lips.size() == 1);
+    CHECK(told_of(page(secret, "6 %"), page(secret, "2 %"), true).lips.size() == 1);
+}
+
+TEST_CASE("a new expectation is told where it fails", "[changes]") {
+    const auto expects = [](const std::string& was, const std::string& is) {
+        const std::string page = shelf + "shade S\n rest base\n 10 % mica\n batch t 10 g\n";
+        std::size_t out = 0;
+        for (const ShadeEffect& one : told_of(page + was, page + is).shades)
+            out += one.expects.size();
+        return out;
+    };
+    const std::string holds = " expect mica at most 10 %\n", fails = " expect mica under 10 %\n";
+    CHECK(expects("", holds) == 0);
+    CHECK(expects("", fails) == 1);
+    CHECK(expects(fails, "") == 0);
+}
+
+TEST_CASE("a price is no cause of anything that members are told", "[changes]") {
+    // One shade can't be made, so that causes aren't tried out: nothing but their kind keeps a
+    // price from being named.
+    const auto page = [](const std::string& price, const std::string& mica) {
+        return "material base\n price " + price + " USD per 100 g\nmaterial mica\nblend W\n " +
+               "1 part base\n " + mica + " mica\nshade S\n rest base\n 10 % W\n batch t 10 g\n" +
+               " expect mica at most 5 %\nshade Broken\n 1 part nobody\n batch t 10 g\n";
+    };
+    const auto told = [&](bool for_members) {
+        return causes(told_of(page("5", "1 part"), page("4", "2 parts"), for_members), "S");
+    };
+    CHECK(told(true) == "W changed");
+    CHECK(told(false).find("base has another price now") != std::string::npos);
 }

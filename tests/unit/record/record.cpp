@@ -143,6 +143,8 @@ TEST_CASE("a record keeps what was weighed as it was read", "[record]") {
         "8.0125 g base lot \"24 B in W\", 1 g \"Rose, red\" lot 7, 1 g \"lot nine\"";
     const std::string text = record_text(bench.compiled.formulary, bench.order(words));
     INFO(text);
+    // In quotes, so that no word of it can be taken for one of the line's own.
+    CHECK(text.find("lot \"24 B in W\"") != std::string::npos);
     auto back = read_records(bench.compiled, "records.shade", text);
     CHECK(code_names(back.findings).empty());
     REQUIRE(back.value.size() == 1);
@@ -232,7 +234,8 @@ TEST_CASE("each record is held against its own product of today", "[record]") {
 TEST_CASE("a fingerprint tells names, shares and bowls apart", "[record]") {
     const auto print = [](const std::string& lines) {
         Bench bench("material base\nmaterial clay\nmaterial mica\nblend W\n 1 part mica\n"
-                    " 1 part clay\nshade S\n" + lines + " batch full 6 g\n");
+                    " 1 part clay\nshade S\n" +
+                    lines + " batch full 6 g\n");
         return bench.order("1 g base").formula;
     };
     const std::string first = print(" 50 % base\n 50 % W\n");

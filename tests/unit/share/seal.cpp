@@ -102,19 +102,40 @@ TEST_CASE("what a sealed blend holds nothing of is not told") {
     CHECK_FALSE(seal.strength.has_value());
 }
 
-TEST_CASE("what a sealed blend holds at any depth stays hidden, with its own hazards told") {
-    const Seal one = sealed("material oil\n    label Ricinus Communis Seed Oil\n"
-                            "material red\n    label Red 7 Lake\n"
-                            "    colourant CI 15850:1, strength 40 %\n    certified lot 1\n"
-                            "material black\n    label CI 77499\n    colourant CI 77499\n"
-                            "    hazard powder\n"
-                            "blend inner\n    1 part red\n    1 part black\n"
-                            "blend base\n    sealed\n    1 part oil\n    1 part inner\n"
-                            "shade S\n    1 part base\n    batch t 6 g\n");
-    CHECK(one.powder);
-    // Of the two colours one has a strength and a certificate: of both together neither is told.
-    CHECK_FALSE(one.strength.has_value());
-    CHECK_FALSE(one.certified);
+TEST_CASE("of two colours what is told holds for both") {
+    // Hazards of all that is in it, at any depth; a strength or a certificate only if all have it.
+    const std::string red = "material red\n    label Red 7 Lake\n    certified lot 1\n"
+                            "    colourant CI 15850:1, strength 40 %\n";
+    const std::string black = "material black\n    label CI 77499\n    colourant CI 77499\n"
+                              "    hazard powder\n";
+    const std::string blends = "material oil\n    label Ricinus Communis Seed Oil\n"
+                               "blend inner\n    1 part red\n    1 part black\n"
+                               "blend base\n    sealed\n    1 part oil\n    1 part inner\n"
+                               "shade S\n    1 part base\n    batch t 6 g\n";
+    for (const std::string& page : {red + black + blends, black + red + blends}) {
+        const Seal one = sealed(page);
+        CHECK(one.powder);
+        CHECK_FALSE(one.strength.has_value());
+        CHECK_FALSE(one.certified);
+    }
+}
+
+TEST_CASE("what several rules know of a content is told from the least to the most") {
+    // Half of the blend is mica: 20 % of that by one rule and 30 % by the other, 10 % to 15 %.
+    const Seal one = sealed("rule XX Foo\n    covers foo\n    in Mica 20 %\n"
+                            "    lips at most 50 %\n    ask of lake\n"
+                            "rule YY Foo\n    covers foo\n    in Mica 30 %\n"
+                            "    lips at most 50 %\n"
+                            "material mica\n    label Mica\nmaterial oil\n    label Lanolin\n"
+                            "blend colour\n    sealed\n    role lake\n    1 part mica\n"
+                            "    1 part oil\nshade S\n    1 part colour\n    batch t 6 g\n");
+    std::string seen;
+    for (const Told& told : one.contains)
+        if (told.name.name == "foo") {
+            seen = told.name.name;
+            CHECK(same(told.truth, range(10, 15)));
+        }
+    CHECK(seen == "foo");
 }
 
 TEST_CASE("a material without a label that has two numbers may be all of either") {
