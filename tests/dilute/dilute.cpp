@@ -54,6 +54,21 @@ TEST_CASE("0.5 % of 6 g, diluted to 10 %", "[dilute]") {
           Strings{"Stir in red lake 0.03 g (0.30 g of red lake 10 % in soft base)."});
 }
 
+TEST_CASE("a dilution is as large as it takes, and no step less", "[dilute]") {
+    // 20 steps are the least that is weighed. At 3 % they are in 666.7 steps: 6.66 g would hold
+    // 0.1998 g of the lake, so that 6.67 g are made. At 4 % they are in 500 steps exactly.
+    const auto made = [](const std::string& strength) {
+        const Compiled page = compiled(head +
+                                       "shade Quince\n    rest soft base\n    0.5 % red lake\n"
+                                       "    dilute red lake to " +
+                                       strength + " in soft base\n    batch trial 6 g\n");
+        REQUIRE(page.findings.empty());
+        return all_sheets(page).sheets.at(0).bowls.at(0).steps;
+    };
+    CHECK(made("3 %") == 667);
+    CHECK(made("4 %") == 500);
+}
+
 TEST_CASE("a base that is used up has no line any more", "[dilute]") {
     // 1 % at 10 % takes 9 %, all that there is of the oil
     const Compiled page = compiled(head + "shade Quince\n    rest soft base\n    9 % castor oil\n"

@@ -102,6 +102,25 @@ TEST_CASE("a rate serves both ways, and only between its two", "[money]") {
     CHECK(pounds.sum.of(eur()) == 3);
 }
 
+TEST_CASE("a rate that is missing is named once, whatever needs it", "[money]") {
+    Bench bench;
+    const Costing pounds = bench.of({bench.grams_of("mica", 6), bench.grams_of("mica", 3),
+                                     bench.grams_of("base", 20), bench.pieces_of("pot", 7)},
+                                    currency_tag("GBP"));
+    CHECK(pounds.lacking.size() == 4);
+    CHECK(lacking_words(bench.compiled.formulary, pounds.lacking) ==
+          "no rate leads from EUR and USD");
+}
+
+TEST_CASE("a sum of which nothing is known is not at least nothing", "[money]") {
+    Purse purse;
+    CHECK(sum_words(purse, true) == "nothing");
+    CHECK(sum_words(purse, false) == "not known");
+    purse.add({usd(), 1});
+    CHECK(sum_words(purse, true) == "1.00 USD");
+    CHECK(sum_words(purse, false) == "at least 1.00 USD");
+}
+
 TEST_CASE("the lines are all of the sum, and k times as much costs k times as much", "[money]") {
     Bench bench;
     std::mt19937 random(20261125);

@@ -249,6 +249,24 @@ TEST_CASE("a label that doesn't say what is in a material is refused") {
           "Ricinus Communis Seed Oil, Lanolin, CI 77491, CI 77499");
 }
 
+TEST_CASE("of several colours in one part each may be all of it, or nothing") {
+    // 10 % of the whole are iron oxides of two numbers. How much is which nobody says: each is from
+    // nothing to 10 %. By one number it is 10 %.
+    const auto extents = [](const std::string& numbers) {
+        const Made from = made(shelf + "material rust\nlabel Iron Oxides\ncolourant " + numbers +
+                                   "\nshade Quince\nrest oil\n10 % rust\n",
+                               "EU");
+        std::string out;
+        for (const levigate::Listed& one : from.labels.labels.at(0).list)
+            if (one.colours())
+                out += one.name.name + " " + in_percent(one.least).exactly() + " to " +
+                       in_percent(one.most).exactly() + "\n";
+        return out;
+    };
+    CHECK(extents("CI 77499, CI 77491") == "CI 77491 0 to 10\nCI 77499 0 to 10\n");
+    CHECK(extents("CI 77491") == "CI 77491 10 to 10\n");
+}
+
 TEST_CASE("a colourant that has no number is not listed as something else") {
     const std::string file = shelf + "material lake\nlabel Red 7 Lake\nmaterial zinc\n"
                                      "label Zinc Oxide\nshade Quince\nrest oil\n";

@@ -87,6 +87,67 @@ TEST_CASE("names of one ingredient add up, and largest come first") {
     CHECK(same(seal.label[1].truth, range(30, 30)));
 }
 
+TEST_CASE("what a sealed blend holds nothing of is not told") {
+    // Neither by its name nor by its number, its hazard, its strength or its missing label.
+    const Seal seal = sealed("material wax\n    label Cera Alba\n"
+                             "material red\n    label Red 7 Lake\n"
+                             "    colourant CI 15850:1, strength 40 %\n    hazard powder\n"
+                             "material dust\n"
+                             "blend base\n    sealed\n    1 part wax\n    0 % red\n    0 % dust\n"
+                             "shade S\n    1 part base\n    batch t 6 g\n");
+    REQUIRE(seal.label.size() == 1);
+    CHECK(seal.label[0].name.name == "Cera Alba");
+    CHECK(seal.indices.empty());
+    CHECK_FALSE(seal.powder);
+    CHECK_FALSE(seal.strength.has_value());
+}
+
+TEST_CASE("of two colours what is told holds for both") {
+    // Hazards of all that is in it, at any depth; a strength or a certificate only if all have it.
+    const std::string red = "material red\n    label Red 7 Lake\n    certified lot 1\n"
+                            "    colourant CI 15850:1, strength 40 %\n";
+    const std::string black = "material black\n    label CI 77499\n    colourant CI 77499\n"
+                              "    hazard powder\n";
+    const std::string blends = "material oil\n    label Ricinus Communis Seed Oil\n"
+                               "blend inner\n    1 part red\n    1 part black\n"
+                               "blend base\n    sealed\n    1 part oil\n    1 part inner\n"
+                               "shade S\n    1 part base\n    batch t 6 g\n";
+    for (const std::string& page : {red + black + blends, black + red + blends}) {
+        const Seal one = sealed(page);
+        CHECK(one.powder);
+        CHECK_FALSE(one.strength.has_value());
+        CHECK_FALSE(one.certified);
+    }
+}
+
+TEST_CASE("what several rules know of a content is told from the least to the most") {
+    // Half of the blend is mica: 20 % of that by one rule and 30 % by the other, 10 % to 15 %.
+    const Seal one = sealed("rule XX Foo\n    covers foo\n    in Mica 20 %\n"
+                            "    lips at most 50 %\n    ask of lake\n"
+                            "rule YY Foo\n    covers foo\n    in Mica 30 %\n"
+                            "    lips at most 50 %\n"
+                            "material mica\n    label Mica\nmaterial oil\n    label Lanolin\n"
+                            "blend colour\n    sealed\n    role lake\n    1 part mica\n"
+                            "    1 part oil\nshade S\n    1 part colour\n    batch t 6 g\n");
+    std::string seen;
+    for (const Told& told : one.contains)
+        if (told.name.name == "foo") {
+            seen = told.name.name;
+            CHECK(same(told.truth, range(10, 15)));
+        }
+    CHECK(seen == "foo");
+}
+
+TEST_CASE("a material without a label that has two numbers may be all of either") {
+    const Seal two = sealed("material oil\n    label Ricinus Communis Seed Oil\n"
+                            "material rust\n    colourant CI 77491, CI 77499\n"
+                            "blend base\n    sealed\n    3 parts oil\n    1 part rust\n"
+                            "shade S\n    1 part base\n    batch t 6 g\n");
+    REQUIRE(two.label.size() == 3);
+    for (const Told& told : two.label)
+        CHECK(same(told.truth, told.indices.empty() ? range(75, 75) : range(0, 25)));
+}
+
 TEST_CASE("what a rule asks about and a material doesn't say may be all of that material") {
     const Seal seal = sealed("rule XX Aluminium\n    covers aluminium\n    lips at most 1 %\n"
                              "    ask of lake\n"
