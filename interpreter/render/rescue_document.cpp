@@ -15,7 +15,7 @@ std::string percent_cell(const Exact& fraction) { return (fraction * 100).fixed(
 /// "+12.50", "-20.00".
 std::string signed_cell(const Exact& fraction) {
     const std::string text = percent_cell(fraction);
-    return fraction.sign() > 0 ? "+" + text : text;
+    return fraction.sign() > 0 && text != "0.00" ? "+" + text : text;
 }
 
 /// What the additions do, and no more than that: whether no others are nearer was found out.
@@ -28,8 +28,10 @@ std::string outcome(const Formulary& formulary, const Rescue& rescue, const Gram
             missing.push_back(formulary.name(line.what));
     }
     const std::string there = grams.text(rescue.there);
+    const std::string percent = percent_cell(rescue.off);
     const std::string off =
-        fmt::format("no line is off by more than {} % of its share", percent_cell(rescue.off));
+        percent == "0.00" ? "no line is off by 0.01 % of its share"
+                          : fmt::format("no line is off by more than {} % of its share", percent);
     if (rescue.restored && steps.is_zero())
         return fmt::format("{} g are in the bowl, and they hold the formula{}: nothing is to be "
                            "added.",
@@ -52,14 +54,21 @@ std::string outcome(const Formulary& formulary, const Rescue& rescue, const Gram
                        gram_words(rescue.additions.reading.step), off);
 }
 
-/// Why the table has parts of a blend in place of the blend.
+/// Why the table has parts of a blend in place of the blend: a sentence or two for each part.
 std::string opened_words(const Formulary& formulary, const Rescue& rescue) {
     std::string out;
-    for (const OpenedBlend& one : rescue.opened) {
-        const std::string &blend = formulary.name(one.blend), &part = formulary.name(one.part);
-        out += fmt::format("{}{} is part of {} and is named by itself, so {} is counted and added "
-                           "part by part. If the blend was poured, name the blend: {}.",
-                           out.empty() ? "" : " ", part, blend, blend, blend);
+    for (auto one = rescue.opened.begin(); one != rescue.opened.end();) {
+        std::vector<std::string> blends;
+        const IngredientId part = one->part;
+        for (; one != rescue.opened.end() && one->part == part; ++one)
+            blends.push_back(formulary.name(one->blend));
+        const bool single = blends.size() == 1;
+        out +=
+            fmt::format("{}{} is part of {} and is named by itself, so {} counted and added part "
+                        "by part. If {} was poured, name the blend{}.",
+                        out.empty() ? "" : " ", formulary.name(part), list_words(blends),
+                        single ? blends.front() + " is" : "these are",
+                        single ? "the blend" : "one of them", single ? ": " + blends.front() : "");
     }
     return out;
 }

@@ -65,6 +65,21 @@ bool BowlLines::holds(IngredientId outer, IngredientId what) const {
     return false;
 }
 
+/// A line that holds it, and that no other such line holds: so each blend is opened only once, when
+/// all of it is there. As many as there are lines where there is none.
+std::size_t BowlLines::outermost(IngredientId what) const {
+    std::vector<std::size_t> holding;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (holds(lines[i].what, what)) holding.push_back(i);
+    for (const std::size_t one : holding) {
+        const auto is_outside = [&](std::size_t other) {
+            return holds(lines[other].what, lines[one].what);
+        };
+        if (std::none_of(holding.begin(), holding.end(), is_outside)) return one;
+    }
+    return lines.size();
+}
+
 /// Puts the parts of a blend in its place; what has a line already gets more of it.
 void BowlLines::open(std::size_t line, IngredientId part) {
     const RescueLine blend = lines[line];
@@ -85,14 +100,12 @@ void BowlLines::open_for(IngredientId what, bool wide) {
         todo.pop_back();
         if (one == no_ingredient || !seen.insert(one).second) continue;
         const bool own = at(one) < lines.size();
-        for (std::size_t i = 0; i < lines.size(); ++i) {
-            if (!holds(lines[i].what, one)) continue;
+        for (std::size_t i = outermost(one); i < lines.size(); i = outermost(one)) {
             if (own && !wide) {
                 could_open_ = true;
-                continue;
+                break;
             }
             open(i, one);
-            i = static_cast<std::size_t>(-1);  // the parts may be blends that hold it as well
         }
         if (at(one) < lines.size()) continue;
         // What was mixed beforehand, a dilution or another blend, counts as its parts.

@@ -35,6 +35,7 @@ private:
     std::size_t at(IngredientId what) const;
     const Mix* mix_of(IngredientId what) const;
     bool holds(IngredientId outer, IngredientId what) const;
+    std::size_t outermost(IngredientId what) const;
     void open_for(IngredientId what, bool wide);
     void open(std::size_t line, IngredientId part);
     void add_line(IngredientId what, const Share& wanted, std::size_t& where);

@@ -42,20 +42,6 @@ bool nearer(const Change& more, const Change& less) {
     return std::min(c, d) < std::min(a, b);
 }
 
-/// The two best changes of one direction, of different lines.
-struct BestTwo {
-    std::optional<Change> first, second;
-
-    void offer(const Change& change) {
-        if (!first || serves_better(change, *first)) {
-            second = std::move(first);
-            first = change;
-        } else if (!second || serves_better(change, *second)) {
-            second = change;
-        }
-    }
-};
-
 /// Additions that come to one total, moved from line to line until they are as near as they can be.
 /// The sum of the M^d is convex in each addition, and for such sums the best is found by single
 /// steps: if no step moved from one line to another betters it, nothing does (A. Federgruen and
@@ -75,8 +61,8 @@ public:
     }
 
     void settle() {
-        for (; left_.sign() > 0; left_ -= 1) move(best(1).first->line, 1);
-        for (; left_.sign() < 0; left_ += 1) move(best(-1).first->line, -1);
+        for (; left_.sign() > 0; left_ -= 1) move(best(1)->line, 1);
+        for (; left_.sign() < 0; left_ += 1) move(best(-1)->line, -1);
         while (exchange()) {
         }
     }
@@ -91,14 +77,16 @@ public:
     }
 
 private:
-    BestTwo best(int steps) const {
-        BestTwo out;
+    /// The line to which a step more, or less, does the most good or the least harm.
+    std::optional<Change> best(int steps) const {
+        std::optional<Change> out;
         for (std::size_t i = 0; i < lines_.size(); ++i) {
             const StepLine& line = lines_[i];
             if (steps < 0 && add_[i] <= line.low) continue;
             if (steps > 0 && line.high && *line.high <= add_[i]) continue;
             const Exact then = steps > 0 ? over_[i] + line.each : over_[i] - line.each;
-            out.offer({i, over_[i].abs(), then.abs()});
+            const Change change{i, over_[i].abs(), then.abs()};
+            if (!out || serves_better(change, *out)) out = change;
         }
         return out;
     }
@@ -108,13 +96,10 @@ private:
         over_[line] += steps * lines_[line].each;
     }
 
+    /// False where nothing is gained. If one line is the best to get a step and the best to lose
+    /// one, a step to or from any other does more harm than it does good.
     bool exchange() {
-        const BestTwo more = best(1), less = best(-1);
-        return try_both(more.first, less.first) || try_both(more.first, less.second) ||
-               try_both(more.second, less.first);
-    }
-
-    bool try_both(const std::optional<Change>& more, const std::optional<Change>& less) {
+        const std::optional<Change> more = best(1), less = best(-1);
         if (!more || !less || more->line == less->line || !nearer(*more, *less)) return false;
         move(more->line, 1);
         move(less->line, -1);

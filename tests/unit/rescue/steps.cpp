@@ -85,6 +85,14 @@ TEST_CASE("where too many totals would have to be compared, those that were are 
     CHECK(in_grams(made.compared->greatest) == Exact(5249, 100));
 }
 
+TEST_CASE("a line that can't be had doesn't keep the others from being compared to the end") {
+    // Line one is off by all of itself in any bowl. The others are both 2/3 too much at 6 g alone.
+    const Stepped made = weighed(
+        {part(Exact(4, 10), 0, 0), part(Exact(3, 10), 3, 0), part(Exact(3, 10), 0)}, Exact(20));
+    CHECK(made.add == Steps{0, 0, 300});
+    CHECK_FALSE(made.compared.has_value());
+}
+
 TEST_CASE("a formula of many lines is weighed at the total next to the exact one") {
     // 41 equal parts of 10 g are 24.39 steps each: 16 of them a step more make 1000.
     const std::vector<Wanted> lines(41, part(Exact(1, 41), 0));
