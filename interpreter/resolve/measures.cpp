@@ -152,20 +152,29 @@ std::optional<Measure> find(Context& context, std::string_view folded) {
     return std::nullopt;
 }
 
-std::string near_measure(Context& context, std::string_view written) {
-    if (++context.near_asked > most_near) return {};
-    std::size_t best = 1000;
-    std::string_view name;
-    const auto offer = [&](std::string_view candidate) {
-        if (!is_near(written, candidate)) return;
-        const std::size_t far = distance(written, candidate);
-        if (far < best || (far == best && candidate < name)) best = far, name = candidate;
-    };
-    for (const Base& known : bases)
-        if (known.name.size() > 2) offer(known.name);
+/// A short beginning could be of any measure: `gr` is no slip for one of them.
+constexpr std::size_t shortest_beginning = 3;
+
+std::vector<std::string> near_measure(Context& context, std::string_view written) {
+    std::vector<std::string_view> known;
+    for (const Base& one : bases)
+        if (one.name.size() > 2) known.push_back(one.name);
     for (const Table* table : {&context.scope.unit, &context.scope.container})
-        for (const auto& [sym, at] : *table) offer(context.names.folded(sym));
-    return std::string(name);
+        for (const auto& [sym, at] : *table) known.push_back(context.names.folded(sym));
+    context.near_asked += known.size() * (written.size() + 1);
+    if (context.near_asked > most_near) return {};
+    std::sort(known.begin(), known.end());
+    known.erase(std::unique(known.begin(), known.end()), known.end());
+    Nearest nearest(written);
+    for (std::size_t i = 0; i < known.size(); ++i) {
+        const auto found = fit(written, known[i]);
+        if (!found) continue;
+        if (found->how == Likeness::beginning && written.size() < shortest_beginning) continue;
+        nearest.offer(*found, i);
+    }
+    std::vector<std::string> out;
+    for (const std::size_t i : nearest.best()) out.emplace_back(known[i]);
+    return out;
 }
 
 }  // namespace
@@ -296,7 +305,7 @@ void report_measure(Context& context, Span words) {
         return;
     }
     if (has_measure_block(context, folded)) return;  // broken, or there twice: said there
-    const std::string near = near_measure(context, folded);
+    const std::vector<std::string> near = near_measure(context, folded);
     if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
     report(context,
            {.code = Code::unit_unknown,
