@@ -1,6 +1,7 @@
 // levigate check: everything that is wrong in files and in all that they use.
 #include <algorithm>
 #include <deque>
+#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -26,6 +27,7 @@ constexpr Option check_options[] = {
     {"--market", "REGIONS", "judge colourants by these rules: US,EU"},
     {"--for", "WHOM", "look at what `share` would say as well", "members"},
     {"--since", "VERSION", "what means something else now, or is refused: 0.1"},
+    {"--sources", "", "each rule that is not confirmed, with what was read and where"},
     {"--mend", "", "correct what is certain in the files; list the rest"},
     {"--diff", "", "with --mend: write nothing; show what would change"},
     {"--print", "", "with --mend: write nothing; print the file with its fixes"},
@@ -122,13 +124,34 @@ int put_mended(const Arguments& arguments, const std::vector<MendedFile>& mendin
     return status;
 }
 
+/// What the place and the words of a finding are, whichever FILE it was found from: shades that a
+/// remark on a material is followed by are that FILE's.
+std::string key_of(const Sources& sources, const Finding& finding) {
+    std::string_view words = finding.message;
+    if (finding.severity != Severity::error) words = words.substr(0, words.find(" It is in: "));
+    const bool known = finding.span.source < sources.size();
+    return fmt::format("{}:{}:{} {} {}", known ? sources[finding.span.source].name : "",
+                       finding.span.begin, finding.span.end, row_of(finding.code).name, words);
+}
+
+/// Takes out what an earlier FILE said already: one slip of a page that many of them use.
+Findings said_first(const Sources& sources, Findings findings, std::set<std::string>& said) {
+    std::erase_if(findings, [&](const Finding& finding) {
+        return finding.span && !said.insert(key_of(sources, finding)).second;
+    });
+    return findings;
+}
+
 /// What is wrong, for people; with --diff and --print also what was left, which has no other place.
 std::string said_of(const Arguments& arguments, const std::deque<File>& all) {
     FindingStyle style = finding_style(arguments);
     style.fixes = arguments.has("--mend");
     std::string said;
+    std::set<std::string> before;
     for (const File& file : all) {
-        said += findings_text(file.checked->compiled.sources, file.report.findings, style);
+        const Sources& sources = file.checked->compiled.sources;
+        said += findings_text(sources, said_first(sources, each_once(file.report.findings), before),
+                              style);
         if (shows_text(arguments)) append_text(said, left_document(file.report));
     }
     return said;

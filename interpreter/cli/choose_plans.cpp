@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/query/near.hpp"
+
 namespace levigate::cli {
 namespace {
 
@@ -9,11 +11,11 @@ Finding no_plan(const Formulary& formulary, const std::string& name) {
     if (name.empty())
         return {Code::choice_none, "This file has no plan.", Span{},
                 "Write a block `plan NAME` with lines such as `make full of Quince`."};
-    std::string known;
-    for (const Plan& plan : formulary.plans)
-        known += (known.empty() ? "Known here: " : ", ") + plan.name;
-    if (!known.empty()) known += '.';
-    return {Code::choice_none, fmt::format("No plan is called `{}`.", name), Span{}, known};
+    std::vector<std::string> known;
+    for (const Plan& plan : formulary.plans) known.push_back(plan.name);
+    Finding finding{Code::choice_none, fmt::format("No plan is called `{}`.", name), Span{}};
+    offer_known(name, known, finding);
+    return finding;
 }
 
 }  // namespace

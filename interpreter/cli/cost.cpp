@@ -116,7 +116,8 @@ void write_costs(const Compiled& compiled, const Choice& choice, const CostOrder
         if (out.size() >= drain_at) output.drain(out);
     });
     findings.insert(findings.end(), outside.begin(), outside.end());
-    if (!lacking.empty()) findings.push_back(lacking_finding(compiled.formulary, lacking));
+    if (!lacking.empty())
+        findings.push_back(lacking_finding(compiled.formulary, lacking, order.into));
     writer.close(findings, out);
     findings.insert(findings.end(), of_sheets.begin(), of_sheets.end());
 }

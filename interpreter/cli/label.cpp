@@ -23,6 +23,7 @@ constexpr Option label_options[] = {
     {"--batch", "NAME", "this batch only"},
     {"--all", "", "every variant and finish that a shade names"},
     {"--market", "REGIONS", "as these regions ask for: US,EU"},
+    {"--sources", "", "each rule that is not confirmed, with what was read and where"},
     {"--code", "TEXT", "the batch code to print"},
     {"--opened", "TEXT", "how long it keeps once opened, to print: 12M"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
@@ -90,7 +91,7 @@ int label(const Arguments& arguments) {
     findings.insert(findings.end(), made.findings.begin(), made.findings.end());
     findings = each_once(findings);
     const LabelWords words{arguments.get_or("--batch", ""), arguments.get_or("--code", ""),
-                           arguments.get_or("--opened", "")};
+                           arguments.get_or("--opened", ""), arguments.has("--sources")};
     std::string out =
         arguments.json()
             ? labels_json(compiled.formulary, compiled.sources, made.labels, words, findings)

@@ -37,7 +37,8 @@ void note_lacking(const Formulary& formulary, const std::vector<Lack>& from,
             into.push_back(lack);
 }
 
-Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking) {
+Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking,
+                        std::uint32_t currency) {
     const Lack& first = lacking.front();
     Finding out{
         .code = Code::price_missing,
@@ -45,7 +46,7 @@ Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lac
             "What this costs is known only in part: " + lacking_words(formulary, lacking) + ".",
         .span = first.of.container != nothing ? formulary.containers[first.of.container].span
                                               : formulary.ingredients[first.of.material].span,
-        .advice = lacking_advice(formulary, lacking),
+        .advice = lacking_advice(formulary, lacking, currency),
         .notes = lacking_notes(formulary, lacking)};
     if (!out.notes.empty()) out.notes.erase(out.notes.begin());
     return out;

@@ -16,7 +16,8 @@ std::optional<Share> read_percent(std::string_view text);
 void note_lacking(const Formulary& formulary, const std::vector<Lack>& from,
                   std::vector<Lack>& into);
 /// The one warning about all that lacked.
-Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking);
+Finding lacking_finding(const Formulary& formulary, const std::vector<Lack>& lacking,
+                        std::uint32_t currency = 0);
 
 /// What a balance would say of a sheet is no matter of its cost.
 void leave_out_weighing(Findings& findings);

@@ -38,6 +38,7 @@ std::string_view words(Unreadable why) {
 FindingStyle finding_style(const Arguments& arguments) {
     FindingStyle style;
     style.brief = arguments.has("--brief");
+    style.sources = arguments.has("--sources");
     std::string colour = arguments.get_or("--colour", "auto");
     bool terminal = ::isatty(2) == 1 && !variable("TERM").empty() && variable("TERM") != "dumb";
     style.colour =

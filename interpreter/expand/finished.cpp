@@ -42,10 +42,19 @@ void say_missing(Task& task, const Ref& ref) {
         for (const Part& part : task.bulk.parts)
             if (task.formulary.ingredients[part.what].damaged) return;
     std::string name = ref_words(task.formulary, task.names, ref);
-    task.report(role ? Code::role_empty : Code::reference_unknown, ref.span,
+    // A finish of the library can't be written to: what is missing is missing in the shade.
+    const Finish& finish = task.formulary.finishes[task.finishing.finish];
+    std::string advice =
+        role ? role_advice(task.formulary, task.names, task.bulk, ref.role) + "; or leave"
+             : "Leave";
+    advice += " this finish out of the shade";
+    if (!finish.library) advice += ", or name `the bulk` in it instead";
+    task.report(role ? Code::role_empty : Code::reference_unknown,
+                finish.library ? task.where : ref.span,
                 task.finish_name() + " adds as much as " + name + ", and " + task.shade +
                     (role ? " holds nothing of that role." : " has no such line."),
-                "Leave this finish out of the shade, or name `the bulk` instead.");
+                advice + ".");
+    if (finish.library) task.findings.back().notes.clear();
 }
 
 /// k × what REF comes to in the bulk. Nothing where the bulk doesn't hold it.

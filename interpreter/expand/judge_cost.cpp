@@ -124,7 +124,7 @@ void judge(const MixCost& mix, const Expectation& expect, std::span<const Needed
                             .message = "What " + what + " costs can't be told: " +
                                        lacking_words(mix.formulary, costs.lacking) + ".",
                             .span = expect.measure_span,
-                            .advice = lacking_advice(mix.formulary, costs.lacking),
+                            .advice = lacking_advice(mix.formulary, costs.lacking, currency),
                             .notes = lacking_notes(mix.formulary, costs.lacking)});
 }
 
@@ -171,7 +171,10 @@ Findings judge_mix_cost(const MixCost& mix, const std::function<std::optional<De
                                         " costs can't be told: nothing tells the density of the "
                                         "mix, and so how many grams go into it.",
                                     expect.measure_span,
-                                    "Add a line `density … g/mL` to its materials."});
+                                    "Fill one " + mix.formulary.containers[expect.container].name +
+                                        " and weigh what it holds, and write that into its block, "
+                                        "as in `holds 3.9 g`. Or add a line `density … g/mL` to "
+                                        "each material that has none."});
                 continue;
             }
             fill = in_millilitres(*volume) * in_grams_per_millilitre(*dense);

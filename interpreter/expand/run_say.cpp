@@ -4,8 +4,36 @@
 #include "interpreter/expand/run.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/written_name.hpp"
 
 namespace levigate {
+
+namespace {
+
+/// A container that is held against what it holds in millilitres; none where a weight of one that
+/// was filled would not be enough.
+const Container* weighable_container(const Formulary& formulary, const BatchSize& size) {
+    const auto* count = std::get_if<ContainerCount>(&size.amount);
+    if (!count || count->container >= formulary.containers.size()) return nullptr;
+    if (std::holds_alternative<Volume>(size.holdback)) return nullptr;
+    const Container& container = formulary.containers[count->container];
+    return std::holds_alternative<Volume>(container.holds) ? &container : nullptr;
+}
+
+/// A container that was filled and weighed says more than densities do.
+std::string filled_advice(const Formulary& formulary, const BatchSize& size,
+                          const std::vector<IngredientId>& lacking) {
+    const std::string densities = density_advice(formulary, lacking);
+    const Container* container = weighable_container(formulary, size);
+    if (!container) return densities;
+    return "Fill one " + container->name +
+           " and weigh what it holds, and write that under `container " +
+           written_name(container->name) +
+           "`, as in `holds 3.9 g`. Or: " + static_cast<char>(densities.front() | 0x20) +
+           densities.substr(1);
+}
+
+}  // namespace
 
 /// Once for all shades: FILE has no balance, and the files that it uses have several.
 void Run::say_unchosen(const Shade& shade) {
@@ -32,7 +60,7 @@ void Run::say_lacking(const BatchSize& size, const std::string& batch) {
                     title() + (batch.empty() ? "" : ", " + batch) +
                         " is made by volume, and its grams can't be told: " +
                         lacking_words(formulary_, fresh) + ".",
-                    size.span ? size.span : shade.span, density_advice(formulary_, fresh)};
+                    size.span ? size.span : shade.span, filled_advice(formulary_, size, fresh)};
     for (std::size_t i = 0; i < fresh.size() && i < 6; ++i)
         finding.notes.push_back({formulary_.ingredients[fresh[i]].span, "no density here"});
     out_.push_back(std::move(finding));

@@ -1,5 +1,7 @@
 #include "interpreter/expand/select.hpp"
 
+#include <unordered_set>
+
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 
@@ -49,26 +51,31 @@ void add_known(const Names& names, std::string_view written, const NameList& the
     std::string folded;
     fold_name(written, folded);
     std::vector<std::string> all;
-    const std::string* near = nullptr;
-    std::size_t least = 0;
+    std::unordered_set<Sym> seen;
+    Nearest nearest(folded);
     for (const auto& [sym, name] : there) {
-        if (name.empty()) continue;
-        std::string_view other = names.folded(sym);
-        if (is_near(folded, other)) {
-            std::size_t off = distance(folded, other);
-            if (!near || off < least) {
-                near = &name;
-                least = off;
-            }
-        }
-        bool known = false;  // of many names the first few are shown
-        for (const std::string& seen : all) known = known || seen == name;
-        if (!known && all.size() < 6) all.push_back(name);
+        if (name.empty() || !seen.insert(sym).second) continue;
+        nearest.offer(names.folded(sym), all.size());
+        all.push_back(name);
     }
-    if (near)
-        finding.fixes = {possible_fix(Span{}, *near)};
-    else if (!all.empty())
+    for (const std::size_t id : nearest.best())
+        finding.fixes.push_back(possible_fix(Span{}, all[id]));
+    if (finding.fixes.empty() && !all.empty())
         finding.advice = "Known here: " + list_words(all) + ".";
+}
+
+/// Where a shade was asked for by the name of a family: that it is one, and its shades.
+bool add_family(const Formulary& formulary, Sym wanted, Finding& finding) {
+    std::vector<std::string> members;
+    for (const Shade& shade : formulary.shades) {
+        if (!shade.own || wanted == no_name || shade.family.sym != wanted) continue;
+        if (members.empty())
+            finding.message = "`" + shade.family.name + "` is a family, and one shade is needed.";
+        members.push_back(shade.name);
+    }
+    if (members.empty()) return false;
+    finding.advice = "Write one of its shades: " + list_words(members) + ".";
+    return true;
 }
 
 /// Keeps the shades that hold the name that was chosen; a finding where none does.
@@ -100,6 +107,7 @@ void keep_named(const Formulary& formulary, const Names& names, const Axis& axis
                 : "No shade that was asked for names a " + std::string(axis.noun) + " `" +
                       shown_name + "`.";
     findings.push_back({Code::choice_none, std::move(message), Span{}});
+    if (&axis == &by_shade && add_family(formulary, wanted, findings.back())) return;
     add_known(names, chosen, there, findings.back());
 }
 

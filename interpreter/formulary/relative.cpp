@@ -93,11 +93,10 @@ void say_no_line(Task& task, const Ref& ref) {
 
 void say_no_role(Task& task, const Ref& ref) {
     std::string_view wanted = task.names.folded(ref.role);
-    std::string near;
+    Nearest nearest(wanted);
     for (const Part& part : task.formula.parts) {
         Sym own = task.formulary.ingredients[part.what].role;
-        if (own != no_name && is_near(wanted, task.names.folded(own)))
-            near = role_words(task.formulary, task.names, own);
+        if (own != no_name) nearest.offer(task.names.folded(own), own);
         // The line that gives the role may be the one that was lost, or stand in the other block.
         if (task.formulary.ingredients[part.what].damaged || ambiguous(task.formulary, part))
             return;
@@ -105,10 +104,13 @@ void say_no_role(Task& task, const Ref& ref) {
     Finding& finding = task.report(Code::role_empty, ref.span,
                                    task.whose + " holds nothing whose role is `" +
                                        role_words(task.formulary, task.names, ref.role) + "`.");
-    if (near.empty())
-        finding.advice = "Give one of its materials that role, or name a line instead.";
-    else
-        finding.fixes = {possible_fix(ref.span, "the " + written_name(near))};
+    for (const std::size_t own : nearest.best())
+        finding.fixes.push_back(possible_fix(
+            ref.span,
+            "the " + written_name(role_words(task.formulary, task.names, static_cast<Sym>(own)))));
+    if (finding.fixes.empty())
+        finding.advice = role_advice(task.formulary, task.names, task.formula, ref.role) +
+                         "; or name a line instead.";
 }
 
 /// The node that a relative line looks at; no_line, and said so, where there is none.

@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "interpreter/formulary/written_name.hpp"
+
 namespace levigate {
 
 namespace {
@@ -69,6 +71,8 @@ std::string exact_percent_words(const Share& share) {
 
 std::string gram_words(const Mass& mass) { return number_words(in_grams(mass)) + " g"; }
 
+std::string exact_gram_words(const Mass& mass) { return exact_words(in_grams(mass)) + " g"; }
+
 std::string density_words(const Density& density, const Exact& by) {
     std::string out = in_grams_per_millilitre(density).exactly() + " g/mL";
     if (by.sign() > 0) out += " ± " + by.exactly() + " g/mL";
@@ -105,6 +109,46 @@ std::string ref_words(const Formulary& formulary, const Names& names, const Ref&
         case Ref::Kind::bulk: break;
     }
     return "the bulk";
+}
+
+namespace {
+
+/// True if the line can be given the role: it has none, and its block is a person's own.
+bool may_take_role(const Formulary& formulary, IngredientId id) {
+    const Ingredient& entry = formulary.ingredients[id];
+    if (entry.role != no_name || entry.kind == Ingredient::Kind::shade) return false;
+    return entry.kind == Ingredient::Kind::blend || !formulary.materials[entry.index].library;
+}
+
+/// The line that is likeliest the base: of those without a role the rest, or else the largest.
+const Part* role_taker(const Formulary& formulary, const Formula& formula) {
+    const Part* best = nullptr;
+    Exact most;
+    for (std::size_t i = 0; i < formula.parts.size(); ++i) {
+        const Part& part = formula.parts[i];
+        if (!may_take_role(formulary, part.what)) continue;
+        if (std::holds_alternative<Rest>(part.amount)) return &part;
+        const Exact size = formula.solved() ? as_fraction(formula.shares[i]) : Exact();
+        if (best && !(size > most)) continue;
+        best = &part;
+        most = size;
+    }
+    return best;
+}
+
+}  // namespace
+
+std::string role_advice(const Formulary& formulary, const Names& names, const Formula& formula,
+                        Sym role) {
+    const std::string word = role_words(formulary, names, role);
+    const Part* taker = role_taker(formulary, formula);
+    if (!taker)
+        return "Add a line of something with the role " + word + ", or write `role " + word +
+               "` under the material that is the " + word;
+    const Ingredient& entry = formulary.ingredients[taker->what];
+    return "Write `role " + word + "` under `" +
+           (entry.kind == Ingredient::Kind::blend ? "blend " : "material ") +
+           written_name(entry.name) + "`, if that is the " + word;
 }
 
 const Mix* mix_of(const Formulary& formulary, IngredientId ingredient) {

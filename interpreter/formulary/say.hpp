@@ -20,6 +20,8 @@ std::string percent_words(const Share& share);
 std::string exact_percent_words(const Share& share);
 /// "2.5 g".
 std::string gram_words(const Mass& mass);
+/// The same as it can be written into a file.
+std::string exact_gram_words(const Mass& mass);
 /// "0.9 g/mL", "0.9 g/mL ± 0.02 g/mL": as it can be written into a file.
 std::string density_words(const Density& density, const Exact& by);
 /// A measure's name behind so many: "drop", "drops", "jars of glass", "mL".
@@ -32,6 +34,11 @@ std::string balances_words(const Formulary& formulary);
 std::string role_words(const Formulary& formulary, const Names& names, Sym role);
 /// "soft base", "the lake", "the bulk".
 std::string ref_words(const Formulary& formulary, const Names& names, const Ref& ref);
+
+/// What to write so that a formula holds something of a role: "Write `role base` under `material
+/// soft wax`, if that is the base". The likeliest line is the rest, or else the largest.
+std::string role_advice(const Formulary& formulary, const Names& names, const Formula& formula,
+                        Sym role);
 
 /// True where the ingredient can be counted with: a material, or a mix that is solved and whole.
 bool usable(const Formulary& formulary, IngredientId ingredient);

@@ -47,9 +47,10 @@ std::string written_name(std::string_view name) {
     return needs_name_quotes(name) ? '"' + std::string(name) + '"' : std::string(name);
 }
 
-std::vector<Fix> near_fix(Span span, std::string_view near) {
-    if (near.empty()) return {};
-    return {possible_fix(span, written_name(near))};
+std::vector<Fix> near_fix(Span span, const std::vector<std::string>& near) {
+    std::vector<Fix> out;
+    for (const std::string& name : near) out.push_back(possible_fix(span, written_name(name)));
+    return out;
 }
 
 }  // namespace levigate

@@ -13,7 +13,7 @@ namespace levigate {
 bool needs_name_quotes(std::string_view name);
 /// `soft base`, `"7 lake"`.
 std::string written_name(std::string_view name);
-/// A near name to write in the place of `span`; none where `near` is empty.
-std::vector<Fix> near_fix(Span span, std::string_view near);
+/// Each near name to write in the place of `span`, the likeliest first.
+std::vector<Fix> near_fix(Span span, const std::vector<std::string>& near);
 
 }  // namespace levigate

@@ -122,14 +122,16 @@ std::string lacking_words(const Formulary& formulary, const std::vector<Lack>& l
     return out;
 }
 
-std::string lacking_advice(const Formulary& formulary, const std::vector<Lack>& lacking) {
+std::string lacking_advice(const Formulary& formulary, const std::vector<Lack>& lacking,
+                           std::uint32_t currency) {
     if (lacking.empty()) return {};
     const Lack& first = lacking.front();
     const std::string& name = name_of(formulary, first.of);
-    if (first.why == Lack::Why::rate)
-        return "Write the rate of a day into the file, with the currency that is asked for behind "
-               "the number: `rate " +
-               std::string(currency_code(first.currency)) + " = 1.08 USD, 2026-10-01`.";
+    if (first.why == Lack::Why::rate) {
+        const std::string into(currency == 0 ? "USD" : currency_code(currency));
+        return "Write the rate of a day into the file, as in `rate " +
+               std::string(currency_code(first.currency)) + " = 1.08 " + into + ", 2026-10-01`.";
+    }
     if (first.of.container != nothing)
         return "Add a line such as `price 0.35 USD` to a block `container " + name + "`.";
     const Ingredient& entry = formulary.ingredients[first.of.material];

@@ -71,7 +71,8 @@ Costing costing(const Formulary& formulary, std::span<const Needed> needed, std:
 
 /// "copper mica and slim tube have no price, and light thinner has no density"
 std::string lacking_words(const Formulary& formulary, const std::vector<Lack>& lacking);
-std::string lacking_advice(const Formulary& formulary, const std::vector<Lack>& lacking);
+std::string lacking_advice(const Formulary& formulary, const std::vector<Lack>& lacking,
+                           std::uint32_t currency = 0);
 /// Where to look: at most six materials and containers without a price or a density.
 std::vector<Note> lacking_notes(const Formulary& formulary, const std::vector<Lack>& lacking);
 

@@ -5,13 +5,13 @@
 #include <algorithm>
 #include <unordered_map>
 
-#include "grammar/near.hpp"
 #include "interpreter/expand/finished.hpp"
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/query/chain.hpp"
+#include "interpreter/query/near.hpp"
 #include "interpreter/render/amounts.hpp"
 
 namespace levigate {
@@ -49,12 +49,10 @@ Finding none_found(std::string message, std::string advice) {
 
 /// `near`: what was likely meant, as it is written on the command line; where that is empty, the
 /// advice tells what to do.
-Finding none_called(std::string message, const std::string& near, std::string advice) {
-    if (near.empty()) return none_found(std::move(message), std::move(advice));
-    return {.code = Code::choice_none,
-            .message = std::move(message),
-            .span = {},
-            .fixes = {possible_fix(Span{}, near)}};
+Finding none_called(std::string message, const std::vector<std::string>& near, std::string advice) {
+    Finding finding = none_found(std::move(message), near.empty() ? std::move(advice) : "");
+    for (const std::string& name : near) finding.fixes.push_back(possible_fix(Span{}, name));
+    return finding;
 }
 
 /// Parts `Quince / matte`; a name in double quotes holds its own ` / `.
@@ -80,12 +78,21 @@ const Shade* find_shade(const Compiled& compiled, const std::string& name, const
                         Findings& findings) {
     const Sym sym = compiled.names.find(name);
     const Sym whole = compiled.names.find(path);
-    std::string near;
+    std::vector<std::string> near, all, members;
     for (const Shade& shade : compiled.formulary.shades) {
         if (sym != no_name && shade.sym == sym) return &shade;
-        if (whole != no_name && shade.sym == whole) near = written_name(shade.name);
-        if (near.empty() && is_near(name, shade.name)) near = written_name(shade.name);
+        if (whole != no_name && shade.sym == whole) near = {written_name(shade.name)};
+        if (sym != no_name && shade.family.sym == sym) members.push_back(shade.name);
+        all.push_back(shade.name);
     }
+    if (!members.empty()) {
+        findings.push_back(
+            none_found(fmt::format("{} is a family, and one shade is needed.", shown(name)),
+                       fmt::format("Write one of its shades: {}.", list_words(members))));
+        return nullptr;
+    }
+    if (near.empty())
+        for (const std::string& one : near_ones(name, all)) near.push_back(written_name(one));
     findings.push_back(none_called(fmt::format("No shade is called {}.", shown(name)), near,
                                    "See which there are with `levigate shades FILE`."));
     return nullptr;
@@ -108,8 +115,9 @@ bool find_under(const Compiled& compiled, const std::string& name, Asked& asked,
         asked.finish = all.back();
         return true;
     }
-    findings.push_back(none_found(
+    findings.push_back(none_called(
         fmt::format("{} has no variant or finish called {}.", asked.shade->name, shown(name)),
+        near_ones(name, all),
         all.empty() ? "Write the shade's name alone." : "Known here: " + list_words(all) + "."));
     return false;
 }
@@ -120,16 +128,15 @@ bool find_what(const Compiled& compiled, const std::string& name, Asked& asked,
     const Formulary& formulary = compiled.formulary;
     const auto alias = compiled.formulary.called.find(sym);
     if (sym != no_name && alias != compiled.formulary.called.end()) asked.what = alias->second;
-    std::string near;
+    std::vector<std::string> all;
     for (IngredientId id = 0; id < formulary.ingredients.size(); ++id) {
         if (asked.what == no_ingredient && sym != no_name && formulary.ingredients[id].sym == sym)
             asked.what = id;
-        if (near.empty() && !dilution_of(formulary, id) && is_near(name, formulary.name(id)))
-            near = formulary.name(id);
+        if (!dilution_of(formulary, id)) all.push_back(formulary.name(id));
     }
     if (asked.what != no_ingredient) return true;
-    findings.push_back(none_called(fmt::format("Nothing is called {}.", shown(name)), near,
-                                   "Write the name of an ingredient."));
+    findings.push_back(none_called(fmt::format("Nothing is called {}.", shown(name)),
+                                   near_ones(name, all), "Write the name of an ingredient."));
     return false;
 }
 

@@ -35,6 +35,19 @@ std::string edition_words(const Edition& edition) {
                        edition.date.empty() ? "" : ", " + edition.date);
 }
 
+/// Why it can't be told whether an expectation holds. Of what the shade lacks the finding tells
+/// that points to it.
+std::string why_unknown(const Shade& shade, const Expectation& expect, const Findings& findings) {
+    for (const Finding& finding : findings)
+        if (finding.code == Code::expect_unknown && finding.span == expect.measure_span)
+            return finding.message;
+    using Measure = Expectation::Measure;
+    const bool of_batch = expect.measure == Measure::whole || expect.measure == Measure::cost;
+    if (of_batch && shade.batches.empty())
+        return fmt::format("{} has no batch: add a line such as `batch trial 6 g`.", shade.name);
+    return fmt::format("A sheet of {} can't be made; its error says why.", shade.name);
+}
+
 }  // namespace
 
 CheckReport check_report(const std::string& file, const Sources& sources,
@@ -55,6 +68,11 @@ CheckReport check_report(const std::string& file, const Sources& sources,
             if (!fresh) {
                 Verdict& before = report.expects[entry->second].verdict;
                 before = both(before, verdict);
+                std::string& why = report.expects[entry->second].why;
+                if (before != Verdict::unknown)
+                    why.clear();
+                else if (why.empty())
+                    why = why_unknown(shade, expect, report.findings);
                 continue;
             }
             ExpectResult result{expect.span, {}, 0, expect.wording, verdict};
@@ -62,6 +80,8 @@ CheckReport check_report(const std::string& file, const Sources& sources,
                 result.file = sources[expect.span.source].name;
                 result.line = sources.position(expect.span).line;
             }
+            if (verdict == Verdict::unknown)
+                result.why = why_unknown(shade, expect, report.findings);
             report.expects.push_back(std::move(result));
         }
     }
@@ -115,6 +135,11 @@ Document check_document(const CheckReport& report) {
         table.rows.push_back({fmt::format("{}:{}", result.file, result.line), result.wording,
                               std::string(verdict_word(result.verdict))});
     out.emplace_back(std::move(table));
+    List reasons;
+    for (const ExpectResult& result : report.expects)
+        if (!result.why.empty())
+            reasons.items.push_back(fmt::format("{}:{}: {}", result.file, result.line, result.why));
+    if (!reasons.items.empty()) out.emplace_back(std::move(reasons));
     return out;
 }
 

@@ -21,6 +21,7 @@ struct ExpectResult {
     std::uint32_t line = 0;
     std::string wording;
     Verdict verdict = Verdict::holds;
+    std::string why = {};  ///< it can't be told: a sentence that says why
 };
 
 /// A fix that `--mend` made, or left.

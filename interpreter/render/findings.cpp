@@ -100,6 +100,15 @@ void append_marked_line(std::string& out, const Sources& sources, Span span, std
                        paint(ink, under));
 }
 
+/// Where several names may be meant, the next likeliest too.
+void append_other_names(std::string& out, const Finding& finding) {
+    for (std::size_t i = 1; i < finding.fixes.size(); ++i) {
+        const Fix& fix = finding.fixes[i];
+        if (fix.certain || fix.text.empty() || fix.span != finding.fixes.front().span) return;
+        out += fmt::format(", or {}", shown(fix.text));
+    }
+}
+
 void append_remedy(std::string& out, const Finding& finding, Ink paint) {
     std::string_view words = remedy(finding);
     if (words.empty()) return;
@@ -115,6 +124,7 @@ void append_remedy(std::string& out, const Finding& finding, Ink paint) {
         out += several ? "\n      " : " ";
         out += shown(line);
     }
+    if (!several) append_other_names(out, finding);
     out += '\n';
 }
 
@@ -213,10 +223,28 @@ std::string count_words(const Findings& findings) {
     return out;
 }
 
+Findings rules_together(Findings findings) {
+    const auto unconfirmed = [](const Finding& finding) {
+        return finding.code == Code::rule_unconfirmed;
+    };
+    const auto count = std::count_if(findings.begin(), findings.end(), unconfirmed);
+    if (count < 2) return findings;
+    std::erase_if(findings, unconfirmed);
+    findings.push_back({Code::rule_unconfirmed,
+                        fmt::format("{} of the rules used here are not confirmed by a text of the "
+                                    "law.",
+                                    count),
+                        Span{},
+                        "Give `levigate check` the option `--sources` to see each, with what was "
+                        "read and where."});
+    return findings;
+}
+
 std::string findings_text(const Sources& sources, const Findings& findings, FindingStyle style) {
     std::string out;
-    Findings once = each_once(findings);
-    for (const Finding& finding : once) append_finding(out, sources, finding, style);
+    const Findings once = each_once(findings);
+    for (const Finding& finding : style.sources ? once : rules_together(once))
+        append_finding(out, sources, finding, style);
     if (!style.brief && !once.empty()) out += count_words(once) + "\n";
     return out;
 }

@@ -10,9 +10,10 @@
 namespace levigate {
 
 struct FindingStyle {
-    bool brief = false;   ///< one line each
-    bool colour = false;  ///< a terminal that wants it
-    bool fixes = false;   ///< every fix with what it replaces, not the first alone
+    bool brief = false;    ///< one line each
+    bool colour = false;   ///< a terminal that wants it
+    bool fixes = false;    ///< every fix with what it replaces, not the first alone
+    bool sources = false;  ///< each rule that is not confirmed, not their number alone
 };
 
 /// `orchard.shade:7:12: error: MESSAGE (code)`, the line with a caret under the place, other
@@ -31,6 +32,9 @@ std::string_view severity_word(Severity severity);
 std::string count_words(const Findings& findings);
 /// Without those that say the same about the same place as an earlier one.
 Findings each_once(const Findings& findings);
+/// Several rules that are not confirmed as one finding, at the end: what a maker has read once she
+/// need not read on each check.
+Findings rules_together(Findings findings);
 
 /// The line on which a place begins, made safe to show, with `…` where it was cut to `columns`.
 struct Excerpt {

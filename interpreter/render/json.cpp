@@ -131,6 +131,7 @@ Json check_json(const CheckReport& report) {
                                 {"line", result.line},
                                 {"expects", result.wording},
                                 {"holds", holds}});
+        if (!result.why.empty()) expectations.back()["why"] = result.why;
     }
     Json json = {{"file", report.file}, {"expectations", std::move(expectations)}};
     if (report.mended) {

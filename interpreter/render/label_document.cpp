@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/render/amounts.hpp"
 
@@ -62,6 +64,20 @@ void add_words(const LabelWords& words, Document& out) {
             words.opened)});
 }
 
+/// What several rules leave unconfirmed is one line.
+std::vector<std::string> shown_conditions(const BoxLabel& label, const LabelWords& words) {
+    if (words.sources || label.unconfirmed.size() < 2) return label.conditions;
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < label.conditions.size(); ++i)
+        if (std::find(label.unconfirmed.begin(), label.unconfirmed.end(), i) ==
+            label.unconfirmed.end())
+            out.push_back(label.conditions[i]);
+    out.push_back(fmt::format("{} things that this list rests on are not confirmed by a text of "
+                              "the law. The option `--sources` shows each.",
+                              label.unconfirmed.size()));
+    return out;
+}
+
 }  // namespace
 
 std::string label_closing() {
@@ -81,7 +97,8 @@ Document label_document(const Formulary& formulary, const BoxLabel& label,
     add_words(words, out);
     for (const std::string& warning : label.warnings) out.emplace_back(Caution{warning});
     out.emplace_back(list_table(formulary, label));
-    if (!label.conditions.empty()) out.emplace_back(List{false, label.conditions});
+    std::vector<std::string> conditions = shown_conditions(label, words);
+    if (!conditions.empty()) out.emplace_back(List{false, std::move(conditions)});
     return out;
 }
 

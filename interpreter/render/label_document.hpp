@@ -12,6 +12,7 @@ namespace levigate {
 /// What the command line adds, as text: nothing of it is judged.
 struct LabelWords {
     std::string batch, code, opened;  ///< empty: not printed
+    bool sources = false;             ///< each thing that is not confirmed, not their number alone
 };
 
 document::Document label_document(const Formulary& formulary, const BoxLabel& label,

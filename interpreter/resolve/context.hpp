@@ -2,6 +2,7 @@
 // What the sources of this room share: the tables that names are looked up in, what is under way,
 // and the one place where findings go. Nobody outside the room includes this.
 
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <unordered_map>
@@ -26,7 +27,7 @@ inline constexpr std::size_t most_holes = 300;        ///< of one shade
 inline constexpr std::size_t most_parts = 500000;     ///< lines of all formulas together
 inline constexpr std::size_t most_texts = 200000;     ///< steps and notes, with their swapped forms
 inline constexpr std::size_t most_findings = 1000;    ///< more tell nobody anything
-inline constexpr std::size_t most_near = 8;           ///< slips for which a near name is sought
+inline constexpr std::size_t most_near = 4000000;     ///< letters compared in search of near names
 inline constexpr std::size_t most_members = 1000;     ///< of one family
 inline constexpr std::uint32_t parts_tag = 0xFFFFFFFFu;  ///< counts of parts, not of a container
 
@@ -163,7 +164,11 @@ struct Context {
     bool apart = false;       ///< a member that goes wrong where the shade that it varies doesn't
     std::string blamed{};     ///< the shade that goes wrong first as the one under way does
     Span asked{};             ///< where a shade takes the finish under way
-    std::size_t near_asked = 0;  ///< looking for near names is dear
+    const Traits* traits = nullptr;  ///< of the shade under way, while it is added
+    Env* env = nullptr;              ///< its holes
+    At edited{};                     ///< whose edits were made last, if all before them was solved
+    std::size_t near_asked = 0;      ///< letters compared so far: looking for near names takes long
+    std::vector<std::pair<std::size_t, Sym>> unfound{};  ///< findings of names, by their index
     std::vector<std::unordered_map<std::uint32_t, ShadeState>> shades{};  ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
@@ -194,10 +199,6 @@ void fill_scope(Context& context);
 /// Of two blocks of one name: `kind` is what each of them is.
 void report_twice(Context& context, At first, At second, std::string_view kind);
 At look(const Table& table, Sym sym);
-/// Names of `table` near to `written`, with what it is called there; empty where none is near.
-std::string near_name(Context& context, const Table& table, Sym written);
-/// Of ingredients: materials, their other names, blends and shades.
-std::string near_ingredient(Context& context, Sym written);
 
 // ---- alike.cpp ---------------------------------------------------------------------------------
 

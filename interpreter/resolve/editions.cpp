@@ -6,9 +6,9 @@
 #include <charconv>
 #include <chrono>
 
-#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
 #include "interpreter/resolve/resolve.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate {
 
@@ -47,14 +47,12 @@ void shade_names(Context& context, const tree::NameList& list, Edition& out) {
             out.shades.push_back(name.sym);
             continue;
         }
-        const std::string near = near_name(context, context.scope.shade, name.sym);
-        if (near.empty() && context.lost.any(in(Heading::shade) | in(Heading::family))) continue;
-        report(context, {.code = Code::shade_unknown,
-                         .message = fmt::format("No shade and no family is called {}.",
-                                                shown(context.written(name.span))),
-                         .span = name.span,
-                         .advice = near.empty() ? "Write the name of a shade of this file." : "",
-                         .fixes = near_fix(name.span, near)});
+        report_unknown(context, {Code::shade_unknown,
+                                 "shade or family",
+                                 name,
+                                 {&context.scope.shade, &context.scope.family},
+                                 in(Heading::shade) | in(Heading::family),
+                                 "Write the name of a shade of this file."});
     }
 }
 

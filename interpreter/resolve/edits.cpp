@@ -14,13 +14,19 @@ namespace levigate::resolving {
 
 namespace {
 
-/// The name of a line that is near to the one that is wanted; empty if none is.
-std::string near_line(const Editing& editing, IngredientId wanted) {
-    const std::string& written = editing.context.out.name(wanted);
-    for (const WorkPart& part : editing.recipe.parts)
-        if (is_near(written, editing.context.out.name(part.part.what)))
-            return editing.context.out.name(part.part.what);
-    return {};
+/// The names of lines that are near to the one that is wanted.
+std::vector<std::string> near_line(const Editing& editing, IngredientId wanted) {
+    std::string written, other;
+    fold_name(editing.context.out.name(wanted), written);
+    Nearest nearest(written);
+    for (const WorkPart& part : editing.recipe.parts) {
+        fold_name(editing.context.out.name(part.part.what), other);
+        nearest.offer(other, part.part.what);
+    }
+    std::vector<std::string> out;
+    for (const std::size_t id : nearest.best())
+        out.push_back(editing.context.out.name(static_cast<IngredientId>(id)));
+    return out;
 }
 
 std::string line_words(const Editing& editing) {
@@ -60,10 +66,11 @@ bool twice(Editing& editing, Form form, IngredientId what, Span span) {
 
 void report_missing(Editing& editing, IngredientId what, Span span, std::string_view instead,
                     std::vector<Fix> fixes) {
-    const std::string near = near_line(editing, what);
+    const std::vector<std::string> near = near_line(editing, what);
     std::string advice;
     if (!instead.empty())
-        advice = fmt::format("{}, or name {}.", instead, near.empty() ? line_words(editing) : near);
+        advice = fmt::format("{}, or name {}.", instead,
+                             near.empty() ? line_words(editing) : near.front());
     else if (near.empty())
         advice = fmt::format("Name {}.", line_words(editing));
     for (Fix& fix : near_fix(with_braces(editing.context, span), near))

@@ -212,17 +212,15 @@ Span with_braces(const Context& context, Span hole) {
 }
 
 std::vector<Fix> near_hole(const Context& context, const Env& env, const Name& hole) {
-    std::vector<Fix> best;
-    std::size_t far = 1000;
-    const std::string_view written = context.names.folded(hole.sym);
-    for (const Binding& binding : env.bindings) {
-        const std::string_view name = context.names.folded(binding.hole);
-        const std::size_t apart = distance(written, name);
-        if (!is_near(written, name) || apart >= far) continue;
-        far = apart;
-        best = {possible_fix(with_braces(context, hole.span), fmt::format("{{{}}}", name))};
-    }
-    return best;
+    Nearest nearest(context.names.folded(hole.sym));
+    for (const Binding& binding : env.bindings)
+        nearest.offer(context.names.folded(binding.hole), binding.hole);
+    std::vector<Fix> out;
+    for (const std::size_t id : nearest.best())
+        out.push_back(
+            possible_fix(with_braces(context, hole.span),
+                         fmt::format("{{{}}}", context.names.folded(static_cast<Sym>(id)))));
+    return out;
 }
 
 Binding* settle(Context& context, Name hole, Env& env) {

@@ -6,8 +6,8 @@
 #include <unordered_map>
 
 #include "interpreter/formulary/solve.hpp"
-#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -54,14 +54,12 @@ Family collect(Context& context, At at) {
 At family_shade(Family& family, const Name& name) {
     const At at = look(family.context.scope.shade, name.sym);
     if (at) return at;
-    const std::string near = near_name(family.context, family.context.scope.shade, name.sym);
-    if (near.empty() && family.context.lost.any(in(Heading::shade))) return {};
-    report(family.context, {.code = Code::shade_unknown,
-                            .message = fmt::format("No shade is called {}.",
-                                                   shown(family.context.written(name.span))),
-                            .span = name.span,
-                            .advice = near.empty() ? "Write the name of a shade." : "",
-                            .fixes = near_fix(name.span, near)});
+    report_unknown(family.context, {Code::shade_unknown,
+                                    "shade",
+                                    name,
+                                    {&family.context.scope.shade},
+                                    in(Heading::shade),
+                                    "Write the name of a shade."});
     return {};
 }
 

@@ -7,6 +7,7 @@
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/formulary/sum_of_weights.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -131,16 +132,13 @@ FinishId finish_id(Context& context, At at) {
 FinishingId finishing(Context& context, Name name, Env& env) {
     const At at = look(context.scope.finish, name.sym);
     if (!at) {
-        const std::string near = near_name(context, context.scope.finish, name.sym);
-        const std::string written = context.written(name.span);
-        if (near.empty() && context.lost.any(in(Heading::finish))) return nothing;
-        report(context, {.code = Code::finish_unknown,
-                         .message = fmt::format("No finish is called {}.", shown(written)),
-                         .span = name.span,
-                         .advice = near.empty() ? fmt::format("Add a block `finish {}`.",
-                                                              shown(written_name(written)))
-                                                : "",
-                         .fixes = near_fix(name.span, near)});
+        report_unknown(context, {Code::finish_unknown,
+                                 "finish",
+                                 name,
+                                 {&context.scope.finish},
+                                 in(Heading::finish),
+                                 fmt::format("Add a block `finish {}`.",
+                                             shown(written_name(context.written(name.span))))});
         return nothing;
     }
     if (const auto known = context.finishings.find(name.sym); known != context.finishings.end())

@@ -127,9 +127,12 @@ void use_page(Loader& loader, const tree::Block& block) {
                     .message = fmt::format("The library has no page called {}.", shown(written)),
                     .span = block.name.span,
                     .example = page_names()};
-    for (const EmbeddedPage& page : library_pages())
-        if (is_near(name, page.name))
-            finding.fixes = {possible_fix(block.span, fmt::format("use {}", page.name))};
+    Nearest nearest(name);
+    for (std::size_t i = 0; i < library_pages().size(); ++i)
+        nearest.offer(library_pages()[i].name, i);
+    for (const std::size_t i : nearest.best())
+        finding.fixes.push_back(
+            possible_fix(block.span, fmt::format("use {}", library_pages()[i].name)));
     if (name.size() > 6 && name.ends_with(".shade"))
         finding.fixes = {
             {block.span, fmt::format("use \"{}\"", written), can_use(loader, written)}};

@@ -9,6 +9,7 @@
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/slips.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -173,7 +174,7 @@ void report_measure(Context& context, Span words) {
                                                        known->here[0], known->here[1]),
                        fixes);
     }
-    const std::string near = near_measure(context, folded);
+    const std::vector<std::string> near = near_measure(context, folded);
     if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
     unknown(words, near.empty() ? measure_advice(context, words, written) : "",
             near_fix(words, near));
@@ -214,11 +215,11 @@ void report_bare(Context& context, Span bare, Bare where) {
 bool may_be_name(Context& context, std::string_view words) {
     const Sym sym = context.names.intern(words);
     if (sym < context.is_role.size() && context.is_role[sym]) return true;
-    const std::string near = near_ingredient(context, sym);
+    const std::vector<std::string> near = near_ingredient(context, sym);
     const auto blanks = [](std::string_view text) {
         return std::count(text.begin(), text.end(), ' ');
     };
-    return !near.empty() && blanks(near) == blanks(context.names.folded(sym));
+    return !near.empty() && blanks(near.front()) == blanks(context.names.folded(sym));
 }
 
 }  // namespace

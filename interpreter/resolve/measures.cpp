@@ -158,24 +158,37 @@ std::string letters(std::string_view word) {
     return out;
 }
 
+/// A short beginning could be of any measure: `gr` is no slip for one of them.
+constexpr std::size_t shortest_beginning = 3;
+
+/// Of three letters another one is another measure: only swapped ones are a slip.
+bool too_short(const Fit& found, std::string_view written, std::string_view name) {
+    if (written.size() > shortest_beginning) return false;
+    if (found.how == Likeness::beginning) return written.size() < shortest_beginning;
+    return letters(written) != letters(name);
+}
+
 }  // namespace
 
-std::string near_measure(Context& context, std::string_view written) {
-    if (++context.near_asked > most_near) return {};
-    std::size_t best = 1000;
-    std::string_view name;
-    const auto offer = [&](std::string_view candidate) {
-        if (!is_near(written, candidate)) return;
-        // Of three letters another one is another measure: only swapped ones are a slip.
-        if (written.size() <= 3 && letters(written) != letters(candidate)) return;
-        const std::size_t far = distance(written, candidate);
-        if (far < best || (far == best && candidate < name)) best = far, name = candidate;
-    };
-    for (const Base& known : bases)
-        if (known.name.size() > 2) offer(known.name);
+std::vector<std::string> near_measure(Context& context, std::string_view written) {
+    std::vector<std::string_view> known;
+    for (const Base& one : bases)
+        if (one.name.size() > 2) known.push_back(one.name);
     for (const Table* table : {&context.scope.unit, &context.scope.container})
-        for (const auto& [sym, at] : *table) offer(context.names.folded(sym));
-    return std::string(name);
+        for (const auto& [sym, at] : *table) known.push_back(context.names.folded(sym));
+    context.near_asked += known.size() * (written.size() + 1);
+    if (context.near_asked > most_near) return {};
+    std::sort(known.begin(), known.end());
+    known.erase(std::unique(known.begin(), known.end()), known.end());
+    Nearest nearest(written);
+    for (std::size_t i = 0; i < known.size(); ++i) {
+        const auto found = fit(written, known[i]);
+        if (!found || too_short(*found, written, known[i])) continue;
+        nearest.offer(*found, i);
+    }
+    std::vector<std::string> out;
+    for (const std::size_t i : nearest.best()) out.emplace_back(known[i]);
+    return out;
 }
 
 const Measure* measure(Context& context, std::string_view folded) {

@@ -8,8 +8,8 @@
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
-#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -35,20 +35,16 @@ void report_like_loop(Context& context, const std::vector<At>& chain, At again) 
 
 void report_no_parent(Context& context, const tree::Block& block, const Table& table) {
     const bool shade = block.heading == Heading::shade;
-    const std::string near = near_name(context, table, block.like.sym);
-    if (near.empty() && context.lost.any(in(block.heading))) return;
-    std::string advice;
-    if (near.empty())
-        advice = look(context.scope.material_or_blend, block.like.sym) && shade
-                     ? "A shade can only be like a shade: write the blend as one of its lines."
-                     : fmt::format("Add a {} of that name, or `use` the file that has it.",
-                                   word(block.heading));
-    report(context, {.code = shade ? Code::shade_unknown : Code::name_unknown,
-                     .message = fmt::format("No {} is called {}.", word(block.heading),
-                                            shown(context.written(block.like.span))),
-                     .span = block.like.span,
-                     .advice = std::move(advice),
-                     .fixes = near_fix(block.like.span, near)});
+    report_unknown(context,
+                   {shade ? Code::shade_unknown : Code::name_unknown,
+                    word(block.heading),
+                    block.like,
+                    {&table},
+                    in(block.heading),
+                    look(context.scope.material_or_blend, block.like.sym) && shade
+                        ? "A shade can only be like a shade: write the blend as one of its lines."
+                        : fmt::format("Add a {} of that name, or `use` the file that has it.",
+                                      word(block.heading))});
 }
 
 void resolve_blend(Context& context, IngredientId id) {

@@ -4,9 +4,11 @@
 
 #include <algorithm>
 
+#include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -19,14 +21,13 @@ ShadeId find_shade(const Context& context, Sym sym) {
 }
 
 void report_no_shade(Context& context, const Name& name) {
-    const std::string near = near_name(context, context.scope.shade, name.sym);
-    if (near.empty() && context.lost.any(in(Heading::shade) | in(Heading::family))) return;
-    report(context,
-           {.code = Code::shade_unknown,
-            .message = fmt::format("No shade is called {}.", shown(context.written(name.span))),
-            .span = name.span,
-            .advice = near.empty() ? "Write the name of a shade." : "",
-            .fixes = near_fix(name.span, near)});
+    report_unknown(context, {Code::shade_unknown,
+                             "shade",
+                             name,
+                             {&context.scope.shade},
+                             in(Heading::shade) | in(Heading::family),
+                             "Write the name of a shade.",
+                             true});
 }
 
 /// A name behind ` / ` is a variant or a finish, in this order.
@@ -40,15 +41,19 @@ void place_under(Context& context, const Name& name, bool finish_only, PlanLine&
         out.finish = name.sym;
         return;
     }
-    const std::string near = near_name(context, context.scope.finish, name.sym);
-    if (near.empty() && context.lost.any(in(Heading::finish) | in(Heading::variant))) return;
-    report(context, {.code = Code::finish_unknown,
-                     .message = fmt::format("No {} is called {}.",
-                                            finish_only ? "finish" : "variant or finish",
-                                            shown(context.written(name.span))),
-                     .span = name.span,
-                     .advice = near.empty() ? "Write the name of a finish." : "",
-                     .fixes = near_fix(name.span, near)});
+    const Scope& scope = context.scope;
+    const std::uint32_t holders = in(Heading::finish) | in(Heading::variant);
+    const char* advice = "Write the name of a finish.";
+    if (finish_only)
+        report_unknown(context,
+                       {Code::finish_unknown, "finish", name, {&scope.finish}, holders, advice});
+    else
+        report_unknown(context, {Code::finish_unknown,
+                                 "variant or finish",
+                                 name,
+                                 {&scope.variant, &scope.finish},
+                                 holders,
+                                 advice});
 }
 
 }  // namespace
@@ -91,8 +96,13 @@ void report_no_batch(Context& context, const Shade& shade, const Name& name) {
     const std::size_t digit = written.find_first_of("0123456789");
     const bool negative = !written.empty() && digit != written.npos && digit > 0 &&
                           (written[0] == '-' || written.starts_with("\u2212"));
-    std::vector<std::string> names;
-    for (const Batch& batch : shade.batches) names.push_back(batch.name);
+    std::vector<std::string> names, near;
+    Nearest nearest(context.names.folded(name.sym));
+    for (const Batch& batch : shade.batches) {
+        nearest.offer(context.names.folded(batch.sym), names.size());
+        names.push_back(batch.name);
+    }
+    for (const std::size_t id : nearest.best()) near.push_back(names[id]);
     Finding finding{
         .code = negative ? Code::batch_nothing : Code::batch_unknown,
         .message = negative ? "What is made is more than nothing."
@@ -100,8 +110,8 @@ void report_no_batch(Context& context, const Shade& shade, const Name& name) {
         .span = name.span};
     if (negative)
         finding.fixes = {possible_fix(name.span, written.substr(digit))};
-    else if (names.size() == 1)
-        finding.fixes = near_fix(name.span, names.front());
+    else if (names.size() == 1 || !near.empty())
+        finding.fixes = near_fix(name.span, near.empty() ? names : near);
     else if (names.empty())
         finding.advice = "Write a quantity, as in `make 50 g of …`.";
     else

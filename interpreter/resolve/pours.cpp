@@ -2,12 +2,14 @@
 
 #include <fmt/format.h>
 
+#include "grammar/near.hpp"
 #include "grammar/read.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/joined.hpp"
 #include "interpreter/resolve/resolve.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate {
 
@@ -23,12 +25,27 @@ void name_pour(Joined& joined, Span name, bool strict, Pour& out) {
     out.what = joined.ingredient(sym);
     out.shade = joined.shade(sym);
     if (!strict || out.what != no_ingredient || out.shade != nothing) return;
-    const std::string near = near_ingredient(context, sym);
+    const std::vector<std::string> near = near_ingredient(context, sym);
     report(context, {.code = Code::name_unknown,
                      .message = fmt::format("Nothing is called {}.", shown(out.name)),
                      .span = name,
                      .advice = near.empty() ? "Write a name as the files have it." : "",
                      .fixes = near_fix(name, near)});
+}
+
+/// Of the blends those that `name` is likely meant for.
+std::vector<std::string> near_blends(const Joined& joined, Sym written) {
+    const Names& names = joined.context.names;
+    Nearest nearest(names.folded(written));
+    for (IngredientId id = 0; id < joined.there.ingredients.size(); ++id) {
+        const Ingredient& one = joined.there.ingredients[id];
+        if (one.kind == Ingredient::Kind::blend && one.sym != no_name)
+            nearest.offer(names.folded(one.sym), id);
+    }
+    std::vector<std::string> out;
+    for (const std::size_t id : nearest.best())
+        out.push_back(joined.there.name(static_cast<IngredientId>(id)));
+    return out;
 }
 
 /// What it weighs. False where it can't be told; said.
@@ -148,11 +165,14 @@ void name_bowl(Joined& joined, Span name, bool strict, Pour& out) {
     const Sym sym = context.names.intern(context.sources.text(name));
     out.bowl = context.written(name);
     out.into = joined.ingredient(sym);
-    if (strict && !is_blend(joined, sym))
-        report(context, {.code = Code::name_unknown,
-                         .message = fmt::format("No blend is called {}.", shown(out.bowl)),
-                         .span = name,
-                         .advice = "Behind `in` stands the blend that it went into."});
+    if (!strict || is_blend(joined, sym)) return;
+    const std::vector<std::string> near = near_blends(joined, sym);
+    report(context,
+           {.code = Code::name_unknown,
+            .message = fmt::format("No blend is called {}.", shown(out.bowl)),
+            .span = name,
+            .advice = near.empty() ? "Behind `in` stands the blend that it went into." : "",
+            .fixes = near_fix(name, near)});
 }
 
 /// "F-2 3 g clay" would be a lot's number, and the clay would be lost.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
@@ -63,6 +64,15 @@ void common_line(Context& context, std::uint32_t file, const tree::Line& line, I
     }
 }
 
+std::vector<std::string> near_hazards(std::string_view written) {
+    constexpr std::array<std::string_view, 2> known = {"powder", "flammable"};
+    Nearest nearest(written);
+    for (std::size_t i = 0; i < known.size(); ++i) nearest.offer(known[i], i);
+    std::vector<std::string> out;
+    for (const std::size_t i : nearest.best()) out.emplace_back(known[i]);
+    return out;
+}
+
 void set_hazards(Context& context, const tree::NameList& list, Material& material) {
     for (const Name& name : list.names) {
         const std::string_view word = context.names.folded(name.sym);
@@ -71,13 +81,12 @@ void set_hazards(Context& context, const tree::NameList& list, Material& materia
         else if (word == "flammable")
             material.flammable = true;
         else
-            report(context,
-                   {.code = Code::line_malformed,
-                    .message = fmt::format("No hazard is called {} here.",
-                                           shown(context.written(name.span))),
-                    .span = name.span,
-                    .example = "powder or flammable",
-                    .fixes = near_fix(name.span, is_near(word, "powder") ? "powder" : "")});
+            report(context, {.code = Code::line_malformed,
+                             .message = fmt::format("No hazard is called {} here.",
+                                                    shown(context.written(name.span))),
+                             .span = name.span,
+                             .example = "powder or flammable",
+                             .fixes = near_fix(name.span, near_hazards(word))});
     }
 }
 

@@ -7,6 +7,7 @@
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -17,20 +18,6 @@ bool weigh_all(Context& context, Recipe& recipe) {
     bool all = true;
     for (WorkPart& part : recipe.parts) all = weigh_poured(context, part) && all;
     return all;
-}
-
-/// Of drops beside parts the amount can be written as a share of the whole in the maker's own
-/// measure, which the solver doesn't know: it has what they weigh.
-void keep_measure(const Context& context, const Recipe& recipe, Finding& finding) {
-    if (finding.code != Code::parts_beside_grams) return;
-    for (const WorkPart& part : recipe.parts) {
-        const Span amount = part.part.span;
-        if (!part.poured || part.poured->kind != Kind::volume || amount != finding.span) continue;
-        finding.advice.clear();
-        finding.example.clear();
-        finding.fixes = {possible_fix(amount, context.written(amount) + " per 10 g")};
-        return;
-    }
 }
 
 Formula plain_formula(const Recipe& recipe) {
@@ -117,7 +104,7 @@ bool finish_formula(Context& context, Recipe& recipe, Formula& formula, const st
     const bool solved = formula.solved();
     if (!quiet || solved)
         for (Finding& finding : findings) {
-            keep_measure(context, recipe, finding);
+            name_cure(context, recipe, finding);
             // Two shades can go wrong at one line: each loses its sheets, so each is named. What
             // is too much is each member's own matter, the rest their family's.
             const bool own = finding.code == Code::total_over || finding.code == Code::total_off;

@@ -5,7 +5,9 @@
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
+#include "interpreter/resolve/context.hpp"
 #include "interpreter/resolve/slips.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -32,18 +34,14 @@ IngredientId find_ingredient(Context& context, Name name, Env& env) {
     // One unknown name is one slip, however often it stands.
     if (!context.unknown.insert(real.sym).second) return no_ingredient;
     if (report_more_than_name(context, real)) return no_ingredient;
-    const std::string near = near_ingredient(context, real.sym);
-    const auto holders = in(Heading::material) | in(Heading::blend) | in(Heading::shade);
-    if (near.empty() && context.lost.any(holders)) return no_ingredient;
-    const std::string written = shown(context.written(real.span));
-    report(context, {.code = Code::name_unknown,
-                     .message = fmt::format("Nothing is called {}.", written),
-                     .span = real.span,
-                     .advice = near.empty() ? fmt::format("Add a block `material {}`, or `use` the "
-                                                          "file or page that has it.",
-                                                          written_name(written))
-                                            : "",
-                     .fixes = near_fix(real.span, near)});
+    report_unknown(context,
+                   {Code::name_unknown,
+                    {},
+                    real,
+                    {&context.scope.material_or_blend, &context.scope.shade},
+                    in(Heading::material) | in(Heading::blend) | in(Heading::shade),
+                    fmt::format("Add a block `material {}`, or `use` the file or page that has it.",
+                                written_name(shown(context.written(real.span))))});
     return no_ingredient;
 }
 
@@ -72,24 +70,37 @@ Sym find_role(const Context& context, Sym sym) {
 }
 
 std::string near_role(const Context& context, Sym written) {
-    std::size_t far = 1000;
-    std::string best;
-    for (Sym sym = 1; sym < context.is_role.size(); ++sym) {
-        if (!context.is_role[sym]) continue;
-        const std::string_view name = context.names.folded(sym);
-        const std::size_t apart = distance(context.names.folded(written), name);
-        if (is_near(context.names.folded(written), name) && apart < far)
-            far = apart, best = fmt::format("the {}", written_name(name));
-    }
-    return best;
+    Nearest nearest(context.names.folded(written));
+    for (Sym sym = 1; sym < context.is_role.size(); ++sym)
+        if (context.is_role[sym]) nearest.offer(context.names.folded(sym), sym);
+    const auto best = nearest.best(1);
+    if (best.empty()) return {};
+    return fmt::format("the {}",
+                       written_name(context.names.folded(static_cast<Sym>(best.front()))));
 }
 
 std::string all_roles(const Context& context) {
     std::vector<std::string> roles;
     for (Sym sym = 1; sym < context.is_role.size(); ++sym)
         if (context.is_role[sym]) roles.push_back(fmt::format("the {}", context.names.folded(sym)));
-    return roles.empty() ? "Add a line `role …` to the material."
-                         : fmt::format("Write a role that is there: {}.", list_words(roles));
+    return roles.empty() ? "name a line."
+                         : fmt::format("write a role that is there: {}.", list_words(roles));
+}
+
+/// What is to have the role: the person's own materials and blends that have none.
+std::string role_takers(const Context& context, const Name& role) {
+    std::vector<std::string> takers;
+    for (const Ingredient& one : context.out.ingredients)
+        if (one.kind != Ingredient::Kind::shade && one.role == no_name && one.sym != no_name &&
+            !context.library(one.span))
+            takers.push_back(fmt::format("`{} {}`",
+                                         one.kind == Ingredient::Kind::blend ? "blend" : "material",
+                                         written_name(one.name)));
+    const std::string word = context.written(role.span);
+    if (takers.size() == 1)
+        return fmt::format("Write `role {0}` under {1}, if that is the {0}", word, takers.front());
+    return fmt::format("Write `role {0}` under the material or blend that is the {0}{1}{2}", word,
+                       takers.empty() ? "" : ": ", list_words(takers, 4));
 }
 
 /// A role that nothing has. `place` is where to look: what the library asks for is missing in the
@@ -103,11 +114,10 @@ void report_no_role(Context& context, const tree::Ref& ref, Span place) {
         .message = fmt::format("Nothing has the role {}.", shown(context.written(ref.name.span))),
         .span = place};
     if (elsewhere)
-        finding.advice = fmt::format("Write `role {0}` into the block of the material or blend "
-                                     "that is the {0}.",
-                                     context.written(ref.name.span));
+        finding.advice = role_takers(context, ref.name) + ".";
     else if (near.empty())
-        finding.advice = all_roles(context);
+        finding.advice =
+            fmt::format("{}; or {}", role_takers(context, ref.name), all_roles(context));
     else
         finding.fixes = {possible_fix(ref.span, near)};
     report(context, std::move(finding));

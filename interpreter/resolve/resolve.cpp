@@ -5,6 +5,7 @@
 #include "grammar/read.hpp"
 #include "interpreter/resolve/context.hpp"
 #include "interpreter/resolve/empty_blocks.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate {
 
@@ -90,6 +91,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     add_edition(context);
     check_sealed(context);
     check_unused(context);
+    tell_members(context);
     if (out.findings.size() >= most_findings)
         out.findings.push_back({.code = Code::too_many_findings,
                                 .message = "There is more; these come first.",

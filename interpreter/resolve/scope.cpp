@@ -6,9 +6,7 @@
 #include <utility>
 
 #include "grammar/lines.hpp"
-#include "grammar/near.hpp"
 #include "grammar/words.hpp"
-#include "interpreter/lookalike/lookalike.hpp"
 #include "interpreter/resolve/context.hpp"
 
 namespace levigate::resolving {
@@ -270,61 +268,6 @@ void fill_scope(Context& context) {
 At look(const Table& table, Sym sym) {
     const auto found = table.find(sym);
     return found == table.end() ? At{} : found->second;
-}
-
-namespace {
-
-/// `red 6` is no slip for `red 27`: another number is another thing.
-std::string digits(std::string_view name) {
-    std::string out;
-    for (const char sign : name)
-        if (sign >= '0' && sign <= '9') out += sign;
-    return out;
-}
-
-/// Keeps the nearest of the names that are offered to it; what looks the same is as near as can be.
-struct Nearest {
-    std::string_view written;
-    std::uint64_t look = lookalike::skeleton_hash(written);
-    std::size_t far = 1000;
-    At at{};
-    Sym sym = no_name;
-    void offer(const Names& names, Sym candidate, At where) {
-        const std::string_view name = names.folded(candidate);
-        const bool same_look = look == lookalike::skeleton_hash(name);
-        const bool near = same_look || (is_near(written, name) && digits(written) == digits(name));
-        if (!where || !near) return;
-        const std::size_t apart = same_look ? 0 : distance(written, name);
-        // A table has no order of its own: of two equally near the one that was met first.
-        if (apart > far || (apart == far && candidate > sym)) return;
-        far = apart;
-        at = where;
-        sym = candidate;
-    }
-};
-
-std::string shown_name(const Context& context, const Nearest& nearest) {
-    if (!nearest.at) return {};
-    const Name& name = context.block(nearest.at).name;
-    return name.sym == nearest.sym ? context.written(name.span)
-                                   : std::string(context.names.folded(nearest.sym));
-}
-
-}  // namespace
-
-std::string near_name(Context& context, const Table& table, Sym written) {
-    if (++context.near_asked > most_near) return {};
-    Nearest nearest{context.names.folded(written)};
-    for (const auto& [sym, at] : table) nearest.offer(context.names, sym, at);
-    return shown_name(context, nearest);
-}
-
-std::string near_ingredient(Context& context, Sym written) {
-    if (++context.near_asked > most_near) return {};
-    Nearest nearest{context.names.folded(written)};
-    for (const Table* table : {&context.scope.material_or_blend, &context.scope.shade})
-        for (const auto& [sym, at] : *table) nearest.offer(context.names, sym, at);
-    return shown_name(context, nearest);
 }
 
 }  // namespace levigate::resolving

@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "grammar/lines.hpp"
-#include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
 
@@ -113,30 +113,29 @@ void add_variants(Context& context, Shade& shade, At from, const Recipe& recipe,
     for (const Name& name : traits.variants) {
         const At at = look(context.scope.variant, name.sym);
         if (!at) {
-            const std::string near = near_name(context, context.scope.variant, name.sym);
             // It is named, and its sheets can't be made.
             Version& missing = shade.versions.emplace_back();
             missing.variant = context.written(name.span);
             missing.sym = name.sym;
             missing.broken = true;
-            if (near.empty() && context.lost.any(in(Heading::variant))) continue;
-            report(context, {.code = Code::variant_unknown,
-                             .message = fmt::format("No variant is called {}.",
-                                                    shown(context.written(name.span))),
-                             .span = name.span,
-                             .advice = near.empty() ? fmt::format("Add a block `variant {}`.",
-                                                                  context.written(name.span))
-                                                    : "",
-                             .fixes = near_fix(name.span, near)});
+            report_unknown(context,
+                           {Code::variant_unknown,
+                            "variant",
+                            name,
+                            {&context.scope.variant},
+                            in(Heading::variant),
+                            fmt::format("Add a block `variant {}`.", context.written(name.span))});
             continue;
         }
         Recipe changed = recipe;
         const std::string variant = context.written(context.block(at).name.span);
         note_taker(context, from, shade.member, name.sym);
+        context.edited = at;
         apply_block(context, at, env, changed, true, fmt::format("{} / {}", shade.name, variant));
         shade.versions.push_back(make_version(
             context, std::move(changed), shade.name, variant, name.sym, context.block(at).name.span,
             !shade.versions[0].formula.solved(), shade.versions[0].broken));
+        context.edited = {};
         if (at.ambiguous) shade.versions.back().broken = true;
     }
 }
@@ -202,13 +201,15 @@ bool measured(Context& context, const tree::Expect& written, Env& env, Expectati
         const Measure* known = measure(context, folded);
         const Quantity one = known ? known->one : Quantity{};
         if (one.kind != Kind::count || one.tag == parts_tag || one.tag == 0) {
-            report(context,
-                   {.code = Code::container_unknown,
-                    .message = fmt::format("No container is called {}.",
-                                           shown(context.written(written.name.span))),
-                    .span = written.name.span,
-                    .fixes = near_fix(written.name.span, near_name(context, context.scope.container,
-                                                                   written.name.sym))});
+            report_unknown(context,
+                           {Code::container_unknown,
+                            "container",
+                            written.name,
+                            {&context.scope.container},
+                            in(Heading::container),
+                            fmt::format("Add a block `container {}` with a line such as `holds 4.5 "
+                                        "mL`.",
+                                        context.written(written.name.span))});
             return false;
         }
         out.container = one.tag - 1;
@@ -268,17 +269,13 @@ void add_balance(Context& context, Shade& shade, const Traits& traits) {
         return;
     }
     shade.balance_lost = true;
-    const std::string near = near_name(context, context.scope.balance, sym);
-    if (near.empty() && context.lost.any(in(Heading::balance))) return;
-    report(context, {.code = Code::balance_unknown,
-                     .message = fmt::format("No balance is called {}.",
-                                            shown(context.written(traits.balance.span))),
-                     .span = traits.balance.span,
-                     .advice = near.empty() ? fmt::format("Add a block `balance {}` with a line "
-                                                          "`reads 0.01 g`.",
-                                                          context.written(traits.balance.span))
-                                            : "",
-                     .fixes = near_fix(traits.balance.span, near)});
+    report_unknown(context, {Code::balance_unknown,
+                             "balance",
+                             traits.balance,
+                             {&context.scope.balance},
+                             in(Heading::balance),
+                             fmt::format("Add a block `balance {}` with a line `reads 0.01 g`.",
+                                         context.written(traits.balance.span))});
 }
 
 }  // namespace
@@ -359,10 +356,17 @@ void add_shade(Context& context, const std::string& name, Sym sym, Span span, At
         parent_broken = other.shade < context.out.shades.size() &&
                         context.out.shades[other.shade].versions[0].broken;
     }
+    context.traits = &traits;
+    context.env = &env;
+    // What a shade is like was solved as it was: only its edits can make it wrong.
+    if (!member && context.block(at).like) context.edited = at;
     shade.versions.push_back(
         make_version(context, recipe, name, {}, no_name, span, quiet, parent_broken));
+    context.edited = {};
     shade.damaged = traits.damaged;
     add_variants(context, shade, from, recipe, env, traits);
+    context.traits = nullptr;
+    context.env = nullptr;
     context.taker = 0;
     shade.broken = std::all_of(shade.versions.begin(), shade.versions.end(),
                                [](const Version& version) { return version.broken; });

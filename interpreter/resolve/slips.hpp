@@ -12,8 +12,8 @@ namespace levigate::resolving {
 /// `m` and `t` alone: each is short for several measures.
 bool read_in_two_ways(std::string_view folded);
 Finding two_readings(const Context& context, Span letter, std::string_view advice);
-/// The known measure that is nearly written so; empty where none is. (measures.cpp)
-std::string near_measure(Context& context, std::string_view written);
+/// The known measures that are nearly written so, the likeliest first. (measures.cpp)
+std::vector<std::string> near_measure(Context& context, std::string_view written);
 /// The line of a block that holds the span; null where none does.
 const tree::Line* line_at(const Context& context, Span span);
 

@@ -43,8 +43,9 @@ struct BoxLabel {
     std::string text;  ///< "Ingredients: …", as it is printed
     std::vector<NetContent> contents;
     std::vector<std::string> conditions;  ///< of the region and of the rules that the list rests on
-    std::vector<std::string> warnings;    ///< what can't be decided from the data
-    Findings findings;                    ///< what the region's rules say against the product
+    std::vector<std::size_t> unconfirmed;  ///< those of the conditions that say what was not read
+    std::vector<std::string> warnings;     ///< what can't be decided from the data
+    Findings findings;                     ///< what the region's rules say against the product
 };
 
 }  // namespace levigate

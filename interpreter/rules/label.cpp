@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/rules/lips.hpp"
 
@@ -124,6 +125,12 @@ Declarer* Labeller::declarer_of(const Called& market, const Shade& shade) {
     const bool ruled = has_rules(formulary_, market.sym);
     if (there && ruled)
         return &declarers_.try_emplace(market.sym, formulary_, names_, *region).first->second;
+    Nearest nearest(names_.folded(market.sym));
+    for (std::size_t i = 0; i < formulary_.regions.size(); ++i)
+        nearest.offer(names_.folded(formulary_.regions[i].name.sym), i);
+    std::string meant;
+    for (const std::size_t i : there ? std::vector<std::size_t>() : nearest.best(1))
+        meant = fmt::format("Is {} meant? If not, w", formulary_.regions[i].name.name);
     Finding finding = {
         Code::market_unknown,
         there ? fmt::format("No rules are known here for {}, and without them nothing says what "
@@ -131,7 +138,7 @@ Declarer* Labeller::declarer_of(const Called& market, const Shade& shade) {
                             market.name)
               : fmt::format("Nothing says how an ingredient list is written in {}.", market.name),
         shade.span,
-        fmt::format("Write {}{}{}.",
+        fmt::format("{}rite {}{}{}.", meant.empty() ? "W" : meant,
                     ruled ? "" : fmt::format("its rules, each a block `rule {} NAME`", market.name),
                     ruled || there ? "" : ", and ",
                     there ? "" : fmt::format("a block `region {}`", market.name))};
@@ -240,17 +247,23 @@ void Labeller::add_contents(const Products& products, BoxLabel& out) const {
 
 void Labeller::add_conditions(const Declaration& declaration, BoxLabel& out) const {
     const auto add = [&](const std::string& words) { say_once(out.conditions, words); };
+    const auto add_unconfirmed = [&](const std::string& words) {
+        const std::size_t before = out.conditions.size();
+        add(words);
+        if (out.conditions.size() > before) out.unconfirmed.push_back(before);
+    };
     for (const std::uint32_t id : declaration.rules) {
         const Rule& rule = formulary_.rules[id];
         const std::string whose = fmt::format("{} {}", rule.region.name, rule.name);
         for (const std::string& condition : rule.conditions)
             add(fmt::format("{}: {} ({})", whose, condition, source_words(rule)));
         if (!rule.unconfirmed.empty())
-            add(fmt::format("{}: not confirmed. {} ({})", whose, rule.unconfirmed,
-                            source_words(rule)));
+            add_unconfirmed(fmt::format("{}: not confirmed. {} ({})", whose, rule.unconfirmed,
+                                        source_words(rule)));
     }
     for (const std::string& condition : out.region->conditions) add(condition);
-    if (!out.region->unconfirmed.empty()) add("Not confirmed: " + out.region->unconfirmed);
+    if (!out.region->unconfirmed.empty())
+        add_unconfirmed("Not confirmed: " + out.region->unconfirmed);
     if (!out.region->source.empty()) add("How the list is written: " + out.region->source + ".");
 }
 

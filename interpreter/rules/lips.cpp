@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 
 namespace levigate {
@@ -91,15 +92,21 @@ void LipJudge::add(const Product& product) {
 
 void LipJudge::say_unknown(const Product& product, const Called& region) {
     std::vector<std::string> known;
-    for (const Called& one : all_) known.push_back(one.name);
+    Nearest nearest(names_.folded(region.sym));
+    for (const Called& one : all_) {
+        nearest.offer(names_.folded(one.sym), known.size());
+        known.push_back(one.name);
+    }
+    std::string meant;
+    for (const std::size_t id : nearest.best(1)) meant = fmt::format("Is {} meant? ", known[id]);
     const Finding finding{
         Code::market_unknown,
         fmt::format("No rules are known here for {}, and what is not known is not let pass.",
                     region.name),
         formulary_.shades[product.shade].span,
-        fmt::format("Known are: {}. For another region write its rules, each a block "
+        fmt::format("{}Known are: {}. For another region write its rules, each a block "
                     "`rule {} NAME`.",
-                    known.empty() ? "none" : list_words(known), region.name)};
+                    meant, known.empty() ? "none" : list_words(known), region.name)};
     show(place({finding.code, region.sym}, finding), product);
 }
 

@@ -106,13 +106,10 @@ void Picker::choose(const std::vector<std::string>& wanted) {
     }
     for (std::size_t i = 0; i < met.size(); ++i)
         if (!met[i])
-            out_.findings.push_back(
-                {Code::choice_none,
-                 fmt::format("This file has no shade of its own and no family that is called {}.",
-                             i < wanted.size() ? shown(wanted[i])
-                                               : std::string(compiled_.names.folded(names[i]))),
-                 formulary_.edition && wanted.empty() ? formulary_.edition->span : Span{},
-                 "What goes out stands in the file itself; what it uses is folded in."});
+            out_.findings.push_back(none_called(
+                compiled_,
+                i < wanted.size() ? wanted[i] : std::string(compiled_.names.folded(names[i])),
+                wanted.empty()));
     if (names.empty() && std::find(out_.value.chosen.begin(), out_.value.chosen.end(), true) ==
                              out_.value.chosen.end())
         out_.findings.push_back({Code::choice_none, "This file has no shade that could go out.",

@@ -47,4 +47,8 @@ struct Picked {
 Outcome<Picked> pick(const Compiled& compiled, const Index& index,
                      const std::vector<std::string>& wanted);
 
+/// A name that is to go out, and is neither a shade's nor a family's here. `in_file`: it stands in
+/// the file's own block `edition`, not on the command line.
+Finding none_called(const Compiled& compiled, const std::string& name, bool in_file);
+
 }  // namespace levigate::sharing
