@@ -86,10 +86,10 @@ TEST_CASE("where too many totals would have to be compared, those that were are 
 }
 
 TEST_CASE("a line that can't be had doesn't keep the others from being compared to the end") {
-    // Line one is off by all of itself in any bowl. The others are both 2/3 too much at 6 g alone.
+    // Line one is off by all of itself in any bowl. The others are both 2/3 too much at 18 g alone.
     const Stepped made = weighed(
-        {part(Exact(4, 10), 0, 0), part(Exact(3, 10), 3, 0), part(Exact(3, 10), 0)}, Exact(20));
-    CHECK(made.add == Steps{0, 0, 300});
+        {part(Exact(4, 10), 0, 0), part(Exact(1, 10), 3, 0), part(Exact(5, 10), 0)}, Exact(20));
+    CHECK(made.add == Steps{0, 0, 1500});
     CHECK_FALSE(made.compared.has_value());
 }
 
