@@ -30,6 +30,9 @@ Finding none_called(const Compiled& compiled, const std::string& name, bool in_f
     if (!in_file)
         for (const std::size_t id : nearest.best())
             finding.fixes.push_back(possible_fix(Span{}, all[id]));
+    // What stops the command is one line: the name is told in it.
+    if (!finding.fixes.empty())
+        finding.message += fmt::format(" Did you mean {}?", finding.fixes.front().text);
     if (finding.fixes.empty())
         finding.advice = "What goes out stands in the file itself; what it uses is folded in.";
     return finding;
