@@ -211,7 +211,6 @@ std::string told_apart(std::string_view written, std::string_view meant);
 
 /// The measure by its folded name in singular or plural; null where unknown.
 const Measure* measure(Context& context, std::string_view folded);
-void report_measure(Context& context, Span words);
 /// True where a block defines the measure, in singular or plural: what is wrong was said there.
 bool has_measure_block(Context& context, std::string_view folded);
 /// Names that blocks can't give to a measure, since no line could hold them.

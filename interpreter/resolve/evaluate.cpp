@@ -7,6 +7,7 @@
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/measure/iso4217.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate::resolving {
 

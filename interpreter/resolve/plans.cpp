@@ -8,6 +8,7 @@
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 #include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {

@@ -9,6 +9,7 @@
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/joined.hpp"
 #include "interpreter/resolve/resolve.hpp"
+#include "interpreter/resolve/slips.hpp"
 #include "interpreter/resolve/unknown.hpp"
 
 namespace levigate {

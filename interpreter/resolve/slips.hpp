@@ -12,6 +12,8 @@ namespace levigate::resolving {
 /// `m` and `t` alone: each is short for several measures.
 bool read_in_two_ways(std::string_view folded);
 Finding two_readings(const Context& context, Span letter, std::string_view advice);
+/// Says of a measure that nobody knows what was probably meant.
+void report_measure(Context& context, Span words);
 /// The known measures that are nearly written so, the likeliest first. (measures.cpp)
 std::vector<std::string> near_measure(Context& context, std::string_view written);
 /// The line of a block that holds the span; null where none does.
