@@ -43,8 +43,8 @@ Finding hidden(const Compiled& compiled, std::string_view kind,
     if (blocks.size() == 1) return out;
     std::vector<std::string> names;
     for (const tree::Block* block : blocks) names.push_back(name(block));
-    out.message = fmt::format("These blocks `{}` are used in place of the library's: {}.", kind,
-                              list_words(names));
+    out.message = fmt::format("{} {} here are used in place of the library's: {}.", names.size(),
+                              counted(std::string(kind), Exact(2)), list_words(names));
     out.advice = "If one of the library's is needed too, give yours another name.";
     for (std::size_t i = 1; i < blocks.size() && i < 6; ++i)
         out.notes.push_back({blocks[i]->name.span, "used in place of the library's"});

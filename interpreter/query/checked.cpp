@@ -15,6 +15,12 @@ void append(Findings& to, Findings from) {
     to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
 }
 
+bool any_unnumbered(const Findings& findings) {
+    return std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
+        return finding.code == Code::colourant_unnumbered;
+    });
+}
+
 }  // namespace
 
 CheckedFile checked(const World& world, const std::string& path,
@@ -39,7 +45,13 @@ CheckedFile checked(const World& world, const std::string& path,
     append(out.findings, std::move(more));
     append(out.findings, judge.findings());
     append(out.findings, bulk_errors(compiled, markets, labeller, out.findings));
-    join(out.findings, label_findings(compiled, labeller, !regions.empty()));
+    Findings of_labels = label_findings(compiled, labeller, !regions.empty());
+    // A part without a number is graver where it keeps a list from being made: said once.
+    if (any_unnumbered(of_labels))
+        std::erase_if(out.findings, [](const Finding& finding) {
+            return finding.code == Code::colourant_unnumbered;
+        });
+    join(out.findings, std::move(of_labels));
     join(out.findings, plan_findings(compiled, out.findings));
     append(out.findings, hidden_blocks(compiled));
     append(out.findings, batches_near_sums(compiled.formulary));

@@ -100,11 +100,17 @@ void append_marked_line(std::string& out, const Sources& sources, Span span, std
                        paint(ink, under));
 }
 
+/// Of whole lines the likeliest is enough.
+constexpr std::size_t most_offered = 60;
+
 /// Where several names may be meant, the next likeliest too.
 void append_other_names(std::string& out, const Finding& finding) {
+    std::size_t offered = remedy(finding).size();
     for (std::size_t i = 1; i < finding.fixes.size(); ++i) {
         const Fix& fix = finding.fixes[i];
         if (fix.certain || fix.text.empty() || fix.span != finding.fixes.front().span) return;
+        offered += fix.text.size();
+        if (offered > most_offered) return;
         out += fmt::format(", or {}", shown(fix.text));
     }
 }

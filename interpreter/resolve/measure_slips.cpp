@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <iterator>
 
+#include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/resolve/slips.hpp"
@@ -176,8 +177,13 @@ void report_measure(Context& context, Span words) {
     }
     const std::vector<std::string> near = near_measure(context, folded);
     if (near.empty() && context.lost.any(in(Heading::unit) | in(Heading::container))) return;
-    unknown(words, near.empty() ? measure_advice(context, words, written) : "",
-            near_fix(words, near));
+    // A container of one's own is likelier than another one of which a word is the same.
+    const bool slip =
+        !near.empty() && (!counts_containers(context, words) || is_near(folded, near.front()));
+    std::string advice = slip ? "" : measure_advice(context, words, written);
+    if (!slip && !near.empty())
+        advice += fmt::format(" The library has {}: write that if it is meant.", list_words(near));
+    unknown(words, std::move(advice), near_fix(words, near));
 }
 
 namespace {

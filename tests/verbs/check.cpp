@@ -86,12 +86,12 @@ TEST_CASE("check says what every verb would: of pages made by chance, and of sli
     int clean = 0;
     for (int i = 0; i < 260; ++i) {
         std::string page = made_page(random);
-        if (i % 2 == 1) page = mutated(std::move(page), random);
+        if (i % 3 == 2) page = mutated(std::move(page), random);
         write_file(folder.path() / "page.shade", page);
         clean += look_at(folder.path(), "page.shade");
     }
     std::cout << clean << " of 260 without an error\n";
-    CHECK(clean > 40);  // else nothing was looked at
+    CHECK(clean > 20);  // else nothing was looked at
 }
 
 TEST_CASE("check says what every verb would: of the examples and the planted files") {

@@ -11,7 +11,7 @@ namespace {
 using namespace levigate;
 
 /// Knows two measures of the tests' own, and g, mL and drops.
-std::size_t split(std::string_view words) {
+std::size_t measure_split(std::string_view words) {
     for (const std::string_view measure :
          {"small scoops", "drops per", "slim tubes", "drops", "parts", "part", "mL", "oz", "g"})
         if (words.starts_with(measure) &&
@@ -29,7 +29,7 @@ std::string in_block(const std::string& heading, const std::string& line) {
     INFO((file.findings.empty() ? std::string() : file.findings[0].message));
     REQUIRE(file.findings.empty());
     REQUIRE(file.value.lines.size() == 1);
-    return tidy_line(sources[id].text, file.value, file.value.lines[0], split);
+    return tidy_line(sources[id].text, file.value, file.value.lines[0], measure_split);
 }
 std::string in_shade(const std::string& line) { return in_block("shade Quince", line); }
 
