@@ -27,6 +27,7 @@ enum class Severity : std::uint8_t { error, warning, advice };
     row(blend_loop, error) \
     row(block_empty, error) \
     row(block_twice, error) \
+    row(block_unnamed, advice) \
     row(bulk_missing, advice) \
     row(changed_since, advice) \
     row(choice_none, error) \

@@ -96,8 +96,9 @@ struct let_line : line<LEVIGATE_WORD("let"), need_let_hole, need_equals, need_an
 struct name_list : list<need_listed, comma> {};
 struct variants_line : line<LEVIGATE_WORD("variants"), blanks, name_list> {};
 struct finishes_line : line<LEVIGATE_WORD("finishes"), blanks, name_list> {};
-struct sum_of_weights
-    : seq<LEVIGATE_WORD("sum"), blanks, LEVIGATE_WORD("of"), blanks, LEVIGATE_WORD("weights")> {};
+struct maybe_the : opt<LEVIGATE_WORD("the"), blanks> {};
+struct sum_of_weights : seq<maybe_the, LEVIGATE_WORD("sum"), blanks, LEVIGATE_WORD("of"), blanks,
+                            maybe_the, LEVIGATE_WORD("weights")> {};
 struct need_batch_name : seq<blanks, name<sor<quantity_ahead, sum_of_weights>>> {};
 struct need_batch_size : seq<blanks, sor<sum_of_weights, sum>> {};
 struct overage : seq<LEVIGATE_WORD("overage"), need_factor> {};

@@ -62,7 +62,8 @@ void add_list_meant(std::string_view text, const tree::File& file, Finding& find
         "`{}` begins a block of its own here. If this is for the shade {}, write `{}`.", kind,
         shown(tidy_name(text.substr(name.begin, name.end - name.begin))), list);
     finding.example.clear();
-    const auto size = static_cast<std::uint32_t>(kind.size());
+    auto size = static_cast<std::uint32_t>(kind.size());
+    if (text.substr(block.span.begin + size, 1) == ":") ++size;  // `finish: matte`
     finding.fixes = {possible_fix(
         {block.span.source, block.span.begin, block.span.begin + size}, std::string(list))};
     if (finding.span.begin > block.span.end)

@@ -137,7 +137,8 @@ void open_block(Reader& reader, const LineKind& kind, std::uint32_t line_begin, 
                             heading_words()[static_cast<std::size_t>(kind.heading) - 1].example)));
     }
     reader.file.blocks.push_back(block);
-    if (wrong && reader.text.substr(begin, end - begin).find(',') != std::string_view::npos)
+    const std::string_view heading = reader.text.substr(begin, end - begin);
+    if (wrong && heading.find_first_of(",:") != std::string_view::npos)
         add_list_meant(reader.text, reader.file, reader.findings.back());
     reader.stray_said = reader.misplaced_said = false;
 }

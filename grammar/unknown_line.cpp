@@ -126,7 +126,8 @@ Finding explain_misplaced(Heading block, Form form, Span word) {
                              form == Form::let ? "Write `set` and the amount"
                                                : "Write it in the shade that takes the variant");
     return {.code = Code::line_misplaced,
-            .message = fmt::format("`{}` has no meaning in a {}.", known.word, here),
+            .message = fmt::format("`{}` has no meaning in {} {}.", known.word,
+                                   here.front() == 'e' ? "an" : "a", here),
             .span = word,
             .advice = std::move(advice)};
 }

@@ -88,6 +88,14 @@ Compiled compile(const World& world, const std::string& path, Library library) {
 Outcome<std::optional<BatchSize>> read_size(Compiled& compiled, std::string_view text,
                                             std::string_view option) {
     const SourceId source = compiled.sources.add({std::string(option), std::string(text), false});
+    std::string folded;
+    fold_name(text, folded);
+    if (folded.find("sum of weights") != folded.npos || folded.find("sum of the") != folded.npos)
+        return {{},
+                {{.code = Code::quantity_bare,
+                  .message = "`sum of weights` belongs to one shade: write it into a `batch` line.",
+                  .span = {source, 0, static_cast<std::uint32_t>(text.size())},
+                  .example = "6 g"}}};
     return resolve_size(compiled.sources, source, compiled.names, compiled.files);
 }
 

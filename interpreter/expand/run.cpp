@@ -89,8 +89,7 @@ void Run::do_shade(const Selected& selected) {
         if (said.empty() || said.back().code != Code::shade_without_batch ||
             !(said.back().span == shade.span))
             out_.push_back({Code::shade_without_batch,
-                            shade.name + " says nothing of how much is made, so that it "
-                                         "has no sheet.",
+                            shade.name + " has no batch, so there is no sheet for it.",
                             shade.span, "Add a line such as `batch trial 6 g`."});
     } else if (!settle_reading(shade)) {
         if (!checking_) return;

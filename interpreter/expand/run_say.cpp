@@ -40,8 +40,8 @@ void Run::say_unchosen(const Shade& shade) {
     for (const Finding& said : out_)
         if (said.code == Code::balance_unchosen) return;
     out_.push_back({Code::balance_unchosen,
-                    "The files used know several balances, and none is taken: " +
-                        balances_words(formulary_) + ".",
+                    "The files used here have several balances (" + balances_words(formulary_) +
+                        "), so none is chosen.",
                     shade.span,
                     "Add a line `weigh on " + formulary_.balances.front().name +
                         "`, or another of them."});

@@ -15,9 +15,20 @@ void append(Findings& to, Findings from) {
     to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
 }
 
-bool any_unnumbered(const Findings& findings) {
-    return std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
-        return finding.code == Code::colourant_unnumbered;
+/// A part without a number is graver where it keeps a list from being made, and is said once: of
+/// the material where it goes into a product.
+void join_unnumbered(const Sources& sources, Findings& said, Findings& of_labels) {
+    std::erase_if(of_labels, [&](const Finding& undecided) {
+        if (undecided.code != Code::label_undecided) return false;
+        bool found = false;
+        for (Finding& one : said) {
+            if (one.code != Code::colourant_unnumbered ||
+                sources.text(one.span) != sources.text(undecided.span))
+                continue;
+            one.severity = Severity::error;
+            found = true;
+        }
+        return found;
     });
 }
 
@@ -36,7 +47,7 @@ CheckedFile checked(const World& world, const std::string& path,
     for (const std::string& region : regions)
         markets.push_back({region, compiled.names.intern(region)});
     LipJudge judge(compiled.formulary, compiled.names, markets);
-    Labeller labeller(compiled.formulary, compiled.names, {markets, false, no_name});
+    Labeller labeller(compiled.formulary, compiled.names, {markets, false, no_name, true});
     auto [more, verdicts] =
         check_all(compiled.formulary, compiled.names, choice, [&](const Product& product) {
             judge.add(product);
@@ -46,15 +57,12 @@ CheckedFile checked(const World& world, const std::string& path,
     append(out.findings, judge.findings());
     append(out.findings, bulk_errors(compiled, markets, labeller, out.findings));
     Findings of_labels = label_findings(compiled, labeller, !regions.empty());
-    // A part without a number is graver where it keeps a list from being made: said once.
-    if (any_unnumbered(of_labels))
-        std::erase_if(out.findings, [](const Finding& finding) {
-            return finding.code == Code::colourant_unnumbered;
-        });
+    join_unnumbered(compiled.sources, out.findings, of_labels);
     join(out.findings, std::move(of_labels));
     join(out.findings, plan_findings(compiled, out.findings));
     append(out.findings, hidden_blocks(compiled));
-    append(out.findings, batches_near_sums(compiled.formulary));
+    append(out.findings, unnamed_blocks(compiled, out.findings));
+    append(out.findings, batches_near_sums(compiled));
     if (also.members && !any_error(out.findings))
         join(out.findings, share_findings(compiled, path));
     append(out.findings, changes_since(also.since, compiled, out.findings));

@@ -70,7 +70,6 @@ Findings bulk_errors(const Compiled& compiled, const std::vector<Called>& market
 }
 
 Findings label_findings(const Compiled& compiled, Labeller& labeller, bool asked) {
-    if (!labeller.any_label()) return {};
     Findings all;
     join(all, labeller.make().findings);
     if (sold(compiled.formulary)) return all;

@@ -15,9 +15,9 @@ namespace levigate {
 Findings bulk_errors(const Compiled& compiled, const std::vector<Called>& markets,
                      Labeller& labeller, const Findings& said);
 
-/// Why a list of ingredients can't be made; of each place once. Nothing where no label is there at
-/// all. Where the files name no market and no material of a person's own has a label, nobody works
-/// on the box yet: it is advice if a market was `asked` for, and nothing if not.
+/// Why a list of ingredients can't be made; of each place once. Where the files name no market and
+/// no material of a person's own has a label, nobody works on the box yet: it is advice if a market
+/// was `asked` for, and nothing if not.
 Findings label_findings(const Compiled& compiled, Labeller& labeller, bool asked);
 
 /// Of the plans in FILE. How they are weighed is said of the batches.

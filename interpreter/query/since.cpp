@@ -39,9 +39,9 @@ void add_refused(const Compiled& compiled, const Findings& said, Findings& out) 
             !lot_on_shelf(compiled, finding))
             continue;
         out.push_back(changed(
-            fmt::format("Version 0.1 took this without a word, and now it is an error: {}",
-                        finding.message),
-            finding.span, remedy(finding)));
+            fmt::format("Version 0.1 accepted this. It is an error now ({}).",
+                        row_of(finding.code).name),
+            finding.span, {}));
     }
 }
 
@@ -49,8 +49,10 @@ void add_refused(const Compiled& compiled, const Findings& said, Findings& out) 
 void add_balance(const Formulary& formulary, Findings& out) {
     if (!formulary.own_balances.empty() || formulary.only_balance == nothing) return;
     const Balance& balance = formulary.balances[formulary.only_balance];
+    if (balance.step == grams(Exact(1, 100))) return;  // the same steps
     for (const Shade& shade : formulary.shades) {
-        if (!shade.own || shade.balance != nothing || shade.balance_lost) continue;
+        if (!shade.own || shade.balance != nothing || shade.balance_lost || shade.batches.empty())
+            continue;
         out.push_back(changed(
             fmt::format("Version 0.1 weighed {} in steps of 0.01 g. Now it is weighed on {}, in "
                         "steps of {}, the only balance of the files used.",

@@ -214,12 +214,25 @@ Sheet sheet_of_blends(const Planned& plan) {
     return out;
 }
 
+/// The blends are made for all batches together: of this sheet only its own bowl is left, the last
+/// one, with what is said of its lines.
+void keep_own_bowl(Sheet& sheet, const Bowl& own) {
+    const std::size_t last = sheet.bowls.size() - 1;
+    sheet.bowls = {own};
+    std::erase_if(sheet.remedies, [&](const Remedy& remedy) {
+        return remedy.bowl != last || remedy.line >= own.lines.size();
+    });
+    for (Remedy& remedy : sheet.remedies) remedy.bowl = 0;
+    if (sheet.ends && last < sheet.ends->lines.size())
+        sheet.ends->lines = {sheet.ends->lines[last]};
+}
+
 void append_batch(std::string& out, const Formulary& formulary, Cautions& cautions,
                   const Planned& plan, std::size_t place, std::size_t card) {
     const PlanBowl& bowl = plan.bowls[place];
     const PlanBatch& batch = plan.batches[bowl.batch];
     Sheet sheet = batch.sheet;
-    sheet.bowls = {bowl.bowl};
+    keep_own_bowl(sheet, bowl.bowl);
     std::string behind;
     if (batch.filled)
         behind =

@@ -241,8 +241,8 @@ void Declarer::refuse_material(IngredientId id, Declaration& out) {
     // Some other region calls it a colourant, so that here too it may be one.
     for (const Called& part : book_.of(id).unnumbered)
         for (const Entry& entry : material.entries)
-            if (entry.name.sym == part.sym && !entry.colours) {
-                refuse(Code::colourant_unnumbered,
+            if (entry.name.sym == part.sym && !entry.colours)
+                refuse(Code::label_undecided,
                        fmt::format("{} in {} may be a colourant in {}, and has no colour index "
                                    "number to be listed by.",
                                    part.name, ingredient.name, region_.title),
@@ -251,8 +251,6 @@ void Declarer::refuse_material(IngredientId id, Declaration& out) {
                                    "doesn't colour: a rule of yours, `rule {} NAME`, with `covers "
                                    "{}` and `lips filler`.",
                                    region_.name.name, part.name));
-                out.refused.back().severity = Severity::error;  // no list comes of it
-            }
 }
 
 void Declarer::add_up(const Product& product, Declaration& out) {

@@ -11,6 +11,8 @@
 namespace levigate {
 namespace {
 
+constexpr std::size_t most_refusals = 1000;  ///< more tell nobody anything
+
 template <typename T>
 void say_once(std::vector<T>& to, T one) {
     if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(std::move(one));
@@ -54,10 +56,13 @@ std::string list_text(const Region& region, const std::vector<Listed>& list) {
 }
 
 Labeller::Labeller(const Formulary& formulary, const Names& names, LabelOrder order)
-    : formulary_(formulary), names_(names), order_(std::move(order)) {}
+    : formulary_(formulary), names_(names), order_(std::move(order)) {
+    for (const Material& material : formulary.materials)
+        own_label_ = own_label_ || (!material.library && !material.label.empty());
+}
 
 void Labeller::add(const Product& product) {
-    if (!order_.range) return groups_.push_back({product});
+    if (!order_.range) return make_group({product});
     const Version& version = formulary_.shades[product.shade].versions[product.version];
     const Sym finish =
         product.finishing == nothing
@@ -69,22 +74,19 @@ void Labeller::add(const Product& product) {
 }
 
 BoxLabels Labeller::make() {
-    labelled_ = any_label();
     for (const Products& products : groups_) make_group(products);
     return std::move(out_);
 }
 
-bool Labeller::any_label() const {
-    for (const Material& material : formulary_.materials)
-        if (!material.library && !material.label.empty()) return true;
-    for (const Products& products : groups_)
-        for (const Product& product : products)
-            for (const ProductMaterial& one : product.materials)
-                if (const Ingredient& what = formulary_.ingredients[one.what];
-                    what.kind == Ingredient::Kind::material &&
-                    !formulary_.materials[what.index].label.empty())
-                    return true;
-    return false;
+/// True where somebody works on labels: a person's own material has one, or this product's.
+bool Labeller::any_label(const Product& product) const {
+    return own_label_ || std::any_of(product.materials.begin(), product.materials.end(),
+                                     [&](const ProductMaterial& one) {
+                                         const Ingredient& what =
+                                             formulary_.ingredients[one.what];
+                                         return what.kind == Ingredient::Kind::material &&
+                                                !formulary_.materials[what.index].label.empty();
+                                     });
 }
 
 std::vector<Called> Labeller::markets_of(const Shade& shade, bool& named) const {
@@ -142,7 +144,6 @@ Declarer* Labeller::declarer_of(const Called& market, const Shade& shade) {
                     ruled ? "" : fmt::format("its rules, each a block `rule {} NAME`", market.name),
                     ruled || there ? "" : ", and ",
                     there ? "" : fmt::format("a block `region {}`", market.name))};
-    if (!labelled_) finding.severity = Severity::advice;
     const auto said = [&](const Finding& other) { return other.message == finding.message; };
     if (std::none_of(out_.findings.begin(), out_.findings.end(), said))
         out_.findings.push_back(std::move(finding));
@@ -151,22 +152,22 @@ Declarer* Labeller::declarer_of(const Called& market, const Shade& shade) {
 
 void Labeller::make_in(const Called& market, const Products& products) {
     Declarer* declarer = declarer_of(market, formulary_.shades[products.front().shade]);
-    if (!declarer) return;
+    if (!declarer || out_.findings.size() >= most_refusals) return;
     std::vector<RangeMember> members;
     for (const Product& product : products) {
         Declaration declaration = declarer->declare(product);
         bool named = false;
         markets_of(formulary_.shades[product.shade], named);
         for (Finding& finding : declaration.refused) {
-            // Labels may be to come where nobody says that it is sold, or none is there yet.
-            if (finding.code == Code::label_missing && named != labelled_)
+            // Nobody says that it is sold: its labels may be to come.
+            if (finding.code == Code::label_missing && !named && any_label(product))
                 finding.severity = Severity::advice;
             out_.findings.push_back(std::move(finding));
         }
         if (!declaration.lost && declaration.refused.empty())
             members.push_back({title_of(formulary_, product), std::move(declaration)});
     }
-    if (members.size() < products.size()) return;
+    if (members.size() < products.size() || order_.refusals_only) return;
     if (members.size() > 1) return make_range(*declarer, products, std::move(members));
     put(declarer->region(), products, std::move(members.front().declaration), {});
 }

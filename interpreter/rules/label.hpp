@@ -22,6 +22,7 @@ struct LabelOrder {
     std::vector<Called> markets;  ///< in place of those that shades and the file name
     bool range = false;           ///< one list for all shades of one variant and finish
     Sym batch = no_name;          ///< net contents of this batch alone
+    bool refusals_only = false;   ///< no label is made: why one can't be is all that is asked
 };
 
 /// Gathers products, then makes their labels.
@@ -30,13 +31,11 @@ public:
     Labeller(const Formulary& formulary, const Names& names, LabelOrder order);
     void add(const Product& product);
     BoxLabels make();
-    /// True where a person's own material has a label, or a product holds one that has.
-    bool any_label() const;
-
 private:
     using Products = std::vector<Product>;
 
     std::vector<Called> markets_of(const Shade& shade, bool& named) const;
+    bool any_label(const Product& product) const;
     void make_group(const Products& products);
     void make_in(const Called& market, const Products& products);
     void make_range(Declarer& declarer, const Products& products, std::vector<RangeMember> members);
@@ -52,7 +51,7 @@ private:
     std::vector<Products> groups_;
     std::map<std::pair<Sym, Sym>, std::size_t> seats_;  ///< of a range, by variant and finish
     std::map<Sym, Declarer> declarers_;
-    bool labelled_ = false;
+    bool own_label_ = false;  ///< some material of a person's own has one
     BoxLabels out_;
 };
 

@@ -302,9 +302,11 @@ void many_dilutions(const Path& folder) {
 
 void long_notes(const Path& folder) {
     Out out = open(folder);
-    out << "material soft base\nshade Quince\n    1 part soft base\n    note <"
-        << std::string(60'000, '<') << "\n";
-    for (int i = 0; i < 900; ++i) out << "    batch b" << i << " 6 g\n";
+    out << "material soft base\n";
+    // Of each its own: the same note is printed once.
+    for (int i = 0; i < 250; ++i)
+        out << "shade Quince " << i << "\n    1 part soft base\n    batch trial 6 g\n    note " << i
+            << " <" << std::string(60'000, '<') << "\n";
 }
 
 }  // namespace levigate::testing::hostile

@@ -42,6 +42,6 @@ void sheets_27_million_that_fail(const Path& folder);
 void volumes_with_ends(const Path& folder);
 void swaps_and_steps(const Path& folder);
 void many_dilutions(const Path& folder);  // 900 lines diluted, in 60 shades
-void long_notes(const Path& folder);      // 60 KB of note on each of 900 sheets; legal
+void long_notes(const Path& folder);      // 60 KB of note on each of 250 shades; legal
 
 }  // namespace levigate::testing::hostile

@@ -177,7 +177,7 @@ TEST_CASE("2^60 ways down are weighed bowl by bowl, and come out right") {
 }
 
 TEST_CASE("a bench page that no phone could show isn't written") {
-    const Hostile notes{"60 KB of note on each of 900 sheets", long_notes, 1, "too-many-sheets"};
+    const Hostile notes{"60 KB of note on each of 250 shades", long_notes, 1, "too-many-sheets"};
     const Hostile many{"27 million sheets", sheets_27_million, 1, "too-many-sheets"};
     const ScratchFolder of_notes, of_many;
     notes.write(of_notes.path());

@@ -15,7 +15,7 @@ std::map<std::string, int> said_of(const CheckedFile& file, std::size_t line, st
     for (const Finding& one : file.findings) {
         if (one.span.source != 0) continue;
         const std::size_t at = file.compiled.sources.position(one.span).line - 1;
-        // A heading spelt right may be in the place of one of the library's: that is no fault in it.
+        // A heading spelt right may replace one of the library's: that is no fault in it.
         if (one.code == Code::library_hidden) continue;
         if (at >= line && at < line + lines) ++out[std::string(row_of(one.code).name)];
     }

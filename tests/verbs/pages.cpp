@@ -58,7 +58,8 @@ std::string shade(Random& random, const std::string& name, const Words& material
     if (random.chance(50)) out += "    finishes    " + random.pick(finishes) + "\n";
     if (random.chance(40)) out += "    variants    sheer\n";
     for (int i = 0; i < random.between(1, 2); ++i) out += batch(random, i);
-    static const Words expects{"the lake at most 13 %", "cost under 40 USD", "density at most 1 g/mL",
+    static const Words expects{"the lake at most 13 %", "cost under 40 USD",
+                               "density at most 1 g/mL",
                                "cost per slim tube under 2 USD"};
     if (random.chance(30)) out += "    expect      " + random.pick(expects) + "\n";
     if (random.chance(20))

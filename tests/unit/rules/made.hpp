@@ -33,6 +33,8 @@ inline std::string list(const Made& from) {
     for (const BoxLabel& label : from.labels.labels)
         out += (out.empty() ? "" : "\n") + label.text.substr(head.size());
     if (!from.labels.labels.empty()) return out;
+    for (const Finding& finding : from.compiled.findings)
+        if (finding.code == Code::label_shares) return "label-shares";
     for (const Finding& finding : from.labels.findings)
         out += (out.empty() ? "" : " ") + std::string(row_of(finding.code).name);
     return out;
