@@ -182,7 +182,7 @@ template <>
 struct action<have_lot> {
     template <typename Input>
     static void apply(const Input& in, Draft& draft) {
-        if (draft.lot) throw parse_error("!again", in);
+        if (draft.lot) throw parse_error("!lots", in);
         draft.lot = draft.pop_name();
     }
 };
@@ -283,7 +283,8 @@ struct pour_part {
     template <typename Input>
     static void apply(const Input& in, Draft& draft) {
         tree::Pour& pour = draft.pours.back();
-        if (pour.*Part) throw parse_error("!again", in);
+        const bool lot = Part == &tree::Pour::lot;
+        if (pour.*Part) throw parse_error(lot ? "!lots" : "!again", in);
         pour.*Part = draft.pop_name();
         pour.span = cover(pour.span, (pour.*Part).span);
     }

@@ -23,6 +23,7 @@ LEVIGATE_EXPECTED(bad_sign, "!brackets");
 LEVIGATE_EXPECTED(bad_negative, "!negative");
 LEVIGATE_EXPECTED(bad_share, "!share");
 LEVIGATE_EXPECTED(bad_lot, "!lot");
+LEVIGATE_EXPECTED(two_lots, "!lots");
 LEVIGATE_EXPECTED(bad_locants, "!locants");
 LEVIGATE_EXPECTED(bad_and, "!and");
 LEVIGATE_EXPECTED(need_close_quote, "!quote");

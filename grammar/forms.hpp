@@ -247,8 +247,14 @@ struct holds_line : figure_line<LEVIGATE_WORD("holds")> {};
 /// `in NAME` ends a lot, everywhere: a number that holds the word stands in quotes.
 struct bad_lot : failure {};
 struct no_in_behind : sor<not_at<blanks, in_word>, raise<bad_lot>> {};
-struct need_have_lot : seq<blanks, name<in_word>> {};
-struct have_lot : seq<LEVIGATE_WORD("lot"), need_have_lot, no_in_behind> {};
+struct lot_word : LEVIGATE_WORD("lot") {};
+struct lot_ahead : seq<lot_word, blanks, any> {};
+struct lot_end : sor<in_word, lot_ahead> {};
+/// `lot A lot B`
+struct two_lots : failure {};
+struct no_lot_behind : sor<not_at<blanks, lot_ahead>, raise<two_lots>> {};
+struct need_have_lot : seq<blanks, name<lot_end>> {};
+struct have_lot : seq<lot_word, need_have_lot, no_in_behind, no_lot_behind> {};
 struct need_best_date : seq<blanks, date> {};
 struct best_before : seq<LEVIGATE_WORD("best"), blanks, LEVIGATE_WORD("before"), need_best_date> {};
 struct need_have_option : sor<have_lot, best_before> {};
@@ -344,9 +350,7 @@ struct digest_line : line<LEVIGATE_WORD("digest"), need_digest> {};
 // ---- What was poured ---------------------------------------------------------------------------
 
 // Behind the number the words hold a measure and a name, as in an ingredient's line.
-struct lot_word : LEVIGATE_WORD("lot") {};
-struct lot_ahead : seq<lot_word, blanks, any> {};
-struct lot_name : seq<name<in_word>> {};
+struct lot_name : seq<name<lot_end>> {};
 struct need_lot : seq<blanks, lot_name> {};
 struct pour_lot : seq<lot_word, need_lot> {};
 struct pour_bowl : seq<name<lot_ahead>> {};

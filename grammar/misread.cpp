@@ -205,8 +205,9 @@ constexpr Slip slips[] = {
      "Leave it out, or put the whole name in double quotes."},
     {"!empty", Code::line_malformed, "Nothing stands between the quotes.", ""},
     {"!again", Code::line_malformed, "This stands on the line twice.", ""},
-    {"!lot", Code::line_malformed, "A lot's number ends before `in`.",
-     "Put a number that holds the word in double quotes, as in lot \"24 in blue\"."},
+    {"!lots", Code::line_malformed, "There are two lots here.", "Write one."},
+    {"!lot", Code::line_malformed, "A lot with `in` is put in double quotes.", "",
+     "lot \"24 in blue\""},
 };
 
 /// `75 °C` where an amount and a name are due.

@@ -73,7 +73,9 @@ std::optional<Finding> as_amount_line(const PastedLine& pasted, std::string_view
             const bool number = *quote == 0 && digit_at(name, 0);
             if (number || !reads_as(form, made)) continue;
             const std::string beside = meant->beside.empty() ? "" : "  # " + shown(meant->beside);
-            fixes.push_back(possible_fix(span, made + beside));
+            const bool options = form == Form::have && meant->how == How::comma;
+            fixes.push_back(possible_fix(
+                span, options ? with_have_options(made, meant->beside) : made + beside));
             break;
         }
     if (fixes.empty()) return std::nullopt;
@@ -274,6 +276,8 @@ Finding explain_pasted_form(const PastedLine& pasted, Form form, Finding said) {
         said.advice = "Leave it out.";
         return said;
     }
+    if (form == Form::have && said.code == Code::line_malformed)
+        if (auto option = explain_have_option(pasted, said)) return *option;
     const bool signs = !letter_at(line, 0) && !digit_at(line, 0);
     if (const auto remark = explain_pasted_remark(pasted); remark && signs) return with(*remark);
     if (const auto sign = without_sign(pasted)) return with(*sign);

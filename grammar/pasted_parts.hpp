@@ -26,4 +26,10 @@ bool is_told(std::string_view line);
 /// The line as a note, as a step and as a comment.
 Finding as_sentence(const PastedLine& pasted, std::string_view line);
 
+/// A `have` line with options behind it, each as it is written here. What is none becomes a
+/// comment. (have_option.cpp)
+std::string with_have_options(std::string head, std::string_view options);
+/// For a `have` line that reads up to its options: the first that doesn't, and what it is meant as.
+std::optional<Finding> explain_have_option(const PastedLine& pasted, Finding said);
+
 }  // namespace levigate

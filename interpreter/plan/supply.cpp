@@ -66,15 +66,17 @@ private:
     std::size_t lot_ = 0;
 };
 
-/// In whole steps, as they are weighed. Only what these don't cover is taken from what is then left
-/// in the lots, less than a step in each.
+/// In whole steps, as they are weighed. Only where all is there, and these don't cover it, is the
+/// rest taken from what is then left in the lots, less than a step in each: what has to be bought
+/// anyway is weighed in whole steps with it.
 void take(const Lots& lots, const std::vector<Use>& uses, const std::optional<Mass>& step,
           Supply& out) {
+    const bool enough = out.need.amount <= out.have;
     std::vector<Exact> whole, crumbs;
     for (const Stock* stock : lots) {
         const Exact steps = step ? (stock->amount / in_grams(*step)).floor() : Exact();
         whole.push_back(step ? steps * in_grams(*step) : stock->amount);
-        crumbs.push_back(stock->amount - whole.back());
+        crumbs.push_back(enough ? stock->amount - whole.back() : Exact());
     }
     std::map<std::pair<std::size_t, std::size_t>, Exact> taken;  // by use and lot
     std::vector<Exact> due;
@@ -84,8 +86,11 @@ void take(const Lots& lots, const std::vector<Use>& uses, const std::optional<Ma
             giver.give(due[i], [&](std::size_t lot, const Exact& amount) {
                 taken[{i, lot}] += amount;
             });
-    for (const auto& [place, amount] : taken)
+    out.lacking = out.need.amount;
+    for (const auto& [place, amount] : taken) {
         out.taken.push_back({lots[place.second], uses[place.first].bowl, amount});
+        out.lacking -= amount;
+    }
 }
 
 const std::optional<Price>& price_of(const Formulary& formulary, const Needed& need) {
@@ -115,7 +120,6 @@ Supply supply(const Formulary& formulary, const Needed& need, const Lots& all,
     const Lots lots = usable(formulary, all, on, findings);
     for (const Stock* stock : lots) out.have += stock->amount;
     take(lots, uses, step, out);
-    if (need.amount > out.have) out.lacking = need.amount - out.have;
     out.pack = pack_of(formulary, need);
     if (out.pack) out.packs = (out.lacking / *out.pack).ceil();
     out.bought = out.pack ? *out.packs * *out.pack : out.lacking;

@@ -21,7 +21,7 @@ struct Taken {
 struct Supply {
     Needed need;
     Exact have;                  ///< on the shelf, without lots that are past their date
-    Exact lacking;               ///< need − have, where that is more than nothing
+    Exact lacking;               ///< need − taken: of a material in whole steps
     std::vector<Taken> taken;    ///< never more than a lot holds
     std::optional<Exact> pack;   ///< grams or pieces that are bought at once
     std::optional<Exact> packs;  ///< whole ones; nothing where no pack is known
@@ -38,8 +38,8 @@ struct Use {
 using Lots = std::vector<const Stock*>;
 /// `lots`: all that is there of it, in written order. Lots that go first are used first: by their
 /// dates, those without one last, equal ones as they are written. A lot that is past its date on
-/// that day is left where it is, with a finding. `step`: what is weighed is taken in such steps, as
-/// far as the lots allow.
+/// that day is left where it is, with a finding. `step`: what is weighed is taken in such steps.
+/// Only where all is there, and whole steps of each lot aren't enough, are lots emptied.
 Supply supply(const Formulary& formulary, const Needed& need, const Lots& lots,
               const std::vector<Use>& uses, const std::optional<Mass>& step,
               const std::optional<Date>& on, Findings& findings);

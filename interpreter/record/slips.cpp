@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <string>
+#include <string_view>
 
 #include <fmt/format.h>
 
@@ -31,9 +32,19 @@ Mass weighed_at_most(const Formulary& formulary, const std::vector<Pour>& weighe
     return out;
 }
 
+/// "About 11.34 g": no more places than the balance tells, and two at least.
+std::string weight_words(const Mass& mass, const Mass& step, std::string_view about) {
+    int of_step = 0, needed = 0;
+    if (!in_grams(step).finite_decimal(of_step)) of_step = 0;
+    const int places = std::max(2, of_step);
+    if (in_grams(mass).finite_decimal(needed) && needed <= places) return gram_words(mass);
+    return fmt::format("{} {} g", about, in_grams(mass).fixed(places));
+}
+
 std::string filled_words(const RecordReport& report, const BatchSize& filled) {
-    const std::string mass = gram_words(*report.out);
-    if (std::holds_alternative<Mass>(filled.amount)) return mass + " were filled";
+    if (std::holds_alternative<Mass>(filled.amount))
+        return weight_words(*report.out, report.step, "About") + " were filled";
+    const std::string mass = weight_words(*report.out, report.step, "about");
     if (std::holds_alternative<Volume>(filled.amount))
         return fmt::format("{} were filled, which weigh {} by the density", report.filled, mass);
     return fmt::format("{} were filled, which hold {}", report.filled, mass);
@@ -51,8 +62,8 @@ Findings filled_over(const Formulary& formulary, const RecordReport& report) {
         std::holds_alternative<Mass>(filled.amount) &&
         std::none_of(weighed.begin(), weighed.end(), [](const Pour& one) { return one.estimated; });
     Finding out{by_weight ? Code::filled_over : Code::filled_doubtful,
-                fmt::format("{}, and only {} were weighed.", filled_words(report, filled),
-                            gram_words(there)),
+                fmt::format("{}, but only {} were weighed.", filled_words(report, filled),
+                            weight_words(there, report.step, "about")),
                 filled.span};
     out.advice =
         std::holds_alternative<ContainerCount>(filled.amount)

@@ -7,6 +7,7 @@
 #include "interpreter/expand/remedies.hpp"
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/card_bowl.hpp"
+#include "interpreter/render/findings.hpp"
 #include "interpreter/render/html.hpp"
 #include "interpreter/render/sheet_document.hpp"
 
@@ -29,6 +30,14 @@ bool of_cost(const Formulary& formulary, const Finding& finding) {
            std::any_of(formulary.shades.begin(), formulary.shades.end(), [&](const Shade& shade) {
                return std::any_of(shade.expects.begin(), shade.expects.end(), meant);
            });
+}
+
+/// "not-2 not-3": the batches that a text is not of. (page.css)
+std::string not_shown_in(const std::vector<bool>& batches) {
+    std::string out;
+    for (std::size_t i = 0; i < batches.size(); ++i)
+        if (!batches[i]) out += fmt::format("{}not-{}", out.empty() ? "" : " ", i + 1);
+    return out;
 }
 
 }  // namespace
@@ -81,13 +90,29 @@ Findings looks_of(const Formulary& formulary, const Sheet& sheet) {
     return out;
 }
 
-void append_looks(std::string& out, const Findings& findings) {
-    document::Document looks;
-    add_findings(looks, findings);
-    if (looks.empty()) return;
-    out += "<div class=\"looks\">\n";
-    append_html(out, looks, 1);
-    out += "</div>\n";
+void append_looks(std::string& out, const std::vector<Findings>& batches) {
+    Findings all;
+    for (const Findings& batch : batches) all.insert(all.end(), batch.begin(), batch.end());
+    all = each_once(all);
+    if (all.empty()) return;
+    std::vector<bool> any(batches.size());
+    std::string items;
+    for (const Finding& finding : all) {
+        std::vector<bool> in;
+        for (std::size_t i = 0; i < batches.size(); ++i) {
+            in.push_back(std::any_of(batches[i].begin(), batches[i].end(), [&](const auto& one) {
+                return each_once({finding, one}).size() == 1;
+            }));
+            any[i] = any[i] || in[i];
+        }
+        const std::string hidden = not_shown_in(in);
+        items += fmt::format("<li{}>{}</li>\n",
+                             hidden.empty() ? hidden : fmt::format(" class=\"{}\"", hidden),
+                             html_escaped(look_words(finding)));
+    }
+    const std::string hidden = not_shown_in(any);
+    out += fmt::format("<div class=\"looks{}{}\">\n<h3>{}</h3>\n<ul>\n{}</ul>\n</div>\n",
+                       hidden.empty() ? "" : " ", hidden, looks_heading, items);
 }
 
 void close_card(std::string& out) { out += "</article>\n"; }

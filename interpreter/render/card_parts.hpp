@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/formulary/formulary.hpp"
@@ -24,8 +25,9 @@ bool has_private_price(const Formulary& formulary, const Needed& needed);
 Findings without_private_costs(const Formulary& formulary, Findings findings);
 /// What was found about a sheet. Ways to weigh a line are at its bowl and aren't told here too.
 Findings looks_of(const Formulary& formulary, const Sheet& sheet);
-/// What is to be looked at before weighing.
-void append_looks(std::string& out, const Findings& findings);
+/// What is to be looked at before weighing, by batch: what only some of them have is shown with
+/// these alone.
+void append_looks(std::string& out, const std::vector<Findings>& batches);
 void close_card(std::string& out);
 
 }  // namespace levigate

@@ -61,13 +61,10 @@ void append_batches(std::string& out, const Formulary& formulary, const CardShee
                        card);
 }
 
-Findings found_in(const Formulary& formulary, const CardSheets& sheets) {
-    Findings all;
-    for (const Sheet& sheet : sheets) {
-        const Findings own = looks_of(formulary, sheet);
-        all.insert(all.end(), own.begin(), own.end());
-    }
-    return each_once(all);
+std::vector<Findings> found_in(const Formulary& formulary, const CardSheets& sheets) {
+    std::vector<Findings> out;
+    for (const Sheet& sheet : sheets) out.push_back(looks_of(formulary, sheet));
+    return out;
 }
 
 void append_card(std::string& out, const Formulary& formulary, Cautions& cautions,

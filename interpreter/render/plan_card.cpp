@@ -117,7 +117,7 @@ void append_needs(std::string& out, const Formulary& formulary, const Planned& p
     if (!plan.left_out.empty())
         append_html(out, {Paragraph{fmt::format("Not in it, since it can't be made: {}.",
                                                 list_words(plan.left_out))}});
-    append_looks(out, of_the_plan(formulary, plan));
+    append_looks(out, {of_the_plan(formulary, plan)});
     out += "<div class=\"bowl\">\n<h3>Have it all at hand</h3>\n<ul class=\"needs\">\n";
     std::size_t number = 0;
     for (const Supply& one : plan.supplies)
@@ -246,7 +246,7 @@ void append_batch(std::string& out, const Formulary& formulary, Cautions& cautio
                 behind, sheet, card);
     append_swatch(out, formulary, sheet);
     out += "</header>\n";
-    append_looks(out, each_once(looks_of(formulary, sheet)));
+    append_looks(out, {looks_of(formulary, sheet)});
     append_bowls(out, formulary, cautions, plan, std::move(sheet), place, card);
     close_card(out);
 }

@@ -172,8 +172,8 @@ std::string supply_amount(const Planned& plan, const Needed& of, const Exact& am
     return (whole * step).fixed(plan.reading.places) + " g";
 }
 
-// What is needed is in whole steps and what is there is rounded down, so that they subtract as they
-// are printed, and no lot seems to give more than it has. Where all is there, and lots that end
+// What is needed is in whole steps. Where something is short, what is there is rounded down lot by
+// lot, so that they subtract as they are printed, and no lot seems to give more than it has. Where all is there, and lots that end
 // between two steps are emptied for it, these are printed as they are.
 
 std::string taken_amount(const Planned& plan, const Supply& one, const Exact& amount) {
@@ -188,13 +188,14 @@ std::string supply_needed(const Planned& plan, const Supply& one) {
 }
 
 std::string supply_have(const Planned& plan, const Supply& one) {
-    return supply_amount(plan, one.need, one.have, false);
+    const bool is_short = one.need.material != no_ingredient && one.lacking.sign() > 0;
+    return supply_amount(plan, one.need, is_short ? one.need.amount - one.lacking : one.have,
+                         false);
 }
 
 std::string supply_short(const Planned& plan, const Supply& one) {
     if (one.need.material == no_ingredient) return one.lacking.decimal(4);
-    return supply_amount(plan, one.need,
-                         -whole_steps(plan, -one.need.amount) - whole_steps(plan, one.have), true);
+    return supply_amount(plan, one.need, one.lacking, true);
 }
 
 std::string supply_to_buy(const Planned& plan, const Supply& one) {

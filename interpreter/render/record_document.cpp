@@ -68,13 +68,16 @@ Table lines_table(const RecordReport& report, const Places& places) {
 
 std::string yield(const RecordReport& report, const Places& places) {
     std::string out = fmt::format("{} g went in", places.text(report.in));
-    if (report.filled.empty()) return out + "; what came out is not told.";
-    out += ", and it filled " + report.filled;
+    if (report.filled.empty()) return out + ". The amount filled was not recorded.";
+    const auto& filled = report.record.filled;
+    const bool by_weight = filled && std::holds_alternative<Mass>(filled->amount) && report.out;
+    out += ", and it filled ";
+    out += by_weight ? places.text(*report.out) + " g" : report.filled;
     if (!report.out)
         return out + (report.lacking.empty()
                           ? "; what they weigh can't be told."
                           : "; what they weigh can't be told: " + report.lacking + ".");
-    out += fmt::format(": {} g", places.text(*report.out));
+    if (!by_weight) out += fmt::format(": {} g", places.text(*report.out));
     if (in_grams(report.in).sign() <= 0) return out + ".";
     return out +
            fmt::format(", a yield of {} %.", in_percent(share_of(*report.out, report.in)).fixed(2));

@@ -143,21 +143,23 @@ std::string about_scaling(const Formulary& formulary, const Sheet& sheet) {
                        GramsWriter(sheet.reading).rounded(*sum));
 }
 
+std::string look_words(const Finding& finding) {
+    std::string out = fmt::format("{}: {} ({})", severity_word(finding.severity), finding.message,
+                                  row_of(finding.code).name);
+    if (!finding.advice.empty())
+        out += " " + finding.advice;
+    else if (!finding.fixes.empty())
+        out += " Write instead: " + finding.fixes.front().text;
+    else if (!finding.example.empty())
+        out += " As in: " + finding.example;
+    return out;
+}
+
 void add_findings(Document& out, const Findings& findings) {
     List list;
-    for (const Finding& finding : findings) {
-        std::string item = fmt::format("{}: {} ({})", severity_word(finding.severity),
-                                       finding.message, row_of(finding.code).name);
-        if (!finding.advice.empty())
-            item += " " + finding.advice;
-        else if (!finding.fixes.empty())
-            item += " Write instead: " + finding.fixes.front().text;
-        else if (!finding.example.empty())
-            item += " As in: " + finding.example;
-        list.items.push_back(item);
-    }
+    for (const Finding& finding : findings) list.items.push_back(look_words(finding));
     if (list.items.empty()) return;
-    out.emplace_back(Heading{2, "To look at before weighing"});
+    out.emplace_back(Heading{2, std::string(looks_heading)});
     out.emplace_back(std::move(list));
 }
 

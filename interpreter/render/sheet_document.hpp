@@ -23,6 +23,8 @@ std::optional<Mass> scaled_from(const Formulary& formulary, const Sheet& sheet);
 /// "Scaled from 6.12 g, the sum of the weights as written."; empty where it isn't.
 std::string about_scaling(const Formulary& formulary, const Sheet& sheet);
 /// What is to be looked at before weighing, under a heading of its own; nothing where all is well.
+inline constexpr std::string_view looks_heading = "To look at before weighing";
+std::string look_words(const Finding& finding);
 void add_findings(document::Document& out, const Findings& findings);
 
 /// What stands once below all sheets.

@@ -115,7 +115,9 @@ private:
 /// The best of a run of totals.
 class Totals {
 public:
-    Totals(std::vector<StepLine> lines, std::optional<Exact> most, std::optional<Exact> planned)
+    /// `least`: so many steps are added at least, as far as there are so many.
+    Totals(std::vector<StepLine> lines, std::optional<Exact> most, std::optional<Exact> planned,
+           const Exact& least)
         : lines_(std::move(lines)), most_(std::move(most)), planned_(std::move(planned)) {
         std::optional<Exact> high = Exact();
         for (const StepLine& line : lines_) {
@@ -127,6 +129,7 @@ public:
                 high.reset();
         }
         if (high) most_ = most_ ? std::min(*most_, *high) : *high;
+        least_ = std::max(least_, most_ ? std::min(least, *most_) : least);
     }
 
     /// From so many steps upward, then downward, until even without steps nothing can be as near.
@@ -239,6 +242,21 @@ std::vector<StepLine> step_lines(const std::vector<Wanted>& lines, const Restore
     return out;
 }
 
+/// What is added at least, in steps. Where bowls of several sizes are equally near, the size has been
+/// chosen already: no less than was planned, or than the limits let be made, as the balance reads
+/// it.
+Exact least_added(const std::vector<Wanted>& lines, const Restored& restored, const Room& room,
+                  const Exact& step) {
+    if (!restored.any_size || !room.planned) return Exact();
+    Mass poured;
+    for (const Wanted& line : lines) poured += line.poured;
+    const Exact there = (in_grams(poured) / step).round_half_up();
+    const bool enough = *room.planned <= restored.total;
+    return (enough ? (in_grams(*room.planned) / step).ceil()
+                   : (in_grams(restored.total) / step).floor()) -
+           there;
+}
+
 }  // namespace
 
 Stepped in_steps(const std::vector<Wanted>& lines, const Restored& restored, const Room& room,
@@ -255,7 +273,7 @@ Stepped in_steps(const std::vector<Wanted>& lines, const Restored& restored, con
     }
     std::optional<Exact> planned;
     if (room.planned) planned = in_grams(*room.planned) / each;
-    Totals totals(std::move(steps), most, planned);
+    Totals totals(std::move(steps), most, planned, least_added(lines, restored, room, each));
     totals.search(add, sum.round_half_up(), lines.size() <= most_restored);
     Stepped out;
     out.add = totals.add();

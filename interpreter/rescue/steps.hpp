@@ -33,8 +33,9 @@ inline constexpr int most_totals = 5000;
 /// Where one total alone is the nearest before rounding, all additions are compared. Where bowls of
 /// several sizes are equally near before rounding, the size is chosen (restore.hpp), and larger or
 /// smaller bowls would only suit the balance better by chance: each addition is then within
-/// `steps_aside` of the exact one, and a line that has enough gets nothing. Above `most_restored`
-/// lines only the total next to the exact one is looked at.
+/// `steps_aside` of the exact one, a line that has enough gets nothing, and no less comes out than
+/// was planned, or than the chosen size where limits keep that below the plan. Above
+/// `most_restored` lines only the total next to the exact one is looked at.
 Stepped in_steps(const std::vector<Wanted>& lines, const Restored& restored, const Room& room,
                  const Mass& step, const std::optional<Exact>& most);
 

@@ -172,7 +172,7 @@ void name_bowl(Joined& joined, Span name, bool strict, Pour& out) {
            {.code = Code::name_unknown,
             .message = fmt::format("No blend is called {}.", shown(out.bowl)),
             .span = name,
-            .advice = near.empty() ? "Behind `in` stands the blend that it went into." : "",
+            .advice = near.empty() ? "Write the name of a blend after `in`." : "",
             .fixes = near_fix(name, near)});
 }
 

@@ -155,3 +155,23 @@ TEST_CASE("what is wrong with a blend that batches share is said once") {
         nothing_read += finding.code == Code::weigh_nothing;
     CHECK(nothing_read == 1);
 }
+
+TEST_CASE("lots and what is bought come to each line in whole steps") {
+    // 4.4 g and 0.7 g on a balance of 0.1 g. Of 4.27 g and 0.38 g there are 42 and 3 whole steps:
+    // 4.2 + 0.2 g for the first, 0.1 g for the second, and 0.6 g of it are bought.
+    const MadePlan plan = made_of(
+        "material mica\nmaterial wax\nbalance b\n reads 0.1 g\n"
+        "shade S\n 4.4 parts mica\n 5.6 parts wax\n batch full 10 g\n weigh on b\n"
+        "shade T\n 0.7 parts mica\n 1.3 parts wax\n batch full 2 g\n weigh on b\n"
+        "plan P\n make full of S\n make full of T\n"
+        "shelf\n have 100 g wax\n have 4.27 g mica, lot B1\n have 0.38 g mica, lot B2\n");
+    std::string rows;
+    for (const Supply& one : plan.plan.supplies)
+        if (plan.compiled.formulary.name(one.need.material) == "mica") {
+            for (const Taken& taken : one.taken)
+                rows += std::to_string(taken.bowl) + " " + taken.stock->lot.name + " " +
+                        taken.amount.exactly() + "; ";
+            rows += one.lacking.exactly();
+        }
+    CHECK(rows == "0 B1 4.2; 0 B2 0.2; 1 B2 0.1; 0.6");
+}

@@ -39,6 +39,7 @@ struct Case {
     Whole step = 1;  ///< centigrams
     Restored restored;
     Steps add, low, high;  ///< proposed; and what of it is looked at
+    Whole least = 0;       ///< steps in all, so that no less comes out than was planned
     Whole most = 0;        ///< steps in all
     bool cut = false;
 };
@@ -80,6 +81,8 @@ bool better(const Case& one, const Nearness& a, const Nearness& b) {
     return b.total < a.total;
 }
 
+void leave_out_less(Case& one);
+
 /// Restored and proposed, and what may be added around that.
 Case make_case(Random& random, int fewest, int most) {
     Case one;
@@ -106,7 +109,22 @@ Case make_case(Random& random, int fewest, int most) {
         if (one.bowl.there[i] >= 0)
             one.high.back() = std::min(one.high.back(), one.bowl.there[i] / one.step);
     }
+    leave_out_less(one);
     return one;
+}
+
+/// Of bowls of any size: what the balance reads in the end is no less than was planned, or than the
+/// exact restoration where that had to stay below the plan; as far as what is looked at goes.
+void leave_out_less(Case& one) {
+    if (!one.restored.any_size || one.bowl.planned < 0) return;
+    const Whole read = (2 * poured(one.bowl) + one.step) / (2 * one.step);
+    const Exact total = in_grams(one.restored.total) * 100;
+    const Whole meant = total < Exact(one.bowl.planned)
+                            ? whole((total / one.step).floor())
+                            : (one.bowl.planned + one.step - 1) / one.step;
+    Whole high = 0;
+    for (const Whole steps : one.high) high += steps;
+    one.least = std::min(meant - read, std::min(high, one.most));
 }
 
 std::string words(const Case& one) {
@@ -131,6 +149,7 @@ void check_limits(const Case& one) {
         CHECK(one.low[i] <= one.add[i]);
         CHECK(one.add[i] <= one.high[i]);
     }
+    CHECK(sum >= one.least);
     if (one.bowl.room >= 0) CHECK(poured(one.bowl) + sum * one.step <= one.bowl.room);
 }
 
@@ -148,9 +167,10 @@ struct Best {
             }
             return;
         }
-        Whole total = poured(one.bowl);
-        for (const Whole steps : add) total += steps * one.step;
-        if (total == 0) return;
+        Whole sum = 0;
+        for (const Whole steps : add) sum += steps;
+        const Whole total = poured(one.bowl) + sum * one.step;
+        if (total == 0 || sum < one.least) return;
         for (std::size_t i = 0; i < add.size() && !nearest.off.empty(); ++i) {
             if (one.bowl.poured[i] == 0 && one.high[i] == 0) continue;
             const Whole share = one.bowl.shares[i];
@@ -181,6 +201,7 @@ std::string integer_program(const Case& one, const Nearness::Off& off) {
             << " - t + z >= " << -each * one.bowl.poured[i] << "\n";
     }
     if (one.bowl.room >= 0) out << " room: t <= " << one.bowl.room << "\n";
+    out << " plan: t >= " << poured(one.bowl) + one.least * one.step << "\n";
     out << "Bounds\n";
     for (std::size_t i = 0; i < one.add.size(); ++i) {
         const Whole there = one.bowl.there[i] < 0 ? 5000 : one.bowl.there[i] / one.step;

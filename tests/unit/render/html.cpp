@@ -125,6 +125,27 @@ TEST_CASE("words of a step that differ are each batch's own", "[card]") {
     CHECK(times(alone, "class=\"beside\"") == 0);
 }
 
+TEST_CASE("what only one batch is warned of is shown with it alone", "[card]") {
+    Made made = damson();
+    Sheet large = made.sheet;
+    const Finding both{Code::weigh_least, "Of both.", Span{}};
+    const Finding small{Code::weigh_least, "Of the small one.", Span{}};
+    made.sheet.findings = {both, small};
+    large.findings = {both};
+    const std::string page = page_of(made, {made.sheet, large, large});
+    CHECK_THAT(page, Contains("<div class=\"looks\">"));
+    CHECK_THAT(page, Contains("<li>warning: Of both."));
+    CHECK_THAT(page, Contains("<li class=\"not-2 not-3\">warning: Of the small one."));
+    // The style hides these with the second batch, and with the third.
+    CHECK_THAT(page, Contains(".card:has(.pick-2:checked) :is(.in-1, .in-3, .not-2, .beside)"));
+    CHECK_THAT(page, Contains(".card:has(.pick-3:checked) :is(.in-1, .in-2, .not-3, .beside)"));
+    // Where another batch has nothing to look at, the heading goes too.
+    made.sheet.findings = {small};
+    large.findings = {};
+    CHECK_THAT(page_of(made, {large, made.sheet}), Contains("<div class=\"looks not-1\">"));
+    CHECK_THAT(page_of(made, {made.sheet}), Contains("<li>warning: Of the small one."));
+}
+
 TEST_CASE("a note is said once on a page, and so is the closing line", "[card]") {
     Made made = damson();
     made.sheet.notes = {"Fill warm.", "Cool it slowly."};

@@ -49,8 +49,25 @@ TEST_CASE("of bowls that are equally near, no less than was planned comes out") 
     CHECK(weighed(thirds, Exact(10)).add == Steps{234, 334, 334});
     CHECK(weighed(thirds, Exact(999, 100)).add == Steps{233, 333, 333});
     CHECK(weighed(thirds).add == Steps{0, 100, 100});
-    // 9.99 g are there with room for 10 g, and they come nearest to the plan.
-    CHECK(weighed(thirds, Exact(10), Exact(900), Exact(10)).add == Steps{233, 333, 333});
+    // Where 10 g are planned and there is room for no more, 9.99 g would be exact, and too little.
+    const Stepped full = weighed(thirds, Exact(10), Exact(900), Exact(10));
+    CHECK(full.add[0] + full.add[1] + full.add[2] == Exact(900));
+    // 9.99 g are the most that there is room for, and they come nearest to the plan.
+    CHECK(weighed(thirds, Exact(10), Exact(899), Exact(999, 100)).add == Steps{233, 333, 333});
+}
+
+TEST_CASE("what was planned comes out, even where less were nearer") {
+    // 0.30 g are 10 % of 3 g, so any larger bowl holds the formula. 6 g are 3.996, 1.404 and 0.6 g;
+    // 5.90 g are nearer in steps, and a tenth less than two pots take.
+    const std::vector<Wanted> pots{part(Exact(666, 1000), 0), part(Exact(234, 1000), 0),
+                                   part(Exact(1, 10), Exact(3, 10))};
+    const Stepped made = weighed(pots, Exact(6));
+    CHECK(Exact(30) + made.add[0] + made.add[1] + made.add[2] >= Exact(600));
+    // Stock of 1.17 g, 23.4 % of 5 g, keeps it at 5 g: then no less than that.
+    const std::vector<Wanted> less{pots[0], part(Exact(234, 1000), 0, Exact(117, 100)), pots[2]};
+    const Stepped small = weighed(less, Exact(6));
+    CHECK(Exact(30) + small.add[0] + small.add[1] + small.add[2] >= Exact(500));
+    CHECK(small.add[1] <= Exact(117));
 }
 
 TEST_CASE("a line that has enough gets nothing more, even where that were nearer") {
