@@ -258,6 +258,7 @@ bool is_nano_sign(std::string_view word) {
 
 /// "A name is missing here."
 std::string missing(std::string_view due) {
+    if (due.find(", ") != due.npos) return fmt::format("This is missing here: {}.", due);
     std::string out(due);
     const bool small = !out.empty() && out[0] >= 'a' && out[0] <= 'z';
     if (small) out[0] = static_cast<char>(out[0] - 'a' + 'A');
