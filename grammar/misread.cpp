@@ -132,14 +132,46 @@ std::optional<Finding> about_thousands(std::string_view text, Span line, Span nu
     std::string whole = plain.substr(0, last);
     std::erase(whole, thousands);
     return Finding{.code = Code::comma_decimal,
-                   .message = "Nothing parts the thousands of a number here.",
+                   .message = "Write thousands without a separator.",
                    .span = number,
                    .fixes = {possible_fix(number, whole + "." + plain.substr(last + 1))}};
+}
+
+/// Both readings of `4,8 %` in a list of values: one of them with a decimal, or two.
+std::optional<Finding> about_values(std::string_view text, Span line, Span number) {
+    const std::string_view words = text.substr(line.begin, line.end - line.begin);
+    std::string first(words.substr(0, 4));
+    for (char& sign : first) sign = static_cast<char>(sign | 0x20);
+    if (first != "vary" && !first.starts_with("row")) return std::nullopt;
+    Span all = number;
+    while (all.end < line.end && is_blank(text[all.end])) ++all.end;
+    const std::uint32_t unit = all.end;
+    while (all.end < line.end && !is_blank(text[all.end]) && text[all.end] != ',') ++all.end;
+    const std::string measure(text.substr(unit, all.end - unit));
+    if (measure.empty() || number_sign(measure[0])) return std::nullopt;
+    std::string point(text.substr(number.begin, number.end - number.begin)), values = point;
+    const bool several = point.find(',') != point.rfind(',');
+    std::replace(point.begin(), point.end(), ',', '.');
+    for (std::size_t at = values.find(','); at != values.npos; at = values.find(',', at + 1))
+        values.replace(at, 1, " " + measure + ", "), at += measure.size() + 2;
+    point += " " + measure;
+    values += " " + measure;
+    if (several)
+        return Finding{.code = Code::comma_decimal,
+                       .message = "Each value of a list has its measure behind it.",
+                       .span = number,
+                       .fixes = {possible_fix(all, values)}};
+    return Finding{.code = Code::comma_decimal,
+                   .message = "A comma in a list of values can be read in two ways.",
+                   .span = number,
+                   .advice = fmt::format("Write {} for one value, or {} for two.", point, values),
+                   .fixes = {possible_fix(all, point), possible_fix(all, values)}};
 }
 
 Finding about_comma(std::string_view text, Span line, std::size_t offset) {
     const Span span = comma_number(text, line, static_cast<std::uint32_t>(line.begin + offset));
     if (auto both = about_thousands(text, line, span)) return *both;
+    if (auto values = about_values(text, line, span)) return *values;
     std::string point(text.substr(span.begin, span.end - span.begin));
     const bool thousand = may_be_thousand(point);
     const bool several = point.find(',') != point.rfind(',');  // `1,5,3` is no number to anyone
@@ -225,6 +257,15 @@ bool is_nano_sign(std::string_view word) {
                       [](char a, char b) { return a == (b >= 'A' && b <= 'Z' ? b | 0x20 : b); });
 }
 
+/// "A name is missing here."
+std::string missing(std::string_view due) {
+    if (due.find(", ") != due.npos) return fmt::format("This is missing here: {}.", due);
+    std::string out(due);
+    const bool small = !out.empty() && out[0] >= 'a' && out[0] <= 'z';
+    if (small) out[0] = static_cast<char>(out[0] - 'a' + 'A');
+    return out + " is missing here.";
+}
+
 /// Too deep, or simply not right: what has no `!` in front.
 Finding about_due(const Misread& wrong, std::string_view text, Span line, Span at,
                   std::string right) {
@@ -261,9 +302,32 @@ Finding about_due(const Misread& wrong, std::string_view text, Span line, Span a
                 .span = at,
                 .advice = "Put the whole name in double quotes."};
     return {.code = Code::line_malformed,
-            .message = fmt::format("Here should stand {}.", wrong.due),
+            .message = missing(wrong.due),
             .span = at,
             .example = std::move(right)};
+}
+
+/// `shade Damson like Night 8 %`, `make full of Night 8 %`: a name with an amount in it.
+std::optional<Finding> about_member(std::string_view text, Span line) {
+    const std::string_view words = text.substr(line.begin, line.end - line.begin);
+    for (const std::string_view before : {" like ", " of "}) {
+        std::size_t begin = words.find(before);
+        if (begin == words.npos) continue;
+        begin += before.size();
+        const std::size_t name = words.find_first_not_of(' ', begin);
+        std::size_t end = std::min(words.find(" / ", begin), words.size());
+        while (end > begin && is_blank(words[end - 1])) --end;
+        if (name == words.npos || name + 2 >= end || words[end - 1] != '%') continue;
+        const std::string_view whole = words.substr(name, end - name);
+        if (whole.find('"') != whole.npos || (whole[0] >= '0' && whole[0] <= '9')) continue;
+        const Span span{line.source, line.begin + static_cast<std::uint32_t>(name),
+                        line.begin + static_cast<std::uint32_t>(end)};
+        return Finding{.code = Code::line_malformed,
+                       .message = "A name with `%` in it needs double quotes.",
+                       .span = span,
+                       .fixes = {possible_fix(span, fmt::format("\"{}\"", shown(whole)))}};
+    }
+    return std::nullopt;
 }
 
 }  // namespace
@@ -277,6 +341,8 @@ bool has_own_words(const Misread& wrong) {
 Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
                         std::string_view example) {
     if (wrong.due == "!comma") return about_comma(text, line, wrong.offset);
+    if (wrong.due == "!end")
+        if (auto member = about_member(text, line)) return *member;
     const Span at = step_back(text, line, slip(text, line, wrong.offset));
     if (wrong.due == "!end" && at.begin < at.end && text[at.begin] == ',')
         return {.code = Code::line_malformed,
@@ -293,7 +359,7 @@ Finding explain_misread(const Misread& wrong, std::string_view text, Span line,
     if (wrong.due == "!end")
         return {.code = Code::line_malformed,
                 .message = at.begin == at.end ? "The line ends too soon."
-                                              : "This is not understood at the end of the line.",
+                                              : "The end of this line can't be read.",
                 .span = at,
                 .example = std::string(example)};
     for (const Slip& known : slips)

@@ -11,10 +11,6 @@
 
 namespace levigate {
 
-namespace {
-
-using How = PastedAmount::How;
-
 bool reads_as(Form form, std::string_view line) {
     Names names;
     tree::File scratch;
@@ -31,6 +27,10 @@ bool reads_as(Heading heading, std::string_view line) {
     return !read_heading(heading, line.data(), line.data() + line.size(), draft, block);
 }
 
+namespace {
+
+using How = PastedAmount::How;
+
 // ---- Amounts and names -------------------------------------------------------------------------
 
 std::string message_of(const PastedAmount& amount) {
@@ -44,7 +44,7 @@ std::string message_of(const PastedAmount& amount) {
                                shown(amount.word));
         case How::comma: return "A comma can't be part of a bare name.";
         case How::range: return "An amount is one number, and here are two.";
-        case How::rest: return "What makes up the rest is called `rest`.";
+        case How::rest: return "Write `rest` for the ingredient that makes up the total.";
         case How::bare:
             return fmt::format("{} of what? A number alone is no amount.", shown(amount.word));
         case How::row: return "A row of a table can't be read here.";
@@ -135,7 +135,7 @@ std::optional<Finding> without_number(const PastedLine& pasted) {
     const std::string_view behind = line.substr(length);
     const auto number = static_cast<std::uint32_t>(length);
     const Span span{pasted.line.source, pasted.line.begin, pasted.line.begin + number};
-    constexpr std::string_view message = "A line has no number in front of it.";
+    constexpr std::string_view message = "Lines are not numbered.";
     for (const FormWord& form : form_words())
         if (holds(pasted.block, form.form) &&
             (form.word.empty() ? digit_at(behind, 0) : word_length(behind, 0, {form.word}) > 0) &&
@@ -165,14 +165,15 @@ std::optional<Finding> without_sign(const PastedLine& pasted) {
     const auto begin = static_cast<std::uint32_t>(pasted.line.begin);
     const Span span{pasted.line.source, begin + static_cast<std::uint32_t>(word.size()),
                     begin + static_cast<std::uint32_t>(sign + 1)};
-    const std::string message = fmt::format("`{}` has no `{}` behind it.", shown(word), line[sign]);
+    const std::string message = fmt::format("Write `{}` without {}.", shown(word),
+                                            line[sign] == ':' ? "a colon" : "`=`");
     for (const FormWord& form : form_words())
         if (!form.word.empty() && holds(pasted.block, form.form) &&
             word_length(word, 0, {form.word}) == word.size() && reads_as(form.form, made))
-            return unknown_line(pasted, message, {certain_fix(span, "")}, "Leave it out.");
+            return unknown_line(pasted, message, {certain_fix(span, "")});
     for (const HeadingWord& heading : heading_words())
         if (word_length(word, 0, {heading.word}) == word.size() && reads_as(heading.heading, made))
-            return unknown_line(pasted, message, {possible_fix(span, "")}, "Leave it out.");
+            return unknown_line(pasted, message, {possible_fix(span, "")});
     return std::nullopt;
 }
 
@@ -214,6 +215,18 @@ std::optional<Finding> as_overage(const PastedLine& pasted) {
     return std::nullopt;
 }
 
+/// `batch 6 g`: the size alone.
+std::optional<Finding> with_batch_name(const PastedLine& pasted) {
+    const std::string_view line = written_line(pasted);
+    const std::string_view size = line.substr(entry(Form::batch).word.size());
+    const std::size_t at = size.find_first_not_of(" \t");
+    if (at == size.npos || !digit_at(size, at)) return std::nullopt;
+    const std::string made = fmt::format("batch trial {}", size.substr(at));
+    if (!reads_as(Form::batch, made)) return std::nullopt;
+    return unknown_line(pasted, "A batch has a name before its size.",
+                        {possible_fix(pasted.line, made)});
+}
+
 /// `swap copper mica with kaolin`
 std::optional<Finding> as_swap(const PastedLine& pasted) {
     const std::string_view line = written_line(pasted);
@@ -236,6 +249,7 @@ std::optional<Finding> as_swap(const PastedLine& pasted) {
 
 std::optional<Finding> explain_pasted(const PastedLine& pasted, Guess guess) {
     const std::string_view line = written_line(pasted);
+    if (auto out = explain_front(pasted)) return out;
     if (auto out = explain_pasted_remark(pasted)) return out;
     if (auto out = without_sign(pasted)) return out;
     const auto meant = pasted_amount(without_marks(line), pasted.names);
@@ -272,18 +286,25 @@ Finding explain_pasted_form(const PastedLine& pasted, Form form, Finding said) {
         const Span mark{pasted.line.source, pasted.line.end - 1, pasted.line.end};
         said.fixes = {certain_fix(mark, "")};
         said.example.clear();
-        said.message = "A line ends without a semicolon.";
-        said.advice = "Leave it out.";
+        said.message = "Take away the semicolon at the end.";
+        said.advice.clear();
         return said;
     }
     if (form == Form::have && said.code == Code::line_malformed)
         if (auto option = explain_have_option(pasted, said)) return *option;
+    if (const auto list = as_list(pasted)) return with(*list);
+    if (form == Form::ingredient)
+        if (const auto front = explain_front(pasted)) return with(*front);
     const bool signs = !letter_at(line, 0) && !digit_at(line, 0);
     if (const auto remark = explain_pasted_remark(pasted); remark && signs) return with(*remark);
     if (const auto sign = without_sign(pasted)) return with(*sign);
     if (const auto colon = without_colon(pasted, form)) return with(*colon);
     if (form == Form::batch)
         if (const auto more = as_overage(pasted)) return with(*more);
+    if (form == Form::batch && said.code != Code::line_misplaced)
+        if (const auto named = with_batch_name(pasted)) return with(*named);
+    if (form == Form::price && said.code != Code::line_misplaced)
+        if (const auto money = with_currency(pasted)) return with(*money);
     if (form == Form::swap)
         if (const auto swap = as_swap(pasted)) return with(*swap);
     if (const auto wrapped = explain_wrapped(pasted)) return with(*wrapped);
@@ -303,6 +324,7 @@ Finding explain_pasted_form(const PastedLine& pasted, Form form, Finding said) {
 
 std::optional<Finding> explain_list_number(const PastedLine& pasted) {
     const std::string_view line = written_line(pasted);
+    if (auto out = without_thousands(pasted)) return out;
     const std::size_t length = list_number(line);
     if (length == 0 && is_numbered_row(line)) return amount_line(pasted, line);
     if (length == 0 || line[0] == '(') return std::nullopt;

@@ -65,6 +65,13 @@ std::optional<PastedAmount> amount_before(std::string_view text) {
     if (const std::size_t end = scan_rest(text, at)) {
         PastedAmount out{How::rest, {"rest"}, bare_name_of(text.substr(end))};
         if (may_name(out.name)) return out;
+        // `rest soft base 95 %`: what it comes to is worked out.
+        for (std::size_t behind = end; behind < text.size(); ++behind) {
+            const auto more = part_begins(text, behind) ? scan_amount(text, behind) : std::nullopt;
+            if (!more || !ends_there(text, more->end) || behind <= end) continue;
+            out.name = bare_name_of(text.substr(end, behind - end));
+            if (may_name(out.name)) return out;
+        }
     }
     if (const auto found = scan_amount(text, at)) {
         PastedAmount out{found->how, found->amounts, bare_name_of(text.substr(found->end)),

@@ -14,6 +14,23 @@ inline std::string_view written_line(const PastedLine& pasted) {
 
 inline bool holds(Heading block, Form form) { return (entry(form).where & in(block)) != 0; }
 
+/// True where the words read as a line of this form, or as this heading.
+bool reads_as(Form form, std::string_view line);
+bool reads_as(Heading heading, std::string_view line);
+
+/// True of a line with an amount and a name that is there: never words for readers.
+bool holds_amount(const PastedLine& pasted, std::string_view line);
+
+/// What the line means once the marks, the number or the word in front of it are taken away, its
+/// amount is written in figures, or its list has commas. (pasted_front.cpp)
+std::optional<Finding> explain_front(const PastedLine& pasted);
+/// `finishes dull / satin`, `finishes: dull; satin`
+std::optional<Finding> as_list(const PastedLine& pasted);
+/// `price $4.50 per 30 g`
+std::optional<Finding> with_currency(const PastedLine& pasted);
+/// `1 000 g clay`
+std::optional<Finding> without_thousands(const PastedLine& pasted);
+
 Finding unknown_line(const PastedLine& pasted, std::string message, std::vector<Fix> fixes,
                      std::string advice = {});
 

@@ -31,6 +31,9 @@ bool no_words(std::string_view line) {
 
 Finding as_remark(const PastedLine& pasted, std::string message, std::string_view words,
                   bool certain) {
+    if (holds_amount(pasted, words))
+        return unknown_line(pasted, std::move(message), {},
+                            "Begin it with # if it is a comment; if not, with the amount.");
     const std::string made = fmt::format("# {}", shown(tidy_name(words)));
     return unknown_line(
         pasted, std::move(message),
@@ -78,6 +81,23 @@ bool is_work(std::string_view line) {
 
 Finding as_sentence(const PastedLine& pasted, std::string_view line) {
     const std::string words = shown(tidy_name(line));
+    // Amounts are never lost in words for readers, nor are options.
+    if (holds_amount(pasted, line)) {
+        std::vector<Fix> work;
+        if (is_work(words) && holds(pasted.block, Form::step))
+            work = {possible_fix(pasted.line, "step  " + words)};
+        std::string advice = work.empty() ? "Write an amount, a blank and a name; words for "
+                                            "readers stand behind `note` or `step`."
+                                          : "";
+        return unknown_line(pasted, "This line can't be read.", std::move(work),
+                            std::move(advice));
+    }
+    for (const FormWord& form : form_words()) {
+        const std::size_t word = form.word.empty() ? 0 : word_length(words, 0, {form.word});
+        if (word == 0 || word >= words.size() || words[word] != ':') continue;
+        return unknown_line(pasted, fmt::format("Write `{}` without a colon.", form.word), {},
+                            fmt::format("Write it as in `{}`.", form.example));
+    }
     std::vector<Fix> fixes;
     const Fix note = possible_fix(pasted.line, "note  " + words);
     const Fix step = possible_fix(pasted.line, "step  " + words);

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "grammar/classify.hpp"
+#include "grammar/commas.hpp"
 #include "grammar/forms_table.hpp"
 #include "grammar/lines.hpp"
 #include "grammar/list_meant.hpp"
@@ -305,15 +306,10 @@ void lose_line(Reader& reader, const PhysicalLine& line) {
     damage(reader, true);
 }
 
-bool continues(const Reader& reader, const PhysicalLine& line) {
-    if (line.end == line.begin || reader.text[line.end - 1] != ',') return false;
-    const Form form = classify(reader.text, line.begin, line.end, reader.block()).form;
-    return form != Form::step && form != Form::note && form != Form::source;
-}
-
 /// Joins the lines that follow one that ends in a comma. Returns the end of the whole.
 std::uint32_t join(Reader& reader, PhysicalLine& line) {
     std::uint32_t end = line.end;
+    const PhysicalLine first = line;
     while (reader.text[end - 1] == ',') {
         PhysicalLine next = cut_line(reader.text, line.next);
         // A line that is only a comment doesn't end the list.
@@ -323,13 +319,11 @@ std::uint32_t join(Reader& reader, PhysicalLine& line) {
             next = cut_line(reader.text, line.next);
         }
         const bool nothing = next.begin == next.end;
-        if (nothing || is_heading(reader.text, next.begin, next.end) ||
+        const bool alone = !nothing && stands_alone(reader.text, first, next, reader.block());
+        if (nothing || alone || is_heading(reader.text, next.begin, next.end) ||
             !check_characters(reader.text, next.begin, next.end, reader.file.source,
                               reader.findings)) {
-            reader.findings.push_back({.code = Code::comma_trailing,
-                                       .message = "The line ends in a comma, and nothing follows.",
-                                       .span = reader.span(end - 1, end),
-                                       .advice = "Leave the comma out, or write what is missing."});
+            reader.findings.push_back(explain_trailing_comma(reader.file.source, end, alone));
             return end - 1;
         }
         if (next.comment < next.next) add_comment(reader, next);
@@ -359,7 +353,8 @@ void read_physical(Reader& reader) {
     } else {
         if (line.comment < line.next) add_comment(reader, line);
         if (line.begin < line.end) {
-            const std::uint32_t end = continues(reader, line) ? join(reader, line) : line.end;
+            const bool open = ends_in_comma(reader.text, line, reader.block());
+            const std::uint32_t end = open ? join(reader, line) : line.end;
             read_line(reader, begin, end);
         }
     }

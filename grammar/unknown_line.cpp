@@ -25,6 +25,9 @@ Finding without_amount(std::string_view written, Span first_word, Span line, con
         whole.size() <= longest && whole.find_first_of("0123456789.%:\"") == whole.npos;
     if (names.find(whole) != no_name) {
         out.example = "5 %  " + whole;
+    } else if (percent) {
+        out.advice = "Write an amount, a blank and a name. Words for readers stand behind `note` "
+                     "or #.";
     } else if (short_name) {
         out.advice = fmt::format("If it is an ingredient, write its amount before it, as in `5 %  "
                                  "{0}`; a comment begins with #, as in `# {0}`.",

@@ -126,21 +126,57 @@ int put_mended(const Arguments& arguments, const std::vector<MendedFile>& mendin
 
 /// What the place and the words of a finding are, whichever FILE it was found from: shades that a
 /// remark on a material is followed by are that FILE's.
-std::string key_of(const Sources& sources, const Finding& finding) {
-    std::string_view words = finding.message;
+std::string key_of(const CheckedFile& file, const Finding& finding) {
+    const Sources& sources = file.compiled.sources;
+    std::string words = finding.message;
     if (finding.severity != Severity::error) words = words.substr(0, words.find(" It is in: "));
+    // One slip of a shared page is told of each shade that takes it, by its name.
+    const bool shared = finding.span.source != 0;
+    for (const Shade& shade : file.compiled.formulary.shades)
+        if (const std::size_t at = shared && !shade.name.empty() ? words.find(shade.name)
+                                                                 : std::string::npos;
+            at != std::string::npos)
+            words.replace(at, shade.name.size(), "*");
     const bool known = finding.span.source < sources.size();
     return fmt::format("{}:{}:{} {} {}", known ? sources[finding.span.source].name : "",
                        finding.span.begin, finding.span.end, row_of(finding.code).name, words);
 }
 
 /// Takes out what an earlier FILE said already: one slip of a page that many of them use.
-Findings said_first(const Sources& sources, Findings findings, std::set<std::string>& said) {
+Findings said_first(const CheckedFile& file, Findings findings, std::set<std::string>& said) {
+    std::vector<std::string> new_ones;
     std::erase_if(findings, [&](const Finding& finding) {
-        return finding.span && !said.insert(key_of(sources, finding)).second;
+        if (!finding.span) return false;
+        new_ones.push_back(key_of(file, finding));
+        return said.count(new_ones.back()) > 0;
     });
+    said.insert(new_ones.begin(), new_ones.end());
     return findings;
 }
+
+bool unconfirmed(const Finding& finding) { return finding.code == Code::rule_unconfirmed; }
+
+/// The rules that no text of the law confirms, of several files: told once.
+struct Rules {
+    Findings findings;
+    const Sources* sources = nullptr;  ///< of the first
+    std::ptrdiff_t files = 0;
+
+    void take(const Sources& of, Findings& from) {
+        if (!sources && std::any_of(from.begin(), from.end(), unconfirmed)) sources = &of;
+        std::copy_if(from.begin(), from.end(), std::back_inserter(findings), unconfirmed);
+        std::erase_if(from, unconfirmed);
+    }
+    std::string text(const FindingStyle& style) const {
+        if (findings.empty()) return {};
+        Findings once = rules_together(findings);
+        std::string& words = once.front().message;
+        constexpr std::string_view here = "used here";
+        if (const std::size_t at = words.find(here); at != std::string::npos)
+            words.replace(at, here.size(), fmt::format("used in {} of these files", files));
+        return findings_text(*sources, once, style);
+    }
+};
 
 /// What is wrong, for people; with --diff and --print also what was left, which has no other place.
 std::string said_of(const Arguments& arguments, const std::deque<File>& all) {
@@ -148,13 +184,17 @@ std::string said_of(const Arguments& arguments, const std::deque<File>& all) {
     style.fixes = arguments.has("--mend");
     std::string said;
     std::set<std::string> before;
+    Rules rules;
     for (const File& file : all) {
         const Sources& sources = file.checked->compiled.sources;
-        said += findings_text(sources, said_first(sources, each_once(file.report.findings), before),
-                              style);
+        Findings findings = each_once(file.report.findings);
+        rules.files += std::any_of(findings.begin(), findings.end(), unconfirmed);
+        findings = said_first(*file.checked, std::move(findings), before);
+        if (all.size() > 1 && !style.sources) rules.take(sources, findings);
+        said += findings_text(sources, findings, style);
         if (shows_text(arguments)) append_text(said, left_document(file.report));
     }
-    return said;
+    return said + rules.text(style);
 }
 
 int check(const Arguments& arguments) {

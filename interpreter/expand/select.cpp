@@ -104,8 +104,8 @@ void keep_named(const Formulary& formulary, const Names& names, const Axis& axis
     const bool of_file = &axis == &by_shade || &axis == &by_family;
     std::string message =
         of_file ? "No " + std::string(axis.noun) + " of this file is called `" + shown_name + "`."
-                : "No shade that was asked for names a " + std::string(axis.noun) + " `" +
-                      shown_name + "`.";
+                : "None of the chosen shades has a " + std::string(axis.noun) + " `" + shown_name +
+                      "`.";
     findings.push_back({Code::choice_none, std::move(message), Span{}});
     if (&axis == &by_shade && add_family(formulary, wanted, findings.back())) return;
     add_known(names, chosen, there, findings.back());

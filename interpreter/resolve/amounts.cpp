@@ -205,7 +205,7 @@ ResolvedLine resolve_line(Context& context, std::uint32_t file, const tree::Line
             value = open_quantity(context, file, written, env, rest, out.amount_span);
             if (value && rest.begin == rest.end) {
                 report(context, {.code = Code::line_malformed,
-                                 .message = "Here should stand the name of an ingredient.",
+                                 .message = "The name of an ingredient is missing here.",
                                  .span = {rest.source, line.span.end, line.span.end},
                                  .example = fmt::format("{}  {}", context.written(line.span),
                                                         some_name(context))});

@@ -158,6 +158,19 @@ std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::Exp
     return left;
 }
 
+void in_her_figure(const Context& context, Finding& finding) {
+    const std::string_view figure = context.sources.text(finding.span);
+    constexpr std::string_view number = "0123456789./";
+    const std::size_t measure = finding.example.find_first_not_of(number);
+    if (figure.empty() || figure.find_first_not_of(number) != figure.npos ||
+        measure == std::string::npos || measure == 0 ||
+        finding.example.find_first_of("0123456789", measure) != std::string::npos)
+        return;
+    finding.fixes = {possible_fix(
+        finding.span, fmt::format("{}{}", figure, finding.example.substr(measure)))};
+    finding.example.clear();
+}
+
 std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::ExprId expr,
                                     Env& env, Kind kind, std::string_view example) {
     const auto value = evaluate(context, file, expr, env);
@@ -169,14 +182,15 @@ std::optional<Quantity> evaluate_as(Context& context, std::uint32_t file, tree::
              : fmt::format("{} is due here, and this is {}.", kind_words(kind),
                            kind_words(value->kind));
     if (message[0] >= 'a' && message[0] <= 'z') message[0] = static_cast<char>(message[0] - 32);
-    report(context,
-           {.code = bare ? Code::quantity_bare : Code::quantity_kind,
-            .message = std::move(message),
-            .span = context.file(file).exprs[expr].span,
-            .advice = poured
-                          ? "Weigh what the volume comes to, and write `0.1 g per 10 g` or `1 %`."
-                          : "",
-            .example = std::string(example)});
+    Finding finding{
+        .code = bare ? Code::quantity_bare : Code::quantity_kind,
+        .message = std::move(message),
+        .span = context.file(file).exprs[expr].span,
+        .advice = poured ? "Weigh what the volume comes to, and write `0.1 g per 10 g` or `1 %`."
+                         : "",
+        .example = std::string(example)};
+    if (bare) in_her_figure(context, finding);
+    report(context, std::move(finding));
     return std::nullopt;
 }
 

@@ -143,6 +143,7 @@ std::string measure_advice(const Context& context, Span words, const std::string
 }  // namespace
 
 void report_measure(Context& context, Span words) {
+    if (report_measure_meant(context, words)) return;
     std::string folded;
     fold_name(context.sources.text(words), folded);
     const std::string written = shown(context.written(words));
@@ -245,6 +246,7 @@ void report_no_measure(Context& context, const tree::Expr& expr, Bare where) {
     if (names_something(context, context.names.find(text)))
         return report_bare(context, expr.number, where);
     if (begins_with_block(context, words)) return;  // a broken measure, said at its block
+    if (report_measure_meant(context, words)) return;
     if (spelt_otherwise(context, words)) return report_measure(context, words);
     if (may_be_name(context, text)) return report_bare(context, expr.number, where);
     // On a shelf a count of containers has no name behind it.

@@ -59,6 +59,19 @@ void place_under(Context& context, const Name& name, bool finish_only, PlanLine&
 
 }  // namespace
 
+bool two_finishes(Context& context, const tree::Make& make) {
+    if (!make.finish || look(context.scope.variant, make.variant_or_finish.sym) ||
+        !look(context.scope.finish, make.variant_or_finish.sym))
+        return false;
+    report(context,
+           {.code = Code::line_malformed,
+            .message = fmt::format("{} is a finish; one variant and one finish can be named.",
+                                   shown(context.written(make.variant_or_finish.span))),
+            .span = make.finish.span,
+            .advice = "Write a line of its own for each finish."});
+    return true;
+}
+
 bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine& out) {
     const tree::Expr& expr = context.file(file).exprs[make.quantity];
     const auto split = split_at_of(context, expr.words);
@@ -77,7 +90,7 @@ bool part_make(Context& context, std::uint32_t file, tree::Make& make, PlanLine&
     const bool in_words = split->name.begin != split->name.end;
     if (in_words == static_cast<bool>(make.shade)) {
         report(context, {.code = Code::line_malformed,
-                         .message = "Here should stand a shade's name.",
+                         .message = "A shade's name is missing here.",
                          .span = make.shade ? make.shade.span : split->name,
                          .example = "make full of Quince / satin"});
         return false;
@@ -129,6 +142,7 @@ void plan_line(Context& context, std::uint32_t file, const tree::Line& line, Pla
     if (make.open && !out.size) return;
     out.shade = find_shade(context, make.shade.sym);
     if (out.shade == nothing) return report_no_shade(context, make.shade);
+    if (two_finishes(context, make)) return;
     place_under(context, make.variant_or_finish, false, out);
     place_under(context, make.finish, true, out);
     if (make.quantity != tree::no_expr && !make.open) {

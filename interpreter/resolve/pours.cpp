@@ -213,7 +213,7 @@ std::optional<Pour> resolving::resolve_pour(Joined& joined, const tree::Pour& po
     const bool in_words = split->name.begin != split->name.end;
     if (in_words == static_cast<bool>(pour.name)) {
         report(context, {.code = Code::line_malformed,
-                         .message = "Here should stand a measure and one name.",
+                         .message = "A measure and one name are due here.",
                          .span = pour.span,
                          .example = "6.2 g soft base"});
         return std::nullopt;

@@ -263,6 +263,16 @@ void add_materials(Context& context) {
 
 namespace {
 
+/// `holds 3`: 3 g or 3 mL.
+void say_contents(const Context& context, Finding& finding) {
+    const std::string figure = context.written(finding.span);
+    if (figure.find_first_not_of("0123456789./") != figure.npos) return;
+    finding.example.clear();
+    finding.advice = fmt::format("Write {0} g or {0} mL.", figure);
+    finding.fixes = {possible_fix(finding.span, figure + " g"),
+                     possible_fix(finding.span, figure + " mL")};
+}
+
 void add_container(Context& context, At at) {
     const tree::Block& block = context.block(at);
     Container& out = context.out.containers[context.container_of[block.name.sym]];
@@ -292,13 +302,15 @@ void add_container(Context& context, At at) {
             continue;
         }
         const bool bare = value->kind == Kind::number;
-        report(context, {.code = bare ? Code::quantity_bare : Code::quantity_kind,
-                         .message = fits ? "A container holds more than nothing."
-                                         : fmt::format("A container holds a weight or a volume, "
-                                                       "and this is {}.",
-                                                       kind_words(value->kind)),
-                         .span = context.file(at.file).exprs[expr].span,
-                         .example = "4.5 mL or 3.8 g"});
+        Finding finding{
+            .code = bare ? Code::quantity_bare : Code::quantity_kind,
+            .message = fits ? "A container holds more than nothing."
+                            : fmt::format("A container holds a weight or a volume, and this is {}.",
+                                          kind_words(value->kind)),
+            .span = context.file(at.file).exprs[expr].span,
+            .example = "4.5 mL or 3.8 g"};
+        if (bare) say_contents(context, finding);
+        report(context, std::move(finding));
     }
     if (!stated && !block.damaged)
         report(context, {.code = Code::container_empty,

@@ -7,6 +7,7 @@
 
 #include "interpreter/resolve/joined.hpp"
 #include "interpreter/resolve/resolve.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate {
 
@@ -62,6 +63,7 @@ void read_made(Joined& joined, const tree::Block& block, Record& out) {
     out.size = line.size;
     if (make.batch) out.batch = context.written(make.batch.span);
     out.shade = joined.shade(make.shade.sym);
+    if (two_finishes(context, make)) return;
     for (const Name& name : {make.variant_or_finish, make.finish})
         if (name) out.under.push_back(name.sym);
     if (out.shade != nothing) return;

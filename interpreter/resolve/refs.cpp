@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "grammar/near.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/written_name.hpp"
@@ -103,6 +105,36 @@ std::string role_takers(const Context& context, const Name& role) {
                        takers.empty() ? "" : ": ", list_words(takers, 4));
 }
 
+/// What makes up the rest in the block that asked: the likeliest to have the role. Empty where it
+/// has no such line.
+std::string role_of_rest(const Context& context, const Name& role, Span place) {
+    for (std::uint32_t file = 0; file < context.files.size(); ++file) {
+        const tree::File& tree = context.files[file].tree;
+        if (tree.source != place.source) continue;
+        for (const tree::Block& block : tree.blocks) {
+            const auto first = tree.lines.begin() + block.first, last = first + block.count;
+            if (std::none_of(first, last, [&](const tree::Line& line) {
+                    return line.span.begin <= place.begin && place.end <= line.span.end;
+                }))
+                continue;
+            for (auto line = first; line != last; ++line) {
+                const auto* part = std::get_if<tree::Ingredient>(&line->body);
+                if (!part || part->amount.kind != tree::AmountKind::rest || !part->name) continue;
+                const std::string word = context.written(role.span);
+                const std::string name = written_name(context.written(part->name.span));
+                const At own = look(context.scope.material_or_blend, part->name.sym);
+                if (own && context.files[own.file].library)
+                    return fmt::format("Add a block `material {}` of your own with `role {}` in it",
+                                       name, word);
+                if (own)
+                    return fmt::format("Write `role {0}` under `{1} {2}`, if that is the {0}", word,
+                                       levigate::word(context.block(own).heading), name);
+            }
+        }
+    }
+    return {};
+}
+
 /// A role that nothing has. `place` is where to look: what the library asks for is missing in the
 /// file that takes it.
 void report_no_role(Context& context, const tree::Ref& ref, Span place) {
@@ -113,9 +145,10 @@ void report_no_role(Context& context, const tree::Ref& ref, Span place) {
         .code = Code::role_empty,
         .message = fmt::format("Nothing has the role {}.", shown(context.written(ref.name.span))),
         .span = place};
-    if (elsewhere)
-        finding.advice = role_takers(context, ref.name) + ".";
-    else if (near.empty())
+    if (elsewhere) {
+        const std::string rest = role_of_rest(context, ref.name, place);
+        finding.advice = (rest.empty() ? role_takers(context, ref.name) : rest) + ".";
+    } else if (near.empty())
         finding.advice =
             fmt::format("{}; or {}", role_takers(context, ref.name), all_roles(context));
     else

@@ -214,6 +214,10 @@ void add(Context& context, Finding finding) {
             told_apart(context.written(finding.span), without_quotes(fixes.front().text));
     for (Fix& fix : finding.fixes)
         if (fix.text.starts_with('"')) fix.span = with_quotes(context, fix.span);
+    // What stands there already mends nothing.
+    std::erase_if(finding.fixes, [&](const Fix& fix) {
+        return context.sources.text(fix.span) == fix.text;
+    });
     context.findings.push_back(std::move(finding));
 }
 

@@ -135,7 +135,7 @@ bool stock_container(Context& context, const Had& had, Stock& out) {
         had.amount.kind == Kind::count && had.amount.tag != 0 && had.amount.tag != parts_tag;
     if (!counts) {
         report(context, {.code = Code::line_malformed,
-                         .message = "Here should stand a name behind the amount.",
+                         .message = "A name is missing behind the amount.",
                          .span = had.span,
                          .example = std::string(example)});
         return false;

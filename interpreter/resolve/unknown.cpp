@@ -10,6 +10,7 @@
 #include "interpreter/formulary/written_name.hpp"
 #include "interpreter/lookalike/lookalike.hpp"
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 #include "interpreter/resolve/unknown.hpp"
 
 namespace levigate::resolving {
@@ -98,7 +99,37 @@ void say_family(const Context& context, const Unknown& unknown, At family, Findi
             finding.advice = fmt::format("Write one of its shades: {}.", list_words(instead));
         if (instead.size() > 3) instead.resize(3);
     }
+    std::erase_if(instead, [&](const std::string& name) {
+        return context.names.find(name) == unknown.name.sym;
+    });
     finding.fixes = near_fix(finding.span, instead);
+}
+
+/// `dull clay and satin` in a list of names where each of them is there: the list with commas;
+/// empty where it is none.
+std::string parted_list(const Context& context, const Unknown& unknown) {
+    const std::string_view text = context.sources.text(unknown.name.span);
+    const tree::Line* line = line_at(context, unknown.name.span);
+    if (!line || !std::holds_alternative<tree::NameList>(line->body)) return {};
+    if (with_quotes(context, unknown.name.span) != unknown.name.span) return {};
+    const auto there = [&](std::string_view name) {
+        const Sym sym = context.names.find(name);
+        return sym != no_name && std::any_of(unknown.tables.begin(), unknown.tables.end(),
+                                             [&](const Table* one) { return look(*one, sym); });
+    };
+    std::string rest(text), out;
+    for (const std::string_view mark : {" and ", " AND ", " And ", "&", ";", "/", "+"})
+        for (std::size_t at = rest.find(mark); at != rest.npos; at = rest.find(mark, at + 1))
+            rest.replace(at, mark.size(), "\n");
+    if (rest.find('\n') == rest.npos) return {};
+    for (std::size_t begin = 0; begin <= rest.size();) {
+        const std::size_t end = std::min(rest.find('\n', begin), rest.size());
+        const std::string name = tidy_name(std::string_view(rest).substr(begin, end - begin));
+        if (!there(name)) return {};
+        out += fmt::format("{}{}", out.empty() ? "" : ", ", written_name(name));
+        begin = end + 1;
+    }
+    return out;
 }
 
 }  // namespace
@@ -111,7 +142,11 @@ void report_unknown(Context& context, const Unknown& unknown) {
                                    ? fmt::format("Nothing is called {}.", written)
                                    : fmt::format("No {} is called {}.", unknown.due, written),
                     .span = name.span};
-    const At other = other_block(context, unknown);
+    if (std::string list = parted_list(context, unknown); !list.empty()) {
+        finding.message = "The names of a list have commas between them.";
+        finding.fixes = {possible_fix(name.span, std::move(list))};
+    }
+    const At other = finding.fixes.empty() ? other_block(context, unknown) : At{};
     if (other) {
         const Heading heading = context.block(other).heading;
         finding.message = fmt::format("{} is a {}, and {} is needed here.", written, word(heading),
