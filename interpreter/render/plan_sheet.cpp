@@ -173,8 +173,9 @@ std::string supply_amount(const Planned& plan, const Needed& of, const Exact& am
 }
 
 // What is needed is in whole steps. Where something is short, what is there is rounded down lot by
-// lot, so that they subtract as they are printed, and no lot seems to give more than it has. Where all is there, and lots that end
-// between two steps are emptied for it, these are printed as they are.
+// lot, so that they subtract as they are printed, and no lot seems to give more than it has. Where
+// all is there, and lots that end between two steps are emptied for it, these are printed as they
+// are.
 
 std::string taken_amount(const Planned& plan, const Supply& one, const Exact& amount) {
     const bool crumbs = one.need.material != no_ingredient && one.lacking.sign() <= 0 &&
