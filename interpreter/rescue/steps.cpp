@@ -243,7 +243,7 @@ std::vector<StepLine> step_lines(const std::vector<Wanted>& lines, const Restore
 }
 
 /// What is added at least, in steps. Where bowls of several sizes are equally near, the size has
-/// been chosen already: no less than was planned, or than the limits allow, as the balance reads it.
+/// been chosen already: no less than was planned, or than the limits allow, as the balance reads.
 Exact least_added(const std::vector<Wanted>& lines, const Restored& restored, const Room& room,
                   const Exact& step) {
     if (!restored.any_size || !room.planned) return Exact();
