@@ -52,7 +52,7 @@ auto fields(const tree::Make& x) {
 auto fields(const tree::PourList& x) { return std::tie(x.pours); }
 auto fields(const std::monostate&) { return std::tuple<>(); }
 auto fields(const tree::Rebalance&) { return std::tuple<>(); }
-auto fields(const tree::Sealed&) { return std::tuple<>(); }
+auto fields(const tree::Sealed& x) { return std::tie(x.within); }
 
 struct Flattener {
     std::string_view text;

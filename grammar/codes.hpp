@@ -139,8 +139,13 @@ enum class Severity : std::uint8_t { error, warning, advice };
     row(share_impossible, error) \
     row(share_label, error) \
     row(share_leaks, error) \
+    row(share_narrow, error) \
     row(share_private, error) \
+    row(share_rests, error) \
+    row(share_stays, advice) \
+    row(share_told, advice) \
     row(share_undecided, warning) \
+    row(share_words, warning) \
     row(shelf_mix, error) \
     row(swap_present, error) \
     row(text_hidden_character, error) \

@@ -64,7 +64,9 @@ tree::Body without(Draft& d) { return tree::Without{d.met[0]}; }
 tree::Body swap(Draft& d) { return tree::Swap{d.met[0], d.met[1]}; }
 tree::Body scale(Draft& d) { return tree::Scale{d.refs[0], d.exprs[0]}; }
 tree::Body rebalance(Draft&) { return tree::Rebalance{}; }
-tree::Body sealed(Draft&) { return tree::Sealed{}; }
+tree::Body sealed(Draft& d) {
+    return tree::Sealed{d.exprs.empty() ? tree::no_expr : d.exprs[0]};
+}
 tree::Body fresh(Draft& d) { return tree::Fresh{d.inherited}; }
 tree::Body dilute(Draft& d) { return tree::Dilute{d.met[0], d.exprs[0], d.met[1]}; }
 tree::Body let(Draft& d) { return tree::Let{d.met[0], d.values[0]}; }

@@ -339,7 +339,8 @@ struct make_line : line<LEVIGATE_WORD("make"), need_made, opt<made_slash, need_m
 
 // ---- Editions ----------------------------------------------------------------------------------
 
-struct sealed_line : line<LEVIGATE_WORD("sealed")> {};
+struct within : seq<LEVIGATE_WORD("within"), need_factor> {};
+struct sealed_line : line<LEVIGATE_WORD("sealed"), opt<blanks, within>> {};
 struct need_edition_number : seq<blanks, quantity> {};
 struct number_line : line<LEVIGATE_WORD("number"), need_edition_number> {};
 struct need_date : seq<blanks, name<>> {};

@@ -129,13 +129,30 @@ struct Writer {
         out += trimmed(line.comment, line.comment_end);
     }
 
+    bool indented(const TidyLine& entry) const {
+        return entry.at < text.size() && (text[entry.at] == ' ' || text[entry.at] == '\t');
+    }
+
+    /// Of comments that touch both the block above and the heading below: the indented ones at
+    /// their head are the block's, the others the heading's.
+    void between_both(std::size_t from, std::size_t to) {
+        std::size_t own = from;
+        while (own < to && indented(entries[own])) put(entries[own++], true, false);
+        for (std::size_t i = own; i < to; ++i) put(entries[i], false, i == own);
+        joined = own < to;
+    }
+
     /// Comments behind a block's last line: a paragraph right below it is the block's, one right
     /// above the next heading is the heading's, and what has blanks on both sides stands alone.
     void between(std::size_t from, std::size_t to) {
         const bool heading_close = to < entries.size() && !entries[to].blank_before;
         std::size_t last = to - 1;  // where the last paragraph begins
         while (last > from && !entries[last].blank_before) --last;
-        bool above = before && !entries[from].blank_before && !(heading_close && last == from);
+        const bool touches = before && !entries[from].blank_before;
+        if (touches && heading_close && last == from && in_block &&
+            !(before->kind == TidyLine::Kind::heading && stands_alone(before->heading)))
+            return between_both(from, to);
+        bool above = touches && !(heading_close && last == from);
         const bool indent =
             above && in_block &&
             !(before->kind == TidyLine::Kind::heading && stands_alone(before->heading));

@@ -84,7 +84,9 @@ struct Scale {
     ExprId factor = no_expr;
 };
 struct Rebalance {};
-struct Sealed {};
+struct Sealed {
+    ExprId within = no_expr;  ///< how closely members may tell its amounts
+};
 enum class Inherited : std::uint8_t {
     steps,
     notes,

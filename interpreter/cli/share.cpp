@@ -6,12 +6,7 @@
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/compile.hpp"
-#include "interpreter/render/csv.hpp"
-#include "interpreter/render/edition_document.hpp"
-#include "interpreter/render/html_card.hpp"
-#include "interpreter/render/json.hpp"
-#include "interpreter/render/text.hpp"
-#include "interpreter/rules/label.hpp"
+#include "interpreter/query/edition_as.hpp"
 #include "interpreter/share/share.hpp"
 
 namespace levigate::cli {
@@ -25,6 +20,7 @@ constexpr Option share_options[] = {
     {"--title", "TEXT", "its title, in place of the file's own"},
     {"--edition", "NUMBER", "its number, in place of the file's own"},
     {"--date", "DAY", "its day, in place of the file's own: 2026-10-01"},
+    {"--since", "FILES", "earlier editions, with commas between them: what they tell is counted"},
     {"--as", "FORM", "how it is written; a shade file where nothing is said",
      "shade|markdown|html|csv|json"},
     {"--brief", "", "findings on one line each"},
@@ -47,62 +43,31 @@ ShareOrder read_order(const Arguments& arguments, const std::string& file) {
     return order;
 }
 
-/// What `weigh --all` makes of the edition.
-template <typename Writer>
-std::string written_sheets(Writer writer, const Compiled& edition, Choice choice,
-                           Findings findings) {
-    std::string out;
-    writer.open(out);
-    Findings outside = expand_each(edition.formulary, edition.names, choice,
-                                   [&](Sheet& sheet) { writer.append(sheet, out); });
-    // Their places are in the source, which the edition doesn't show.
-    for (Finding& one : findings) {
-        one.span = {};
-        one.notes.clear();
-        for (Fix& fix : one.fixes) fix.span = {};
-    }
-    findings.insert(findings.end(), outside.begin(), outside.end());
-    writer.close(findings, out);
-    return out;
-}
-
-std::string page_of(const Compiled& edition, Choice choice) {
-    std::vector<Sheet> sheets;
-    expand_each(edition.formulary, edition.names, choice,
-                [&](Sheet& sheet) { sheets.push_back(sheet); });
-    Labeller labeller(edition.formulary, edition.names, {});
-    each_product(edition.formulary, edition.names, choice,
-                 [&](const Product& product) { labeller.add(product); });
-    const BoxLabels labels = labeller.make();
-    std::string out;
-    append_markdown(out, edition_document(edition.formulary, sheets, labels.labels));
-    return out;
-}
-
-/// To weigh by. Findings stay at home: they quote the source.
-std::string bench_page_of(const Compiled& edition, Choice choice) {
-    BenchPage page(edition.formulary);
-    choice.words = true;
-    expand_each(edition.formulary, edition.names, choice, [&](Sheet& sheet) {
-        sheet.findings.clear();
-        page.append(sheet);
-    });
-    return page.too_long() ? std::string() : page.page(edition.formulary.edition->title);
-}
-
-std::string written(const Arguments& arguments, const Shared& shared, const Findings& findings) {
+EditionForm form_of(const Arguments& arguments) {
     const std::string as = arguments.get_or("--as", "shade");
-    const Compiled& edition = shared.edition;
-    Choice choice;
-    choice.all = true;
-    choice.words = false;
-    choice.materials = as == "json";
-    if (as == "csv") return written_sheets(CsvWriter(edition.formulary), edition, choice, {});
-    if (as == "json")
-        return written_sheets(SheetsJson(edition.formulary, edition.sources), edition, choice,
-                              findings);
-    if (as == "html") return bench_page_of(edition, choice);
-    return as == "markdown" ? page_of(edition, choice) : shared.text;
+    if (as == "markdown") return EditionForm::markdown;
+    if (as == "html") return EditionForm::html;
+    if (as == "csv") return EditionForm::csv;
+    return as == "json" ? EditionForm::json : EditionForm::shade;
+}
+
+/// Earlier editions, compiled. The path of one that can't be read ends up in `wrong`.
+std::vector<const Compiled*> read_since(const Arguments& arguments, std::string& wrong,
+                                        Unreadable& why) {
+    std::vector<const Compiled*> out;
+    std::stringstream list(arguments.get_or("--since", ""));
+    for (std::string path; std::getline(list, path, ',');) {
+        const std::size_t first = path.find_first_not_of(' ');
+        if (first == path.npos) continue;
+        path = path.substr(first, path.find_last_not_of(' ') + 1 - first);
+        const Compiled& one = kept(compile(disk_world(), path));
+        if (one.unreadable && wrong.empty()) {
+            wrong = path;
+            why = *one.unreadable;
+        }
+        out.push_back(&one);
+    }
+    return out;
 }
 
 int share(const Arguments& arguments) {
@@ -110,7 +75,7 @@ int share(const Arguments& arguments) {
     if (arguments.has("--replace") && !arguments.has("-o"))
         return stop(share_verb, arguments, command_wrong, Code::command_line,
                     "--replace needs -o.");
-    const ShareOrder order = read_order(arguments, file);
+    ShareOrder order = read_order(arguments, file);
     if (std::string words = wrong_order(order); !words.empty())
         return stop(share_verb, arguments, command_wrong, Code::command_line, words);
     Compiled& compiled = kept(compile(disk_world(), file, Library::with_rules));
@@ -120,6 +85,12 @@ int share(const Arguments& arguments) {
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
         return stop(share_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
+    std::string wrong;
+    Unreadable why{};
+    order.since = read_since(arguments, wrong, why);
+    if (!wrong.empty())
+        return stop(share_verb, arguments, file_trouble, compiled.sources,
+                    {unreadable(wrong, why)});
     Findings findings = compiled.findings;
     if (any_error(findings))
         return stop(share_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
@@ -127,12 +98,15 @@ int share(const Arguments& arguments) {
     findings.insert(findings.end(), shared.findings.begin(), shared.findings.end());
     if (any_error(shared.findings))
         return stop(share_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
-    std::string out = written(arguments, shared.value, findings);
-    if (out.empty())
+    std::optional<std::string> out = edition_as(shared.value, form_of(arguments));
+    if (!out)
         return stop(share_verb, arguments, recipe_wrong, Code::too_many_sheets,
                     "The page would hold more than any phone shows. Share fewer shades, one at a "
                     "time with --shade.");
-    return finish(arguments, output, out, compiled.sources, findings);
+    // In the object they would go out with it.
+    if (arguments.json())
+        say(findings_text(compiled.sources, findings, finding_style(arguments)));
+    return finish(arguments, output, *out, compiled.sources, findings);
 }
 
 }  // namespace

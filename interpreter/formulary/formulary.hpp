@@ -47,6 +47,7 @@ struct Ingredient {
     std::uint32_t index = nothing;   ///< MaterialId, or MixId of a blend or a shade
     Span span;                       ///< the name in its heading
     bool sealed = false;             ///< a blend whose amounts `share` doesn't give away
+    std::optional<Share> within;     ///< … and the narrowest interval that it may give, if stated
     bool damaged = false;            ///< a line of its block was lost, or its formula is broken
 };
 
@@ -66,6 +67,7 @@ struct Extent {
     Share least, most;
 
     bool open() const { return !(least == most); }
+    bool operator==(const Extent&) const = default;
 };
 
 /// Part of a material: what the ingredient list calls it, or a substance that rules count.

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "interpreter/rescue/linear.hpp"
+#include "interpreter/measure/linear.hpp"
 
 namespace levigate {
 namespace {

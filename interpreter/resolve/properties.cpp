@@ -191,6 +191,12 @@ IngredientId register_ingredient(Context& context, At at, Ingredient::Kind kind)
     return id;
 }
 
+void sealed_line(Context& context, std::uint32_t file, const tree::Line& line, Ingredient& out) {
+    out.sealed = true;
+    out.within = possible_share(context, file, std::get<tree::Sealed>(line.body).within, "20 %",
+                                false);
+}
+
 /// A blend's role and densities come from the nearest of its chain that states them.
 void blend_properties(Context& context, IngredientId id) {
     At at = context.blend_at[id];
@@ -199,7 +205,7 @@ void blend_properties(Context& context, IngredientId id) {
         const auto [first, last] = lines_of(context, at);
         for (const tree::Line* line = first; line != last; ++line) {
             if (line->form == Form::sealed && at.is(context.blend_at[id]))
-                context.out.ingredients[id].sealed = true;
+                sealed_line(context, at.file, *line, context.out.ingredients[id]);
             bool* known = line->form == Form::role      ? &role
                           : line->form == Form::density ? &dense
                           : line->form == Form::bulk    ? &bulk

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <optional>
 
 #include "interpreter/share/prove.hpp"
 
@@ -79,27 +81,90 @@ std::string told_text(std::string_view text) {
     return out;
 }
 
-/// The first line among those that go out in which it is named.
-const tree::Line* naming_line(const Compiled& source, const Index& index, const Picked& picked,
-                              const std::string& name) {
+/// The lines among those that go out.
+std::vector<const tree::Line*> outgoing(const Index& index, const Picked& picked) {
     std::vector<Place> places = picked.versions;
     places.insert(places.end(), picked.materials.begin(), picked.materials.end());
     const auto add_chain = [&](Place place) {
         for (const Place one : index.chain(place)) places.push_back(one);
     };
-    for (const PickedMix& mix : picked.mixes)
-        if (mix.way != Way::sealed) add_chain(mix.place);
+    for (const PickedMix& mix : picked.mixes) add_chain(mix.place);
     for (const PickedShade& shade : picked.shades) add_chain(shade.place);
+    std::vector<const tree::Line*> out;
     for (const Place place : places)
-        for (const tree::Line* line : index.lines(place))
-            if (!line->is_private && holds_words(folded(source.sources.text(line->span)), name))
-                return line;
+        for (const tree::Line* line : index.lines(place)) out.push_back(line);
+    return out;
+}
+
+/// The first of them in whose words it is named.
+const tree::Line* naming_line(const Compiled& open, const std::vector<const tree::Line*>& lines,
+                              const std::string& name) {
+    for (const tree::Line* line : lines)
+        if (holds_words(folded(open.sources.text(line->span)), name)) return line;
     return nullptr;
+}
+
+/// For each name the first of them that means an ingredient of that name.
+std::map<Sym, const tree::Line*> meaning_lines(const std::vector<const tree::Line*>& lines) {
+    std::map<Sym, const tree::Line*> out;
+    for (const tree::Line* line : lines)
+        for (const Name& name : names_in(*line))
+            if (!name.hole) out.emplace(name.sym, line);
+    return out;
+}
+
+/// So many words in a row are no chance.
+constexpr std::size_t telling_run = 4;
+
+std::vector<std::string> words_of(std::string_view text) {
+    std::vector<std::string> out;
+    std::string word;
+    for (const char one : text) {
+        if (in_word(one)) {
+            word += one;
+            continue;
+        }
+        if (!word.empty()) out.push_back(std::move(word));
+        word.clear();
+    }
+    if (!word.empty()) out.push_back(std::move(word));
+    return out;
+}
+
+std::set<std::vector<std::string>> runs_of(const std::vector<std::string>& words) {
+    std::set<std::vector<std::string>> out;
+    for (std::size_t i = 0; i + telling_run <= words.size(); ++i)
+        out.emplace(words.begin() + static_cast<std::ptrdiff_t>(i),
+                    words.begin() + static_cast<std::ptrdiff_t>(i + telling_run));
+    return out;
+}
+
+/// Private notes and steps of which some words are in the edition all the same.
+Findings said_twice(const Compiled& source, const Findings& refused, std::string_view all) {
+    Findings out;
+    std::optional<std::set<std::vector<std::string>>> there;
+    for (const LoadedFile& loaded : source.files)
+        for (const tree::Line& line : loaded.tree.lines) {
+            if (!line.is_private || (line.form != Form::note && line.form != Form::step)) continue;
+            const std::string value = value_of(source, line);
+            if (!there) there = runs_of(words_of(all));
+            bool again = value.size() >= shortest && holds_words(all, value);
+            for (const auto& run : runs_of(words_of(value))) again = again || there->contains(run);
+            const bool said = std::any_of(refused.begin(), refused.end(), [&](const Finding& one) {
+                return one.span == line.span;
+            });
+            if (again && !said)
+                out.push_back({Code::share_words,
+                               "This is private, but some of its words go out in another line.",
+                               line.span,
+                               "Change the other line if these words are a secret."});
+        }
+    return out;
 }
 
 }  // namespace
 
-Findings leaks(const Compiled& source, const Index& index, const Picked& picked,
+Findings leaks(const Compiled& source, const Open& open, const Index& index, const Picked& picked,
                const std::vector<Seal>& seals, std::string_view text) {
     Findings out;
     const Said said = said_in(source);
@@ -109,21 +174,30 @@ Findings leaks(const Compiled& source, const Index& index, const Picked& picked,
             out.push_back({Code::share_leaks,
                            "This is private, and the same words would stand in the edition.", span,
                            "Change the other place, or let this line go out."});
+    for (Finding& one : said_twice(source, out, all)) out.push_back(std::move(one));
     const std::string told = told_text(text);
+    const Names& names = open.compiled.names;
     const auto open_name = [&](Sym name) {
-        const auto& roles = source.formulary.role_names;
+        const auto& roles = open.compiled.formulary.role_names;
         if (name < roles.size() && !roles[name].empty()) return true;
         for (const Seal& seal : seals)
             for (const Told& one : seal.label)
-                if (one.name.sym == name) return true;
+                if (source.names.folded(one.name.sym) == names.folded(name)) return true;
         return false;
     };
+    const Formulary& formulary = open.compiled.formulary;
+    const std::vector<const tree::Line*> lines = outgoing(index, picked);
+    const std::map<Sym, const tree::Line*> meaning = meaning_lines(lines);
     for (IngredientId id = 0; id < picked.hidden.size(); ++id) {
-        const Ingredient& one = source.formulary.ingredients[id];
-        if (!picked.hidden[id] || open_name(one.sym)) continue;
+        const Ingredient& one = formulary.ingredients[id];
+        if (!picked.hidden[id]) continue;
         const std::string name = folded(one.name);
-        if (!holds_words(told, name)) continue;
-        const tree::Line* line = naming_line(source, index, picked, name);
+        const auto meant = meaning.find(one.sym);
+        const tree::Line* line = meant == meaning.end() ? nullptr : meant->second;
+        if (!line) {
+            if (open_name(one.sym) || !holds_words(told, name)) continue;
+            line = naming_line(open.compiled, lines, name);
+        }
         Finding found{
             Code::share_leaks,
             fmt::format("Only a sealed blend holds {}, and a line that goes out names it.",

@@ -15,8 +15,8 @@ namespace {
 
 class Picker {
 public:
-    Picker(const Compiled& compiled, const Index& index)
-        : compiled_(compiled), formulary_(compiled.formulary), index_(index),
+    Picker(const Compiled& compiled, const Index& index, const std::set<std::string>& inside)
+        : compiled_(compiled), formulary_(compiled.formulary), index_(index), inside_(inside),
           used_(formulary_.ingredients.size()) {
         out_.value.chosen.resize(formulary_.shades.size());
         out_.value.hidden.resize(formulary_.ingredients.size());
@@ -80,6 +80,7 @@ private:
     const Compiled& compiled_;
     const Formulary& formulary_;
     const Index& index_;
+    const std::set<std::string>& inside_;
     std::vector<bool> used_;  ///< by IngredientId
     std::size_t count_ = 0;   ///< of what is used
     std::map<Place, ShadeId> shade_ids_;
@@ -125,7 +126,7 @@ void Picker::use(IngredientId first) {
         used_[id] = true;
         out_.value.hidden[id] = false;  // an open formula that goes out names it
         ++count_;
-        if (const Mix* mix = mix_of(formulary_, id); mix && !formulary_.ingredients[id].sealed)
+        if (const Mix* mix = mix_of(formulary_, id))
             for (const Part& part : mix->formula.parts) due.push_back(part.what);
     }
 }
@@ -150,34 +151,22 @@ void Picker::use_shade(const Shade& shade) {
 
 /// What only sealed blends hold is not named, whoever mentions it.
 void Picker::hide() {
-    std::vector<IngredientId> due;
     for (IngredientId id = 0; id < used_.size(); ++id)
-        if (used_[id] && formulary_.ingredients[id].sealed) due.push_back(id);
-    while (!due.empty()) {
-        const IngredientId id = due.back();
-        due.pop_back();
-        const Mix* mix = mix_of(formulary_, id);
-        if (!mix) continue;
-        for (const Part& part : mix->formula.parts) {
-            if (used_[part.what] || out_.value.hidden[part.what]) continue;
-            out_.value.hidden[part.what] = true;
-            due.push_back(part.what);
-        }
-    }
+        out_.value.hidden[id] =
+            !used_[id] && inside_.contains(std::string(
+                              compiled_.names.folded(formulary_.ingredients[id].sym)));
 }
 
 // ---- How it is written -------------------------------------------------------------------------
 
 Way Picker::mix_way(IngredientId id) const {
     const Ingredient& ingredient = formulary_.ingredients[id];
-    if (ingredient.sealed) return Way::sealed;
     if (ingredient.kind == Ingredient::Kind::shade) return Way::flat;
     const std::vector<Place> chain = index_.chain(index_.at(ingredient.span));
     // All of a chain must be there, and a `let` only works where what it fills is there as written.
     for (std::size_t i = 0; i + 1 < chain.size(); ++i) {
         const IngredientId parent = index_.ingredient(index_.block(chain[i]).name.sym);
-        if (parent == no_ingredient || !used_[parent] || formulary_.ingredients[parent].sealed)
-            return Way::flat;
+        if (parent == no_ingredient || !used_[parent]) return Way::flat;
     }
     return Way::written;
 }
@@ -196,7 +185,6 @@ void Picker::list_mix(IngredientId first, std::vector<bool>& listed) {
         if (!mix || listed[id] || !used_[id]) continue;
         listed[id] = true;
         due.push_back({id, true});
-        if (formulary_.ingredients[id].sealed) continue;
         for (auto part = mix->formula.parts.rbegin(); part != mix->formula.parts.rend(); ++part)
             due.push_back({part->what, false});
     }
@@ -337,12 +325,11 @@ void Picker::mention_flat() {
 void Picker::list_materials() {
     for (IngredientId id = 0; id < used_.size(); ++id) {
         const Ingredient& ingredient = formulary_.ingredients[id];
-        const bool hidden = out_.value.hidden[id];
-        if (ingredient.kind != Ingredient::Kind::material || !(used_[id] || hidden)) continue;
+        if (ingredient.kind != Ingredient::Kind::material || !used_[id]) continue;
         const Material& material = formulary_.materials[ingredient.index];
         out_.value.powder = out_.value.powder || material.powder;
         out_.value.flammable = out_.value.flammable || material.flammable;
-        if (used_[id]) out_.value.materials.push_back(index_.at(ingredient.span));
+        out_.value.materials.push_back(index_.at(ingredient.span));
     }
 }
 
@@ -381,8 +368,9 @@ void Picker::refuse_flat() {
 }  // namespace
 
 Outcome<Picked> pick(const Compiled& compiled, const Index& index,
-                     const std::vector<std::string>& wanted) {
-    return Picker(compiled, index)(wanted);
+                     const std::vector<std::string>& wanted,
+                     const std::set<std::string>& inside) {
+    return Picker(compiled, index, inside)(wanted);
 }
 
 }  // namespace levigate::sharing

@@ -1,7 +1,8 @@
 #pragma once
 // What goes into an edition: the shades that were chosen, all that they use, and which of it is
-// written as its maker wrote it, which reckoned out, and which sealed.
+// written as its maker wrote it, and which worked out.
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -11,8 +12,7 @@ namespace levigate::sharing {
 
 enum class Way : std::uint8_t {
     written,  ///< line by line
-    flat,     ///< reckoned out: what it is like stays at home
-    sealed,   ///< as one material
+    flat,     ///< worked out: what it is like stays at home
 };
 
 struct PickedMix {
@@ -38,14 +38,16 @@ struct Picked {
     std::vector<Place> versions;   ///< variants and finishes
     std::vector<PickedShade> shades;
     std::vector<bool> chosen;  ///< by ShadeId: these come out
-    std::vector<bool> hidden;  ///< by IngredientId: only sealed blends hold it
+    std::vector<bool> hidden;  ///< by IngredientId: only sealed blends hold it, and no line may
+                               ///< bring it along
     bool usual_balance = false;
     bool powder = false, flammable = false;
 };
 
 /// `wanted`: shades and families by name; empty: what the edition block says, else all of FILE's.
+/// `compiled` is public. `inside`: folded names of what sealed blends hold.
 Outcome<Picked> pick(const Compiled& compiled, const Index& index,
-                     const std::vector<std::string>& wanted);
+                     const std::vector<std::string>& wanted, const std::set<std::string>& inside);
 
 /// A name that is to go out, and is neither a shade's nor a family's here. `in_file`: it stands in
 /// the file's own block `edition`, not on the command line.

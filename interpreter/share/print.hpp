@@ -1,5 +1,5 @@
 #pragma once
-// What is reckoned out, back in the words of the language: formulas without `like`, holes and
+// What is worked out, back in the words of the language: formulas without `like`, holes and
 // edits. Spelt soundly; the canonical form comes after.
 
 #include <string>

@@ -8,18 +8,12 @@
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/rules/book.hpp"
 #include "interpreter/rules/parts.hpp"
+#include "interpreter/share/bands.hpp"
 #include "interpreter/share/print.hpp"
 
 namespace levigate::sharing {
 
 namespace {
-
-/// In tenths of a per cent.
-constexpr std::pair<int, int> ranges[] = {
-    {0, 1},     {1, 10},    {5, 15},    {10, 50},   {30, 70},   {50, 100},  {70, 130},
-    {100, 300}, {150, 400}, {300, 600}, {450, 700}, {600, 800}, {650, 850}, {800, 1000}};
-
-Share tenths(int size) { return share(Exact(size, 1000)); }
 
 /// Raw materials and what of the blend each is, by a walk that sees each mix once.
 std::map<IngredientId, Share> materials_of(const Formulary& formulary, IngredientId blend) {
@@ -52,20 +46,29 @@ std::map<IngredientId, Share> materials_of(const Formulary& formulary, Ingredien
 
 class Sealer {
 public:
-    Sealer(const Formulary& formulary, const Names& names, IngredientId blend)
-        : formulary_(formulary), names_(names), materials_(materials_of(formulary, blend)) {
+    Sealer(const Formulary& formulary, const Names& names, IngredientId blend,
+           const Share& within)
+        : formulary_(formulary), names_(names) {
         out_.value.id = blend;
+        out_.value.within = within;
+        for (const auto& [id, size] : materials_of(formulary, blend)) {
+            out_.value.materials.push_back(id);
+            out_.value.amounts.push_back(size);
+        }
     }
 
     Outcome<Seal> operator()() {
-        for (const auto& [id, size] : materials_) add_material(id, size);
+        for (std::size_t i = 0; i < out_.value.materials.size(); ++i) add_material(i);
         name_by_number();
         add_contents();
         add_colour();
-        for (auto* list : {&out_.value.label, &out_.value.contains})
-            for (Told& told : *list) told.range = told_range(told.truth);
-        std::stable_sort(out_.value.label.begin(), out_.value.label.end(),
-                         [](const Told& a, const Told& b) { return a.truth.most > b.truth.most; });
+        const std::vector<Share> ends = band_ends(out_.value.within);
+        for (auto* list : {&out_.value.label, &out_.value.contains}) {
+            for (Told& told : *list) told.range = range_of(ends, told);
+            std::sort(list->begin(), list->end(), [&](const Told& a, const Told& b) {
+                return names_.folded(a.name.sym) < names_.folded(b.name.sym);
+            });
+        }
         return std::move(out_);
     }
 
@@ -73,16 +76,21 @@ private:
     const Material& material(IngredientId id) const {
         return formulary_.materials[formulary_.ingredients[id].index];
     }
-    void add_material(IngredientId id, const Share& size);
-    void add_part(const Called& name, const Extent& size, const std::vector<Called>& indices);
+    Linear none() const { return Linear(out_.value.materials.size()); }
+    Share size_of(const Linear& one) const;
+    Extent truth_of(const Told& told) const;
+    Extent range_of(const std::vector<Share>& ends, const Told& told) const;
+    void add_material(std::size_t at);
+    void add_part(const Called& name, std::size_t at, const Extent& size,
+                  const std::vector<Called>& indices);
     void name_by_number();
     void add_contents();
     void add_content(const Called& what);
+    Told stated_content(const Called& what) const;
     void add_colour();
 
     const Formulary& formulary_;
     const Names& names_;
-    const std::map<IngredientId, Share> materials_;
     Outcome<Seal> out_;
 };
 
@@ -91,20 +99,54 @@ void add_once(std::vector<Called>& to, const Called& one) {
     if (std::none_of(to.begin(), to.end(), same)) to.push_back(one);
 }
 
-void Sealer::add_part(const Called& name, const Extent& size, const std::vector<Called>& indices) {
+void add_once(std::vector<Linear>& to, const Linear& one) {
+    if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(one);
+}
+
+Share Sealer::size_of(const Linear& one) const {
+    Share out;
+    for (std::size_t i = 0; i < one.size(); ++i) out += one[i] * out_.value.amounts[i];
+    return out;
+}
+
+Extent Sealer::truth_of(const Told& told) const {
+    Extent out{size_of(told.least.front()), size_of(told.most.front())};
+    for (const Linear& one : told.least) out.least = std::min(out.least, size_of(one));
+    for (const Linear& one : told.most) out.most = std::max(out.most, size_of(one));
+    return out;
+}
+
+/// The same whatever the amounts are.
+bool constant(const std::vector<Linear>& all) {
+    return all.size() == 1 && std::all_of(all[0].begin(), all[0].end(), [&](const Exact& one) {
+               return one == all[0].front();
+           });
+}
+
+/// A share that hangs on no amount is told outright: 0 % where a blend is free of something.
+Extent Sealer::range_of(const std::vector<Share>& ends, const Told& told) const {
+    return {constant(told.least) ? told.truth.least : band_below(ends, told.truth.least),
+            constant(told.most) ? told.truth.most : band_above(ends, told.truth.most)};
+}
+
+void Sealer::add_part(const Called& name, std::size_t at, const Extent& size,
+                      const std::vector<Called>& indices) {
     auto& label = out_.value.label;
     auto seat = std::find_if(label.begin(), label.end(),
                              [&](const Told& told) { return told.name.sym == name.sym; });
-    if (seat == label.end()) seat = label.insert(seat, {name, {}, {}, {}});
-    seat->truth.least += size.least;
-    seat->truth.most += size.most;
+    if (seat == label.end())
+        seat = label.insert(seat, {name, {none()}, {none()}, {}, {}, {}});
+    seat->least[0][at] += size.least.value();
+    seat->most[0][at] += size.most.value();
+    seat->truth = truth_of(*seat);
     for (const Called& index : indices) {
         add_once(seat->indices, index);
         add_once(out_.value.indices, index);
     }
 }
 
-void Sealer::add_material(IngredientId id, const Share& size) {
+void Sealer::add_material(std::size_t at) {
+    const IngredientId id = out_.value.materials[at];
     const Material& one = material(id);
     out_.value.powder = out_.value.powder || one.powder;
     out_.value.flammable = out_.value.flammable || one.flammable;
@@ -112,17 +154,16 @@ void Sealer::add_material(IngredientId id, const Share& size) {
     Share given;
     for (const MaterialPart& part : parts.parts)
         if (part.share) given += part.share->least;
-    for (const MaterialPart& part : parts.parts) {
-        const Extent own = part.share.value_or(Extent{Share(), share(1) - given});
-        add_part(part.name, {size * own.least, size * own.most}, part.indices);
-    }
+    for (const MaterialPart& part : parts.parts)
+        add_part(part.name, at, part.share.value_or(Extent{Share(), share(1) - given}),
+                 part.indices);
     if (!parts.parts.empty()) {
         for (const Called& index : parts.loose) add_once(out_.value.indices, index);
         return;
     }
     // Without a label a material is its colour; of several numbers none knows how much is which.
-    const Share least = parts.loose.size() == 1 ? size : Share();
-    for (const Called& index : parts.loose) add_part(index, {least, size}, {index});
+    const Share least = share(parts.loose.size() == 1 ? 1 : 0);
+    for (const Called& index : parts.loose) add_part(index, at, {least, share(1)}, {index});
     if (parts.loose.empty())
         out_.findings.push_back(
             {Code::share_label,
@@ -157,57 +198,61 @@ bool asks(const Rule& rule, Sym role) {
                                           [&](const Called& other) { return other.sym == role; });
 }
 
-/// How much of a substance is in it at most, by every rule that covers it. A material that a rule
-/// asks about and that doesn't say may be all of it.
-void Sealer::add_content(const Called& what) {
-    auto& contains = out_.value.contains;
-    for (const Told& told : contains)
-        if (told.name.sym == what.sym) return;
-    std::optional<Extent> all;
-    const auto widen = [&](const Extent& one) {
-        all = all ? Extent{std::min(all->least, one.least), std::max(all->most, one.most)} : one;
-    };
-    Extent stated;
-    for (const auto& [id, size] : materials_)
-        for (const LabelPart& part : material(id).contains)
+/// By what its materials say themselves.
+Told Sealer::stated_content(const Called& what) const {
+    Told out{what, {none()}, {none()}, {}, {}, {}};
+    for (std::size_t i = 0; i < out_.value.materials.size(); ++i)
+        for (const LabelPart& part : material(out_.value.materials[i]).contains)
             if (part.sym == what.sym && part.share) {
-                stated.least += size * part.share->least;
-                stated.most += size * part.share->most;
+                out.least[0][i] += part.share->least.value();
+                out.most[0][i] += part.share->most.value();
             }
+    return out;
+}
+
+/// How much of a substance is in it, by every rule that covers it. A material that a rule asks
+/// about and that doesn't say may be all of it.
+void Sealer::add_content(const Called& what) {
+    for (const Told& told : out_.value.contains)
+        if (told.name.sym == what.sym) return;
+    Told told{what, {}, {}, {}, {}, {}};
     const Sym role = formulary_.ingredients[out_.value.id].role;
-    bool unknown = false, asked = true;
+    bool unknown = false, asked = true, claimed = false;
     for (std::uint32_t rule = 0; rule < formulary_.rules.size(); ++rule) {
         const auto& covers = formulary_.rules[rule].covers;
         if (std::none_of(covers.begin(), covers.end(),
                          [&](const Called& one) { return one.sym == what.sym; }))
             continue;
         RuleBook book(formulary_, names_, formulary_.rules[rule].region.sym);
-        Extent sum;
-        for (const auto& [id, size] : materials_) {
-            const Claims& claims = book.of(id);
+        Linear least = none(), most = none();
+        for (std::size_t i = 0; i < out_.value.materials.size(); ++i) {
+            const Claims& claims = book.of(out_.value.materials[i]);
             const bool unstated = std::find(claims.unstated.begin(), claims.unstated.end(), rule) !=
                                   claims.unstated.end();
             if (unstated) {
-                sum.most += size;
+                most[i] += 1;
                 unknown = true;
                 asked = asked && asks(formulary_.rules[rule], role);
                 continue;
             }
             for (const Claim& claim : claims.rules) {
                 if (claim.rule != rule) continue;
-                sum.least += size * claim.least;
-                sum.most += size * claim.part;
+                least[i] += claim.least.value();
+                most[i] += claim.part.value();
+                claimed = claimed || !(claim.least == Share());
             }
         }
-        widen(sum);
+        add_once(told.least, least);
+        add_once(told.most, most);
     }
-    widen(all ? *all : stated);
-    const bool none_known = all->least == Share();
-    contains.push_back({what, *all, {}, {}, unknown && asked && none_known});
+    if (told.least.empty()) told = stated_content(what);
+    told.truth = truth_of(told);
+    told.asked_anew = unknown && asked && !claimed;
+    out_.value.contains.push_back(std::move(told));
 }
 
 void Sealer::add_contents() {
-    for (const auto& [id, size] : materials_)
+    for (const IngredientId id : out_.value.materials)
         for (const LabelPart& part : material(id).contains) add_content({part.name, part.sym});
     // What a rule would ask of a material in it, or of a material in its own role, is answered.
     const Sym role = formulary_.ingredients[out_.value.id].role;
@@ -218,7 +263,7 @@ void Sealer::add_contents() {
         RuleBook& book =
             books.try_emplace(one.region.sym, formulary_, names_, one.region.sym).first->second;
         bool asked = asks(one, role);
-        for (const auto& [id, size] : materials_) {
+        for (const IngredientId id : out_.value.materials) {
             const auto& unstated = book.of(id).unstated;
             asked = asked || std::find(unstated.begin(), unstated.end(), rule) != unstated.end();
         }
@@ -228,18 +273,11 @@ void Sealer::add_contents() {
 
 void Sealer::add_colour() {
     std::vector<std::optional<Share>> strengths;
-    bool certified = true;
-    for (const auto& [id, size] : materials_) {
-        const Material& one = material(id);
-        if (one.colour_indices.empty()) continue;
-        strengths.push_back(one.strength);
-        certified = certified && !one.certified.empty();
-    }
-    if (strengths.empty()) return;
+    for (const IngredientId id : out_.value.materials)
+        if (!material(id).colour_indices.empty()) strengths.push_back(material(id).strength);
     const bool same = std::all_of(strengths.begin(), strengths.end(),
                                   [&](const auto& one) { return one == strengths.front(); });
-    if (same) out_.value.strength = strengths.front();
-    out_.value.certified = certified;
+    if (!strengths.empty() && same) out_.value.strength = strengths.front();
 }
 
 /// "CI 15850:1" needs no quotes: a colon between digits belongs to it.
@@ -263,6 +301,10 @@ std::string range_words(const Extent& range) {
     return range.open() ? fmt::format("{} to {}", least, exact_share(range.most)) : least;
 }
 
+std::string property(std::string_view word, const std::string& rest) {
+    return fmt::format("    {}  {}\n", word, rest);
+}
+
 std::string list_of(const std::vector<Told>& all) {
     std::vector<std::string> parts;
     for (const Told& told : all)
@@ -272,60 +314,44 @@ std::string list_of(const std::vector<Told>& all) {
 
 }  // namespace
 
-Extent told_range(const Extent& truth) {
-    if (truth.most == Share()) return truth;
-    Extent best{Share(), share(1)};
-    for (const auto& [least, most] : ranges) {
-        const Extent range{tenths(least), tenths(most)};
-        if (range.least <= truth.least && truth.most <= range.most &&
-            range.most - range.least < best.most - best.least)
-            best = range;
-    }
-    if (!(best.least == Share() && best.most == share(1))) return best;
-    for (const auto& [least, most] : ranges) {
-        if (tenths(least) <= truth.least) best.least = std::max(best.least, tenths(least));
-        if (tenths(most) >= truth.most) best.most = std::min(best.most, tenths(most));
-    }
-    return best;
+Outcome<Seal> seal(const Formulary& formulary, const Names& names, IngredientId blend,
+                   std::optional<Share> within) {
+    if (!within) within = formulary.ingredients[blend].within;
+    return Sealer(formulary, names, blend, within.value_or(usual_within))();
 }
 
-Extent narrowed(const Told& told) {
-    const Share middle = (told.range.least + told.range.most) / Exact(2);
-    if (told.truth.most <= middle) return {told.range.least, middle};
-    if (middle <= told.truth.least) return {middle, told.range.most};
-    return told.range;
-}
-
-Outcome<Seal> seal(const Formulary& formulary, const Names& names, IngredientId blend) {
-    return Sealer(formulary, names, blend)();
-}
-
-std::string sealed_block(const Formulary& formulary, const Seal& seal) {
-    const Ingredient& blend = formulary.ingredients[seal.id];
+std::string sealed_head(const Formulary& formulary, IngredientId id, const Openly& openly) {
+    const Ingredient& blend = formulary.ingredients[id];
     std::string out = fmt::format("material {}\n", name_words(blend.name));
-    const auto line = [&](std::string_view word, const std::string& rest) {
-        out += fmt::format("    {}  {}\n", word, rest);
-    };
-    if (blend.role != no_name && !seal.keeps_role)
-        line("role", name_words(formulary.role_names[blend.role]));
-    line("label", list_of(seal.label));
+    if (blend.role != no_name && openly.role)
+        out += property("role", name_words(formulary.role_names[blend.role]));
+    if (blend.density && openly.density)
+        out +=
+            property("density", density_words(*blend.density, formulary.tolerance(id).density));
+    if (blend.bulk && openly.bulk)
+        out += property("bulk", density_words(*blend.bulk, formulary.tolerance(id).bulk));
+    return out;
+}
+
+std::string sealed_block(const Formulary& formulary, const Seal& seal, const Openly& openly) {
+    std::string out = sealed_head(formulary, seal.id, openly);
+    if (!seal.label.empty()) out += property("label", list_of(seal.label));
     std::vector<std::string> numbers;
     for (const Called& index : seal.indices) numbers.push_back(number_words(index.name));
+    std::sort(numbers.begin(), numbers.end());
     if (!numbers.empty()) {
         std::string rest = fmt::format("{}", fmt::join(numbers, ", "));
         if (seal.strength) rest += ", strength " + exact_share(*seal.strength);
-        line("colourant", rest);
+        out += property("colourant", rest);
     }
-    if (!seal.contains.empty()) line("contains", list_of(seal.contains));
-    if (seal.certified) line("certified", "lots kept by its maker");
-    if (blend.density && !seal.keeps_density)
-        line("density", density_words(*blend.density, formulary.tolerance(seal.id).density));
-    if (blend.bulk && !seal.keeps_bulk)
-        line("bulk", density_words(*blend.bulk, formulary.tolerance(seal.id).bulk));
+    std::vector<Told> contains = seal.contains;
+    if (openly.role)
+        std::erase_if(contains, [](const Told& told) { return told.asked_anew; });
+    if (!contains.empty()) out += property("contains", list_of(contains));
     if (seal.powder || seal.flammable)
-        line("hazard", seal.powder ? seal.flammable ? "powder, flammable" : "powder" : "flammable");
-    line("note", "Sealed by its maker: weigh it as one.");
-    return out;
+        out += property("hazard", seal.powder ? seal.flammable ? "powder, flammable" : "powder"
+                                              : "flammable");
+    return out + property("note", "Sealed by its maker: weigh it as one.");
 }
 
 }  // namespace levigate::sharing

@@ -11,11 +11,17 @@
 
 namespace levigate::sharing {
 
+/// A share of a sealed blend that hangs on its formula: a factor for each of Seal::materials.
+using Linear = std::vector<Exact>;
+
 /// Something that a sealed blend holds, and the range that is told of it.
 struct Told {
     Called name;
-    Extent truth;  ///< of the blend, as far as its materials tell
-    Extent range;  ///< holds the truth
+    /// How much it is at least: the least of these. Several where rules count it differently.
+    std::vector<Linear> least;
+    std::vector<Linear> most;  ///< … and at most: the most of these
+    Extent truth;              ///< what these come to with the blend's own formula
+    Extent range;              ///< what is told; holds the truth
     std::vector<Called> indices;
     /// Of a content: nothing is known of it, and rules ask the blend itself for it by its role, as
     /// they ask what is in it. A range would say more than anybody knows.
@@ -24,27 +30,30 @@ struct Told {
 
 struct Seal {
     IngredientId id = no_ingredient;
-    std::vector<Told> label;     ///< largest first
-    std::vector<Told> contains;  ///< what rules count
+    Share within;                         ///< the narrowest interval that may be told
+    std::vector<IngredientId> materials;  ///< raw, and none twice
+    std::vector<Share> amounts;           ///< of the blend, one a material: the secret
+    std::vector<Told> label;              ///< by name
+    std::vector<Told> contains;           ///< what rules count
     std::vector<Called> indices;
     std::optional<Share> strength;  ///< where all that colours has the same
-    bool certified = false;         ///< all that colours is
     bool powder = false, flammable = false;
-    bool keeps_role = false, keeps_density = false, keeps_bulk = false;  ///< private
 };
 
-/// The smallest of the ranges that hold it: those by which 29 CFR 1910.1200(i)(1)(iv), as amended
-/// in 2024, lets a secret concentration be told (from memory, not compared with the text), and 0 to
-/// 0.1 % below them. No advice on whether that section applies here.
-Extent told_range(const Extent& truth);
-/// The half of the range that holds the truth; all of it where neither does. Its ends depend on the
-/// range alone, so that no more is told by them than that the truth lies between.
-Extent narrowed(const Told& told);
-
 /// Findings: what in it has neither a label nor a number (`share-label`).
-Outcome<Seal> seal(const Formulary& formulary, const Names& names, IngredientId blend);
+/// What is told depends on which materials are in it, and of their amounts on nothing but the band
+/// in which each told share lies.
+/// `within`: in place of what the blend states.
+Outcome<Seal> seal(const Formulary& formulary, const Names& names, IngredientId blend,
+                   std::optional<Share> within = std::nullopt);
 
-/// Its block, as lines of a `material`.
-std::string sealed_block(const Formulary& formulary, const Seal& seal);
+/// What its own block says openly, inherited lines among it.
+struct Openly {
+    bool role = true, density = true, bulk = true;
+};
+
+/// Its block as lines of a `material`, in two parts: what it is, and what is told of the inside.
+std::string sealed_head(const Formulary& formulary, IngredientId blend, const Openly& openly);
+std::string sealed_block(const Formulary& formulary, const Seal& seal, const Openly& openly);
 
 }  // namespace levigate::sharing

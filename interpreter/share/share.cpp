@@ -5,10 +5,10 @@
 #include <algorithm>
 
 #include "interpreter/formulary/say.hpp"
-#include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/resolve.hpp"
 #include "interpreter/share/digest.hpp"
 #include "interpreter/share/prove.hpp"
+#include "interpreter/share/told.hpp"
 #include "interpreter/share/write.hpp"
 
 namespace levigate {
@@ -17,28 +17,26 @@ namespace {
 
 using namespace sharing;
 
-constexpr int most_steps = 3;  // by which a range is made narrower
 constexpr std::string_view digest_line = "    digest      ";
 
 class Sharing {
 public:
     Sharing(Compiled& source, const ShareOrder& order)
-        : source_(source), order_(order), index_(source) {}
+        : source_(source), order_(order), own_(source), open_(open_part(source, {})),
+          index_(open_.compiled) {}
 
     Outcome<Shared> operator()() {
-        Outcome<Picked> picked = pick(source_, index_, order_.shades);
-        take(std::move(picked.findings));
-        picked_ = std::move(picked.value);
-        for (const PickedMix& mix : picked_.mixes) add_seal(mix);
-        tells_less_ =
-            !seals_.empty() || std::any_of(picked_.materials.begin(), picked_.materials.end(),
-                                           [&](Place place) { return keeps_label(place); });
+        choose();
         if (any_error(out_.findings)) return std::move(out_);
+        seal_blends();
+        take(rests_on_secrets(source_, open_, *index_, picked_));
+        if (any_error(out_.findings)) return std::move(out_);
+        take(told_to_members(source_, own_, seals_, order_.since));
         write();
-        narrow();
-        take(same_sheets(source_, index_, out_.value.edition, picked_));
+        take(leaks(source_, open_, *index_, picked_, seals_, out_.value.text));
         if (!any_error(out_.findings))
-            take(leaks(source_, index_, picked_, seals_, out_.value.text));
+            take(same_sheets(open_.compiled, out_.value.edition, picked_));
+        if (!any_error(out_.findings)) compare_labels();
         if (any_error(out_.findings)) out_.value.text.clear();
         return std::move(out_);
     }
@@ -47,41 +45,69 @@ private:
     void take(Findings findings) {
         for (Finding& one : findings) out_.findings.push_back(std::move(one));
     }
-    void add_seal(const PickedMix& mix);
+    void choose();
+    void seal_blends();
     bool keeps_label(Place material) const;
     void write();
-    void narrow();
-    void narrow_for(const std::vector<OtherLabel>& others);
-    bool holds(ShadeId shade, IngredientId blend) const;
+    void compare_labels();
     Title title() const;
 
     Compiled& source_;
     const ShareOrder& order_;
-    const Index index_;
+    const Index own_;  ///< of the source
+    Open open_;
+    std::optional<Index> index_;  ///< of its public part
     Picked picked_;
     std::vector<Seal> seals_;
-    bool tells_less_ = false;  ///< of what labels rest on: something is sealed, or private
+    SealedBlocks blocks_;
     Outcome<Shared> out_;
 };
 
-void Sharing::add_seal(const PickedMix& mix) {
-    if (mix.way != Way::sealed) return;
-    Outcome<Seal> made = seal(source_.formulary, source_.names, mix.id);
-    for (const Place place : index_.chain(mix.place))
-        for (const tree::Line* line : index_.lines(place)) {
-            if (line->form == Form::role) made.value.keeps_role = line->is_private;
-            if (line->form == Form::density) made.value.keeps_density = line->is_private;
-            if (line->form == Form::bulk) made.value.keeps_bulk = line->is_private;
+void Sharing::choose() {
+    const std::set<std::string> inside = inside_sealed(source_);
+    Outcome<Picked> picked = pick(open_.compiled, *index_, order_.shades, inside);
+    if (!any_error(picked.findings)) {
+        const std::vector<Span> stays = lines_that_stay(source_, open_, picked.value);
+        if (!stays.empty()) {
+            std::vector<Span> lines;
+            for (const Span span : stays)
+                if (const tree::Line* line = index_->line_at(span)) lines.push_back(line->span);
+            index_.reset();
+            open_ = open_part(source_, lines);
+            index_.emplace(open_.compiled);
+            picked = pick(open_.compiled, *index_, order_.shades, inside);
+            for (const Span line : lines)
+                picked.findings.push_back(
+                    {Code::share_stays,
+                     "This expectation stays at home: a price that it needs is private or sealed.",
+                     line, {}});
         }
-    if (!made.value.keeps_role)
-        std::erase_if(made.value.contains, [](const Told& told) { return told.asked_anew; });
-    take(std::move(made.findings));
-    seals_.push_back(std::move(made.value));
+    }
+    take(std::move(picked.findings));
+    picked_ = std::move(picked.value);
+}
+
+/// Those that go out. Their blocks are told in place of what the public part has of them.
+void Sharing::seal_blends() {
+    blocks_.page = open_.sealed_page;
+    for (const Place place : picked_.materials) {
+        if (index_->file(place).source != open_.sealed_page) continue;
+        const SealedBlend& blend = open_.sealed[place.block];
+        Outcome<Seal> made = seal(source_.formulary, source_.names, blend.id);
+        take(std::move(made.findings));
+        blocks_.blocks[place.block] =
+            sealed_block(source_.formulary, made.value, blend.openly);
+        blocks_.powder = blocks_.powder || made.value.powder;
+        blocks_.flammable = blocks_.flammable || made.value.flammable;
+        seals_.push_back(std::move(made.value));
+    }
 }
 
 /// Something by which its label is made, or rules judge it, is private.
 bool Sharing::keeps_label(Place material) const {
-    for (const tree::Line* line : index_.lines(material))
+    const Place own = own_.at(index_->block(material).name.span);
+    if (!own) return false;
+    for (const tree::Line* line : own_.lines(own))
         if (line->is_private && (line->form == Form::role || line->form == Form::label ||
                                  line->form == Form::colourant || line->form == Form::contains))
             return true;
@@ -90,7 +116,7 @@ bool Sharing::keeps_label(Place material) const {
 
 Title Sharing::title() const {
     Title out{order_.otherwise, {}, {}};
-    if (const auto& edition = source_.formulary.edition) {
+    if (const auto& edition = open_.compiled.formulary.edition) {
         out.title = edition->title;
         if (edition->number.sign() > 0) out.number = edition->number.exactly();
         out.date = edition->date;
@@ -121,79 +147,41 @@ void add_digest(std::string& text) {
 
 void Sharing::write() {
     std::string text;
-    with_measures(source_.sources, source_.names, source_.files, [&](const MeasureSplit& split) {
-        text = write_edition(source_, index_, picked_, seals_, title(), split);
+    const Compiled& open = open_.compiled;
+    with_measures(open.sources, open_.compiled.names, open.files, [&](const MeasureSplit& split) {
+        text = write_edition(open, *index_, picked_, blocks_, title(), split);
     });
     text = canonical(text);
     add_digest(text);
-    out_.value.edition =
-        compile(memory_world({{"edition.shade", text}}), "edition.shade",
-                order_.rules || tells_less_ ? Library::with_rules : Library::plain);
+    const bool less = !seals_.empty() ||
+                      std::any_of(picked_.materials.begin(), picked_.materials.end(),
+                                  [&](Place place) { return keeps_label(place); });
+    out_.value.edition = compile(memory_world({{"edition.shade", text}}), "edition.shade",
+                                 order_.rules || less ? Library::with_rules : Library::plain);
+    out_.value.tells_less = less;
     out_.value.text = std::move(text);
 }
 
-bool Sharing::holds(ShadeId shade, IngredientId blend) const {
-    for (const Version& version : source_.formulary.shades[shade].versions)
-        if (!(content_of(source_.formulary, version.formula, blend) == Share())) return true;
-    for (const ShadeFinish& finish : source_.formulary.shades[shade].finishes) {
-        if (finish.finishing == nothing) continue;
-        for (const Addition& one : source_.formulary.finishings[finish.finishing].additions)
-            if (one.what == blend) return true;
-    }
-    return false;
-}
-
-/// Where only an order is open, the names that it hangs on; else all that is told.
-void Sharing::narrow_for(const std::vector<OtherLabel>& others) {
-    for (Seal& seal : seals_) {
-        std::set<std::string> open;
-        bool concerned = false, all = false;
-        for (const OtherLabel& other : others) {
-            if (!holds(other.shade, seal.id)) continue;
-            concerned = true;
-            all = all || other.open.empty();
-            open.insert(other.open.begin(), other.open.end());
-        }
-        if (!concerned) continue;
-        const auto hangs = [&](const Told& told) {
-            return open.contains(std::string(source_.names.folded(told.name.sym)));
-        };
-        all = all || std::none_of(seal.label.begin(), seal.label.end(), hangs);
-        for (auto* list : {&seal.label, &seal.contains})
-            for (Told& told : *list)
-                if (all || hangs(told)) told.range = narrowed(told);
-    }
-}
-
-/// Where members could not make the label that the source has, ranges become narrower until they
-/// can; where that doesn't help, the secret is kept.
-void Sharing::narrow() {
-    if (!tells_less_ || any_error(out_.value.edition.findings)) return;
-    const std::vector<Seal> wide = seals_;
-    const std::vector<OtherLabel> first = other_labels(source_, out_.value.edition, picked_);
-    std::vector<OtherLabel> open = first;
-    for (int step = 0; step < most_steps && !open.empty() && !seals_.empty(); ++step) {
-        narrow_for(open);
-        write();
-        open = other_labels(source_, out_.value.edition, picked_);
-    }
-    if (open.empty()) return;
-    if (open.size() == first.size() && !seals_.empty()) {
-        seals_ = wide;
-        write();
-    }
+/// What labels rest on is private or sealed in part: then members may not be able to make them.
+void Sharing::compare_labels() {
+    if (!out_.value.tells_less) return;
+    std::vector<bool> chosen(source_.formulary.shades.size());
+    const std::vector<ShadeId> twin = twins(source_, open_.compiled);
+    for (ShadeId id = 0; id < picked_.chosen.size(); ++id)
+        if (picked_.chosen[id] && twin[id] != nothing) chosen[twin[id]] = true;
+    const std::vector<ShadeId> other = other_labels(source_, chosen, out_.value.edition);
+    if (other.empty()) return;
     std::vector<std::string> names;
-    for (const OtherLabel& other : open)
-        names.push_back(source_.formulary.shades[other.shade].name);
+    for (const ShadeId id : other) names.push_back(source_.formulary.shades[id].name);
     out_.findings.push_back(
         {Code::share_undecided,
-         fmt::format("Whoever has the edition alone can't make the label of {} as you can, or is "
-                     "told other things of its colourants: what is sealed or private leaves it "
-                     "open.",
+         fmt::format("With the edition alone members can't make the label of {} as you can, or "
+                     "are told other things of its colourants: what is sealed or private leaves "
+                     "it open.",
                      list_words(names)),
-         source_.formulary.shades[open.front().shade].span,
-         "Give the ingredient list with it, leave that blend unsealed, or let what is private go "
-         "out."});
+         source_.formulary.shades[other.front()].span,
+         "Give the ingredient list with it, tell narrower ranges with `sealed within 1 %`, or let "
+         "what is private go out."});
 }
 
 }  // namespace

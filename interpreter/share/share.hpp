@@ -15,11 +15,14 @@ struct ShareOrder {
     std::optional<std::string> title, number, date;  ///< in place of the file's own
     std::string otherwise;                           ///< the title where nobody says one
     bool rules = false;  ///< compile the edition with rules, for its labels
+    /// Earlier editions: what they tell of sealed blends counts as known.
+    std::vector<const Compiled*> since = {};
 };
 
 struct Shared {
     std::string text;  ///< in canonical form, with its digest; empty where nothing may go out
     Compiled edition;  ///< the text, compiled
+    bool tells_less = false;  ///< something on which labels rest is sealed or private
 };
 
 /// Why the order can't be followed; empty where it can.

@@ -106,7 +106,7 @@ void add_tables(const Compiled& compiled, const Index& index, std::vector<Place>
 
 bool must_go_out(Form form) {
     if (form == Form::hazard) return true;
-    return (form <= Form::let && form != Form::fresh && form != Form::dilute) ||
+    return (form <= Form::let && form != Form::dilute) ||
            form == Form::from || (form >= Form::vary && form <= Form::row);
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/share/open.hpp"
 #include "interpreter/share/print.hpp"
 
 namespace levigate::sharing {
@@ -16,16 +17,16 @@ constexpr std::string_view usual_balance = "hundredths of a gram";
 class Writer {
 public:
     Writer(const Compiled& compiled, const Index& index, const Picked& picked,
-           const std::vector<Seal>& seals, const MeasureSplit& split)
+           const SealedBlocks& sealed, const MeasureSplit& split)
         : compiled_(compiled), formulary_(compiled.formulary), index_(index), picked_(picked),
-          seals_(seals), split_(split) {}
+          sealed_(sealed), split_(split) {}
 
     std::string operator()(const Title& title) {
         top(title);
         for (const Place place : picked_.tables) written(place);
         if (picked_.usual_balance)
             out_ += fmt::format("balance {}\n    reads  0.01 g\n\n", usual_balance);
-        for (const Place place : picked_.materials) written(place);
+        for (const Place place : picked_.materials) material(place);
         for (const PickedMix& mix : picked_.mixes) this->mix(mix);
         for (const Place place : picked_.versions) written(place);
         for (const PickedShade& shade : picked_.shades) this->shade(shade);
@@ -38,6 +39,12 @@ private:
     void comments_above(Place place);
     void line(std::string_view words) { out_ += fmt::format("    {}\n", words); }
     void written(Place place, const PickedShade* shade = nullptr);
+    void comments_below(Place place);
+    std::uint32_t last_line_end(std::uint32_t file, std::uint32_t block) const;
+    std::string_view comment_words(Place place, const tree::Comment& comment) const {
+        return text(place).substr(comment.span.begin, comment.span.end - comment.span.begin);
+    }
+    void material(Place place);
     void mix(const PickedMix& mix);
     void dilutions(const std::vector<Diluted>& lines);
     void flat_lines(const Formula& formula, const std::vector<TextId>& steps,
@@ -60,7 +67,7 @@ private:
     const Formulary& formulary_;
     const Index& index_;
     const Picked& picked_;
-    const std::vector<Seal>& seals_;
+    const SealedBlocks& sealed_;
     const MeasureSplit& split_;
     std::string out_;
 };
@@ -79,9 +86,9 @@ void Writer::top(const Title& title) {
     lines.push_back("The law where you make, give or sell this goes before this file: read the "
                     "current rules on");
     lines.push_back("colourants and labels, and the safety sheet of each material.");
-    if (picked_.powder)
+    if (picked_.powder || sealed_.powder)
         lines.push_back("Fine powders: mask and gloves on, no draught, let the dust settle.");
-    if (picked_.flammable)
+    if (picked_.flammable || sealed_.flammable)
         lines.push_back("Flammable: no flame, no spark, no hot plate; lid on, fresh air.");
     for (const std::string& line : lines) out_ += "## " + line + "\n";
     // What the maker says to her readers at the head of her file; not once more what stands above.
@@ -118,25 +125,61 @@ void Writer::top(const Title& title) {
 
 void Writer::comments(Place place, std::uint32_t begin, std::uint32_t end) {
     const auto& all = index_.file(place).comments;
-    auto next = std::partition_point(
-        all.begin(), all.end(), [&](const tree::Comment& one) { return one.span.begin < begin; });
+    auto next = first_comment(index_.file(place), begin);
     for (; next != all.end() && next->span.begin < end; ++next)
         if (next->shared)
             out_ += fmt::format(
                 "{}\n", text(place).substr(next->span.begin, next->span.end - next->span.begin));
 }
 
-/// Those between the block before and its heading. At the head of the file they are the file's.
+/// Those that belong to it and are above its heading. At the head of the file they are the file's.
 void Writer::comments_above(Place place) {
     if (place.block == 0) return;
-    const tree::Block& before = index_.file(place).blocks[place.block - 1];
-    if (place.file == 0 && (before.heading <= Heading::use)) {
-        for (const tree::Block& block : index_.file(place).blocks)
+    const tree::File& file = index_.file(place);
+    const tree::Block& before = file.blocks[place.block - 1];
+    const bool head = before.heading <= Heading::use || before.heading == Heading::edition;
+    if (place.file == 0 && before.heading <= Heading::use)
+        for (const tree::Block& block : file.blocks)
             if (block.heading == Heading::edition && block.span.begin > before.span.begin) return;
+    for (auto next = first_comment(file, before.span.end);
+         next != file.comments.end() && next->span.begin < index_.block(place).span.begin; ++next) {
+        const tree::Comment& comment = *next;
+        if (!comment.shared) continue;
+        const std::uint32_t owner = block_of(file, text(place), comment);
+        if (owner == place.block || (head && owner == place.block - 1 &&
+                                     comment.span.begin > last_line_end(place.file, owner)))
+            out_ += fmt::format("{}\n", comment_words(place, comment));
     }
-    const auto lines = index_.lines({place.file, place.block - 1});
-    const std::uint32_t begin = lines.empty() ? before.span.end : lines.back()->span.end;
-    comments(place, begin, index_.block(place).span.begin);
+}
+
+/// Those that belong to it and are below its last line.
+void Writer::comments_below(Place place) {
+    const tree::File& file = index_.file(place);
+    const std::uint32_t end = last_line_end(place.file, place.block);
+    const std::uint32_t next_block = place.block + 1 < file.blocks.size()
+                                         ? file.blocks[place.block + 1].span.begin
+                                         : nothing;
+    for (auto next = first_comment(file, end);
+         next != file.comments.end() && next->span.begin < next_block; ++next)
+        if (next->shared && block_of(file, text(place), *next) == place.block)
+            out_ += fmt::format("{}\n", comment_words(place, *next));
+}
+
+std::uint32_t Writer::last_line_end(std::uint32_t file, std::uint32_t block) const {
+    const auto lines = index_.lines({file, block});
+    return lines.empty() ? index_.block({file, block}).span.end : lines.back()->span.end;
+}
+
+/// A sealed blend, as what is told of it; any other as it is written.
+void Writer::material(Place place) {
+    if (index_.file(place).source != sealed_.page) return written(place);
+    const auto block = sealed_.blocks.find(place.block);
+    if (block != sealed_.blocks.end()) out_ += block->second + '\n';
+}
+
+/// A lot is of a jar, not of a formula.
+bool is_lot(const tree::Block& block, const tree::Line& line) {
+    return block.heading == Heading::material && line.form == Form::certified;
 }
 
 void Writer::written(Place place, const PickedShade* shade) {
@@ -148,7 +191,7 @@ void Writer::written(Place place, const PickedShade* shade) {
     for (const tree::Line* one : index_.lines(place)) {
         comments(place, end, one->span.begin);
         end = one->span.end;
-        if (one->is_private) continue;
+        if (one->is_private || is_lot(block, *one)) continue;
         bare = false;
         if (one->form != Form::also_called) {
             line(tidied(place, *one));
@@ -163,6 +206,7 @@ void Writer::written(Place place, const PickedShade* shade) {
                 names.push_back(name_words(tidy_name(compiled_.sources.text(name.span))));
         if (!names.empty()) line(fmt::format("also called  {}", fmt::join(names, ", ")));
     }
+    if (place.file != 0 || block.heading != Heading::edition) comments_below(place);
     if (bare) line("note  It adds nothing.");  // a block that says nothing is an error
     if (shade) balance(*shade);
     out_ += '\n';
@@ -197,11 +241,6 @@ void Writer::flat_lines(const Formula& formula, const std::vector<TextId>& steps
 void Writer::mix(const PickedMix& mix) {
     const Ingredient& ingredient = formulary_.ingredients[mix.id];
     if (mix.way == Way::written) return written(mix.place);
-    if (mix.way == Way::sealed) {
-        for (const Seal& seal : seals_)
-            if (seal.id == mix.id) out_ += sealed_block(formulary_, seal) + '\n';
-        return;
-    }
     if (ingredient.kind == Ingredient::Kind::blend) comments_above(mix.place);
     out_ += fmt::format("blend {}\n", name_words(ingredient.name));
     if (ingredient.role != no_name && !is_private(mix.place, Form::role))
@@ -315,9 +354,9 @@ void Writer::flat_shade(const PickedShade& picked) {
 }  // namespace
 
 std::string write_edition(const Compiled& compiled, const Index& index, const Picked& picked,
-                          const std::vector<Seal>& seals, const Title& title,
+                          const SealedBlocks& sealed, const Title& title,
                           const MeasureSplit& split) {
-    return Writer(compiled, index, picked, seals, split)(title);
+    return Writer(compiled, index, picked, sealed, split)(title);
 }
 
 }  // namespace levigate::sharing

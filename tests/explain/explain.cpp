@@ -105,7 +105,8 @@ const std::set<std::string> hazards = {"powder", "flammable"};
 
 // What no example brings about: faults of our own (tests/unit/resolve and tests/unit/grammar hold
 // them), and a folder of ten thousand files (tests/unit/cli).
-const std::set<std::string> unplayable = {"shade-unexplained", "too-many-files", "tidy-changed"};
+const std::set<std::string> unplayable = {"shade-unexplained", "share-differs", "too-many-files",
+                                          "tidy-changed"};
 
 // Every code that a source names, as a page is called, and the first file that does.
 std::map<std::string, std::string> raised_codes() {

@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "interpreter/rescue/linear.hpp"
+#include "interpreter/measure/linear.hpp"
 
 using namespace levigate;
 using namespace levigate::linear;

@@ -1,4 +1,4 @@
-#include "interpreter/rescue/linear.hpp"
+#include "interpreter/measure/linear.hpp"
 
 #include <optional>
 
