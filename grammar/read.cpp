@@ -20,7 +20,6 @@
 namespace levigate {
 
 namespace {
-
 struct Reader {
     std::string_view text;
     Draft draft;
@@ -349,13 +348,11 @@ bool too_much(Reader& reader) {
 /// Lines with the stamps of records, each record in one piece. Of one that was cut off, one finding
 /// tells all that is wrong with it.
 void read_records_of(Reader& reader, const RecordLines& lines) {
-    using State = StampedRecord::State;
     reader.conflict.both_sides = true;
     reader.findings = findings_of(lines);
     reader.said_before = reader.findings.size();
     std::uint32_t read = reader.at;  // a list without a stamp may go on behind its end
     for (const LinePlace& place : lines.order) {
-        reader.at = place.at;
         reader.place = {};
         reader.whole = false;
         if (place.record == LinePlace::none) {
@@ -366,12 +363,13 @@ void read_records_of(Reader& reader, const RecordLines& lines) {
             read = reader.at;
             continue;
         }
-        const State state = lines.records[place.record].state;
+        const auto state = lines.records[place.record].state;
         const std::size_t said = reader.findings.size();
+        reader.at = place.at;
         reader.place = place;
-        reader.whole = state == State::whole && place.until == LinePlace::none;
+        reader.whole = state == StampedRecord::State::whole && place.until == LinePlace::none;
         read_physical(reader);
-        if (state == State::unfinished) reader.findings.resize(said);
+        if (state == StampedRecord::State::unfinished) reader.findings.resize(said);
         else if (too_much(reader)) return;
     }
 }
@@ -388,11 +386,10 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names, 
     out.value.lines.reserve(count + 1);
     out.value.exprs.reserve(count + 1);
     reader.conflict.both_sides = what == Reads::records;
-    if (what == Reads::shades)
-        if (auto other = not_plain_text(text, source)) {
-            out.findings.push_back(std::move(*other));
-            return out;
-        }
+    if (auto other = what == Reads::shades ? not_plain_text(text, source) : std::nullopt) {
+        out.findings.push_back(std::move(*other));
+        return out;
+    }
     if (const RecordLines lines = arrange(text, source); !lines.order.empty())
         read_records_of(reader, lines);
     else
