@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <deque>
-#include <map>
+#include <optional>
 #include <set>
 #include <unordered_map>
+#include <unordered_set>
 #include <utility>
 
 #include <fmt/format.h>
@@ -52,40 +53,44 @@ std::string made_words(const Formulary& formulary, const Record& record, const M
                        record.code.empty() ? "" : " (batch " + record.code + ")");
 }
 
-/// Follows lots from record to record. Each is followed once, so loops end.
+/// How what is in the bowls of a record goes on. Names are folded; the shade's own bowl has none.
+struct Flow {
+    std::unordered_map<std::string, std::vector<std::string>> to;  ///< from bowl to bowl
+    std::unordered_set<std::string> bowls, poured;
+    std::unordered_map<std::string, std::vector<std::size_t>> made;  ///< by name, which of `made`
+
+    Flow(const Formulary& formulary, const Record& record) {
+        // What has the lot of another record comes from elsewhere, not from the bowl of its name.
+        std::unordered_set<std::string> own{"", folded(record.code)};
+        for (std::size_t i = 0; i < record.made.size(); ++i) {
+            own.insert(folded(record.made[i].lot));
+            made[folded(name_of(formulary, record.made[i]))].push_back(i);
+        }
+        for (const Pour& pour : record.weighed) {
+            const std::string name = folded(name_of(formulary, pour));
+            const std::string bowl = folded(bowl_of(formulary, pour));
+            bowls.insert(bowl);
+            poured.insert(name);
+            if (own.contains(folded(pour.lot))) to[name].push_back(bowl);
+        }
+    }
+};
+
+/// Follows lots from record to record. Each lot and each bowl is followed once, so loops end.
 class Search {
 public:
     Search(const Formulary& formulary, const std::vector<Record>& records)
         : formulary_(formulary), records_(records), ways_(records.size()),
-          holds_(records.size(), false), bowls_(records.size()) {
+          flows_(records.size()), reached_(records.size()) {
         for (std::size_t i = 0; i < records.size(); ++i)
-            for (const Pour& pour : records[i].weighed)
-                if (!pour.lot.empty()) weighed_[folded(pour.lot)].insert(i);
+            for (std::size_t k = 0; k < records[i].weighed.size(); ++k)
+                if (const std::string& lot = records[i].weighed[k].lot; !lot.empty())
+                    weighed_[folded(lot)].emplace_back(i, k);
     }
 
     bool known(const std::string& lot) const { return weighed_.contains(lot); }
-
-    void look_for(const std::string& lot, const std::string& of) { add_lot(lot, of, nowhere); }
-
-    /// All that came of a batch holds it.
-    void come_of(std::size_t record) {
-        holds_[record] = true;
-        const Record& batch = records_[record];
-        if (!batch.code.empty()) add_lot(batch.code, {}, record);
-        for (const Made& made : batch.made)
-            if (!is_bowl(batch, folded(name_of(formulary_, made)))) add_made(record, made);
-    }
-    void follow() {
-        while (!open_.empty()) {
-            const std::string lot = open_.front();
-            open_.pop_front();
-            if (const auto found = weighed_.find(lot); found != weighed_.end())
-                for (const std::size_t record : found->second) into(record, lot);
-        }
-    }
-
     const std::vector<std::string>& ways(std::size_t record) const { return ways_[record]; }
-    bool holds(std::size_t record) const { return holds_[record]; }
+    bool holds(std::size_t record) const { return reached_[record].contains(""); }
     const std::vector<std::string>& others() const { return others_; }
     bool holds_lot(const std::string& lot, const std::string& name) const {
         const auto found = lots_.find(lot);
@@ -95,51 +100,85 @@ public:
                });
     }
 
-private:
-    bool is_bowl(const Record& record, const std::string& name) const {
-        return !name.empty() &&
-               std::any_of(record.weighed.begin(), record.weighed.end(), [&](const Pour& pour) {
-                   return folded(bowl_of(formulary_, pour)) == name;
-               });
+    void look_for(const std::string& lot, const std::string& of) { add_lot(lot, {of, nowhere}); }
+    /// What came of a batch as a whole.
+    void look_for(std::size_t record) { reach(record, ""); }
+
+    void follow() {
+        while (!open_.empty()) {
+            const std::string lot = open_.front();
+            open_.pop_front();
+            if (const auto found = weighed_.find(lot); found != weighed_.end())
+                for (const auto& [record, pour] : found->second) pour_in(record, pour, lot);
+        }
     }
 
-    void add_lot(const std::string& lot, const std::string& of, std::size_t from) {
+private:
+    static constexpr std::size_t most_sources = 20;  ///< of one lot; more aren't told apart
+
+    void add_lot(const std::string& lot, const Lot& source) {
         const std::string key = folded(lot);
         std::vector<Lot>& all = lots_[key];
+        if (all.size() >= most_sources) return;
         for (const Lot& one : all)
-            if (one.from == from && one.of == of) return;
-        all.push_back({of, from});
+            if (one.from == source.from && one.of == source.of) return;
+        all.push_back(source);
         open_.push_back(key);
     }
-    void add_made(std::size_t record, const Made& made) {
-        const std::string words = made_words(formulary_, records_[record], made);
-        if (!said_.insert(words).second) return;
-        others_.push_back(words);
-        if (!made.lot.empty()) add_lot(made.lot, {}, record);
+
+    const Flow& flow(std::size_t record) {
+        auto& out = flows_[record];
+        if (!out) out.emplace(formulary_, records_[record]);
+        return *out;
     }
 
-    /// The pours of this lot go into their bowls, those into others, and so on to the shade's own.
-    void into(std::size_t index, const std::string& lot) {
-        const Record& record = records_[index];
-        std::set<std::string>& bowls = bowls_[index];
-        const std::size_t before = bowls.size();
-        for (const Pour& pour : record.weighed) {
-            if (folded(pour.lot) != lot) continue;
-            const std::string name = name_of(formulary_, pour);
-            for (const Lot& one : lots_[lot]) {
-                if (one.from == index) continue;
-                if (!one.of.empty() && one.of != folded(name) && one.of != folded(pour.name))
-                    continue;
-                bowls.insert(folded(bowl_of(formulary_, pour)));
-                say_way(index, pour, one);
-            }
+    void pour_in(std::size_t record, std::size_t which, const std::string& lot) {
+        const Pour& pour = records_[record].weighed[which];
+        const std::string name = name_of(formulary_, pour);
+        bool any = false;
+        for (const Lot& one : lots_[lot]) {
+            if (one.from == record) continue;
+            if (!one.of.empty() && one.of != folded(name) && one.of != folded(pour.name)) continue;
+            any = true;
+            say_way(record, pour, one);
         }
-        if (bowls.size() == before) return;
-        spread(record, bowls);
-        if (bowls.contains("")) come_of(index);
-        for (const Made& made : record.made)
-            if (bowls.contains(folded(name_of(formulary_, made))) && !made.name.empty())
-                add_made(index, made);
+        if (any) reach(record, folded(bowl_of(formulary_, pour)));
+    }
+
+    /// What is looked for is in this bowl, and so in all that it went into.
+    void reach(std::size_t record, const std::string& first) {
+        const Flow& here = flow(record);
+        std::vector<std::string> open{first};
+        while (!open.empty()) {
+            const std::string bowl = std::move(open.back());
+            open.pop_back();
+            if (!reached_[record].insert(bowl).second) continue;
+            came_of(record, bowl);
+            if (bowl.empty()) continue;
+            if (const auto on = here.to.find(bowl); on != here.to.end())
+                open.insert(open.end(), on->second.begin(), on->second.end());
+            // Of a blend that no line pours out, all may have gone into the shade's own bowl.
+            if (!here.poured.contains(bowl)) open.emplace_back();
+        }
+    }
+
+    void came_of(std::size_t record, const std::string& bowl) {
+        const Record& batch = records_[record];
+        const Flow& here = flow(record);
+        if (!bowl.empty()) {
+            if (const auto found = here.made.find(bowl); found != here.made.end())
+                for (const std::size_t i : found->second) add_made(record, batch.made[i]);
+            return;
+        }
+        if (!batch.code.empty()) add_lot(batch.code, {{}, record});
+        for (const Made& made : batch.made)  // what is of a bowl is told by that bowl
+            if (!here.bowls.contains(folded(name_of(formulary_, made))) || made.name.empty())
+                add_made(record, made);
+    }
+
+    void add_made(std::size_t record, const Made& made) {
+        others_.push_back(made_words(formulary_, records_[record], made));
+        if (!made.lot.empty()) add_lot(made.lot, {{}, record});
     }
 
     void say_way(std::size_t index, const Pour& pour, const Lot& lot) {
@@ -151,46 +190,19 @@ private:
             words += fmt::format(", which came of {} on {}",
                                  from.code.empty() ? from.title : "batch " + from.code, from.day);
         }
-        std::vector<std::string>& all = ways_[index];
-        if (std::find(all.begin(), all.end(), words) == all.end()) all.push_back(std::move(words));
-    }
-
-    /// True of a lot that this record itself made, or that is not told: it comes from this bowl.
-    bool own(const Record& record, const Pour& pour) const {
-        if (pour.lot.empty() || folded(pour.lot) == folded(record.code)) return true;
-        return std::any_of(record.made.begin(), record.made.end(), [&](const Made& made) {
-            return folded(made.lot) == folded(pour.lot);
-        });
-    }
-
-    void spread(const Record& record, std::set<std::string>& bowls) const {
-        for (bool more = true; more;) {
-            more = false;
-            for (const Pour& pour : record.weighed)
-                if (bowls.contains(folded(name_of(formulary_, pour))) && own(record, pour))
-                    more |= bowls.insert(folded(bowl_of(formulary_, pour))).second;
-        }
-        // Of a blend that no line pours out, all may have gone into the shade's own bowl.
-        for (const std::string& bowl : bowls)
-            if (!bowl.empty() &&
-                std::none_of(record.weighed.begin(), record.weighed.end(), [&](const Pour& pour) {
-                    return folded(name_of(formulary_, pour)) == bowl;
-                })) {
-                bowls.insert("");
-                return;
-            }
+        if (said_.emplace(index, words).second) ways_[index].push_back(std::move(words));
     }
 
     const Formulary& formulary_;
     const std::vector<Record>& records_;
     std::vector<std::vector<std::string>> ways_;
-    std::vector<bool> holds_;
-    std::vector<std::set<std::string>> bowls_;  ///< of each record those that hold it, folded
-    std::unordered_map<std::string, std::set<std::size_t>> weighed_;  ///< lots, and where they went
+    std::vector<std::optional<Flow>> flows_;
+    std::vector<std::unordered_set<std::string>> reached_;  ///< bowls of each record that hold it
+    std::unordered_map<std::string, std::vector<std::pair<std::size_t, std::size_t>>> weighed_;
     std::unordered_map<std::string, std::vector<Lot>> lots_;
     std::deque<std::string> open_;
     std::vector<std::string> others_;
-    std::set<std::string> said_;
+    std::set<std::pair<std::size_t, std::string>> said_;
 };
 
 bool goes_out(const Formulary& formulary, const Record& record) {
@@ -240,7 +252,7 @@ Recall recall(const Formulary& formulary, const std::vector<Record>& records, Re
         const Record& one = records[i];
         if (folded(one.code) != batch && (one.stamp.empty() || one.stamp != batch)) continue;
         any = itself[i] = true;
-        search.come_of(i);
+        search.look_for(i);
     }
     if (!any && !batch.empty() && search.known(batch)) order.lot = std::exchange(order.batch, {});
     if (!any && !order.lot.empty()) search.look_for(order.lot, folded(order.of));
