@@ -55,7 +55,8 @@ FileLine cut(std::string_view text, std::uint32_t at) {
         if (line.content < line.end && !is_stamp_blank(text[line.content])) return line;
         line.kind = Kind::body;
         line.stamp = stamp;
-    } else if (text.substr(line.begin, 7) == "record " && is_stamp_blank(text[line.end - whole - 1])) {
+    } else if (line.end - line.begin > whole && text.substr(line.begin, 7) == "record " &&
+               is_stamp_blank(text[line.end - whole - 1])) {
         line.stamp = stamp_at(line.end - whole);
         if (line.stamp.empty()) return line;
         line.kind = Kind::heading;
@@ -292,7 +293,8 @@ private:
 
 bool any_stamp(std::string_view text) {
     for (std::size_t at = text.find('['); at != text.npos; at = text.find('[', at + 1))
-        if (text.substr(at + stamp_size + 1, 1) == "]" && is_stamp(text.substr(at + 1, stamp_size)))
+        if (at + stamp_size + 1 < text.size() && text[at + stamp_size + 1] == ']' &&
+            is_stamp(text.substr(at + 1, stamp_size)))
             return true;
     return false;
 }

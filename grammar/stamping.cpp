@@ -23,8 +23,8 @@ Finding lines_missing(const StampedRecord& record) {
             .message = fmt::format("{} of the {} lines of this record {} missing.", missing,
                                    record.stated, missing == 1 ? "is" : "are"),
             .span = record.heading,
-            .advice = "Put them back from an older copy of the file; in git, `git log -p` shows "
-                      "what was taken out. Don't record the batch again."};
+            .advice = "Put what is missing back from an older copy of the file; in git, "
+                      "`git log -p` shows what was taken out. Don't record the batch again."};
 }
 
 Finding said_of(const StampedRecord& record) {

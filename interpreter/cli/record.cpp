@@ -1,4 +1,6 @@
 // levigate record: what was really made, added to a file of records; and what is there.
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "interpreter/cli/record_verb.hpp"
@@ -24,7 +26,7 @@ constexpr Option record_options[] = {
     {"--made", "AMOUNTS", "what else came of it, with its lot: \"12 g Windfall mica lot W-1\"", "",
      true},
     {"--code", "NUMBER",
-     "the batch's number, as it is on the box: 24-11; without it the year's next number"},
+     "the batch's number, as it is on the box: 24-11; `next` takes the year's next number"},
     {"--note", "TEXT", "what else is to be kept"},
     {"--into", "PATH", "the file of records that this one is added to"},
     {"--read", "PATH", "shows the records in this file, in place of adding one", "", true},
@@ -61,6 +63,16 @@ std::string record_contradiction(const Arguments& arguments) {
     return {};
 }
 
+/// Why no record is shown.
+std::string nothing_words(const Findings& findings) {
+    const bool broken = std::any_of(findings.begin(), findings.end(), [](const Finding& one) {
+        return one.code == Code::record_joined || one.code == Code::record_unfinished ||
+               one.code == Code::record_cut;
+    });
+    return broken ? "No record can be shown: what is there is not whole."
+                  : "Nothing is recorded there.";
+}
+
 int run_record(const Arguments& arguments) {
     const std::string& file = arguments.operands[0];
     if (std::string words = record_contradiction(arguments); !words.empty())
@@ -93,7 +105,7 @@ int show_records(const Arguments& arguments, Output& output, const Compiled& com
         for (const RecordReport& report : reports)
             append_document(arguments, out, record_document(report));
         if (reports.empty())
-            append_document(arguments, out, {document::Paragraph{"Nothing is recorded there."}});
+            append_document(arguments, out, {document::Paragraph{nothing_words(findings)}});
     }
     return finish(arguments, output, out, compiled.sources, findings);
 }

@@ -128,6 +128,9 @@ Checked check(Compiled& compiled, const RecordOrder& order) {
     return out;
 }
 
+/// `--code next`: the next number of the year.
+bool is_next(const std::string& code) { return code == "next"; }
+
 int add_record(const Arguments& arguments, Compiled& compiled, RecordOrder order,
                Findings findings) {
     const std::string path = *arguments.get("--into");
@@ -143,19 +146,20 @@ int add_record(const Arguments& arguments, Compiled& compiled, RecordOrder order
         return stop(record_verb, arguments, command_wrong, Code::command_line, words);
     // What is wrong with other records is told where they are read.
     std::vector<Record> all = read_records(compiled, path, into.text()).value;
-    if (order.code.empty()) order.code = next_code(order.day, all);
+    if (is_next(order.code)) order.code = next_code(order.day, all);
     const std::string block =
         stamped(record_text(compiled.formulary, order), into.text(), place_words(path));
     std::vector<Record> back = read_records(compiled, "the record", block).value;
-    all.push_back(back.at(0));
+    const std::string kept = fmt::format("The record is kept in \"{}\", with the stamp [{}]. Don't "
+                                         "enter it again.\n",
+                                         shown(path), back.at(0).stamp);
+    all.push_back(back[0]);
     const Findings twice = codes_twice(all, all.size() - 1);
     findings.insert(findings.end(), twice.begin(), twice.end());
     const auto reports = report_on(compiled.formulary, compiled.names, std::move(back));
     if (!into.add(block)) return unwritable(into.problem());
     const int status = show_records(arguments, output, compiled, reports, findings);
-    if (!output.problem().empty())
-        say(fmt::format("The record is kept in \"{}\", as batch {}. Don't enter it again.\n",
-                        shown(path), shown(order.code)));
+    if (!output.problem().empty()) say(kept);
     return status;
 }
 

@@ -80,6 +80,19 @@ void push_left_behind(git_repository* repository, git_revwalk* walk) {
     (void)git_revwalk_hide_head(walk);
 }
 
+/// What is being joined to HEAD at the moment, and isn't yet. Null where nothing is.
+const char* coming(git_repository* repository) {
+    switch (git_repository_state(repository)) {
+        case GIT_REPOSITORY_STATE_MERGE: return "MERGE_HEAD";
+        case GIT_REPOSITORY_STATE_CHERRYPICK:
+        case GIT_REPOSITORY_STATE_CHERRYPICK_SEQUENCE: return "CHERRY_PICK_HEAD";
+        case GIT_REPOSITORY_STATE_REBASE:
+        case GIT_REPOSITORY_STATE_REBASE_INTERACTIVE:
+        case GIT_REPOSITORY_STATE_REBASE_MERGE: return "REBASE_HEAD";
+        default: return nullptr;
+    }
+}
+
 }  // namespace
 
 bool each_past_text(const Repository& repository, const std::string& path,
@@ -90,8 +103,8 @@ bool each_past_text(const Repository& repository, const std::string& path,
     git_revwalk *here = nullptr, *behind = nullptr;
     if (git_revwalk_new(&here, opened.get()) != 0) return true;
     const auto kept_here = held(here, git_revwalk_free);
-    for (const char* one : {"HEAD", "MERGE_HEAD", "CHERRY_PICK_HEAD", "REBASE_HEAD"})
-        (void)git_revwalk_push_ref(here, one);
+    (void)git_revwalk_push_ref(here, "HEAD");
+    if (const char* other = coming(opened.get())) (void)git_revwalk_push_ref(here, other);
     if (!looker.walk(here, false)) return false;
     if (git_revwalk_new(&behind, opened.get()) != 0) return true;
     const auto kept_behind = held(behind, git_revwalk_free);
