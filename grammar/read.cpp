@@ -202,9 +202,9 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
     if (kind.form == Form::ingredient && wrong->offset == end - kind.begin &&
         wrong->due == "the name of an ingredient")
         reader.broken_off = reader.span(kind.begin, end);
-    Finding said = explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
-                                   example_of(kind.form, reader.text.substr(
-                                                             kind.begin, end - kind.begin)));
+    Finding said =
+        explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
+                        example_of(kind.form, reader.text.substr(kind.begin, end - kind.begin)));
     said.example = in_own_words(reader, kind.form, std::move(said.example));
     if (!has_own_words(*wrong))
         said = explain_pasted_form(pasted(reader, kind, end), kind.form, std::move(said));
@@ -370,7 +370,7 @@ void read_records_of(Reader& reader, const RecordLines& lines) {
         reader.whole = state == StampedRecord::State::whole && place.until == LinePlace::none;
         read_physical(reader);
         if (state == StampedRecord::State::unfinished) reader.findings.resize(said);
-        else if (too_much(reader)) return;
+        if (too_much(reader)) return;
     }
 }
 

@@ -39,7 +39,8 @@ inline std::string_view stamp_trimmed(std::string_view text) {
 }
 
 inline bool begins_with_word(std::string_view text, std::string_view word) {
-    return text.starts_with(word) && (text.size() == word.size() || is_stamp_blank(text[word.size()]));
+    return text.starts_with(word) &&
+           (text.size() == word.size() || is_stamp_blank(text[word.size()]));
 }
 
 }  // namespace levigate

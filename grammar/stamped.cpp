@@ -100,7 +100,8 @@ std::vector<std::string_view> read_after(std::string_view content) {
     content = content.substr(5);
     while (!content.empty()) {
         const std::size_t comma = std::min(content.find(','), content.size());
-        if (const auto one = stamp_trimmed(content.substr(0, comma)); is_stamp(one)) out.push_back(one);
+        if (const auto one = stamp_trimmed(content.substr(0, comma)); is_stamp(one))
+            out.push_back(one);
         content.remove_prefix(std::min(comma + 1, content.size()));
     }
     return out;
@@ -125,12 +126,14 @@ public:
     Arranger(std::string_view text, SourceId source) : text_(text), source_(source) {}
 
     RecordLines run() {
-        std::uint32_t at = 0;
+        std::uint32_t at = text_.starts_with("\xEF\xBB\xBF") ? 3 : 0;
         while (at < text_.size() && groups_.size() <= most_records) {
             const FileLine line = cut(text_, at);
             at = line.next;
-            if (line.kind == Kind::plain) plain(line);
-            else stamped_line(line);
+            if (line.kind == Kind::plain)
+                plain(line);
+            else
+                stamped_line(line);
         }
         RecordLines out;
         if (at < text_.size()) out.left_off = Span{source_, at, at};
@@ -168,8 +171,7 @@ private:
     }
 
     static void add(Group& group, const FileLine& line) {
-        group.lines.push_back(
-            {line.begin, line.end, line.content, line.content_end, line.kind});
+        group.lines.push_back({line.begin, line.end, line.content, line.content_end, line.kind});
     }
 
     /// Lines without a stamp that are behind each other are read in one go.
@@ -187,9 +189,10 @@ private:
         const bool heading = line.begin < line.end && is_heading(text_, line.begin, line.end);
         if (words.starts_with('#')) comment(words);
         if (heading || words.empty()) current_ = LinePlace::none;
-        const bool part = current_ != LinePlace::none && !words.empty() && words[0] != '#' &&
-                          merge_marker(text_.substr(line.at, line.next - line.at)) == Marker::none &&
-                          words.find_first_not_of('\0') != words.npos;
+        const bool part =
+            current_ != LinePlace::none && !words.empty() && words[0] != '#' &&
+            merge_marker(text_.substr(line.at, line.next - line.at)) == Marker::none &&
+            words.find_first_not_of('\0') != words.npos;
         if (!part) return add_plain(line);
         Group& group = groups_[current_];
         if (torn_stamp(words, group.record.stamp)) return;
@@ -211,8 +214,9 @@ private:
 
     void judge(Group& group) const {
         StampedRecord& record = group.record;
-        const auto first = std::find_if(group.lines.begin(), group.lines.end(),
-                                        [](const RecordLine& l) { return l.kind == Kind::heading; });
+        const auto first =
+            std::find_if(group.lines.begin(), group.lines.end(),
+                         [](const RecordLine& l) { return l.kind == Kind::heading; });
         if (first != group.lines.end()) std::rotate(group.lines.begin(), first, first + 1);
         StampDigest digest;
         digest.take(record.stamp);

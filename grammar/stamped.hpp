@@ -36,7 +36,7 @@ struct StampedRecord {
     Span first, last;                     ///< of its lines as they are in the file
     std::vector<std::string_view> after;  ///< stamps of the records that it follows
     Span after_span;
-    std::size_t lines = 0, stated = 0;    ///< that are there, and that were written
+    std::size_t lines = 0, stated = 0;  ///< that are there, and that were written
 };
 
 /// A line that is to be read: of a record, or several without a stamp.
@@ -49,9 +49,9 @@ struct LinePlace {
 
 struct RecordLines {
     std::vector<LinePlace> order;  ///< as the lines are to be read; empty where no line has a stamp
-    std::vector<StampedRecord> records;   ///< in the order in which they begin
-    Span left_off;                        ///< from here on nothing was looked at; else empty
-    std::vector<std::string_view> gone;   ///< stamps in comments `# gone k7m2qd`: known to be absent
+    std::vector<StampedRecord> records;  ///< in the order in which they begin
+    Span left_off;                       ///< from here on nothing was looked at; else empty
+    std::vector<std::string_view> gone;  ///< stamps in comments `# gone k7m2qd`: not missed
 };
 
 /// The views point into the text.

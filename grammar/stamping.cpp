@@ -122,8 +122,7 @@ std::string stamp_for(std::string_view record, std::string_view after, std::stri
     while (true) {
         std::uint64_t bits = digest.value() ^ (digest.value() >> 32);
         std::string out;
-        for (std::uint32_t i = 0; i < stamp_size; ++i, bits >>= 5)
-            out += stamp_letters[bits & 31];
+        for (std::uint32_t i = 0; i < stamp_size; ++i, bits >>= 5) out += stamp_letters[bits & 31];
         if (before.find("[" + out + "]") == before.npos) return out;
         digest.take("again");
     }
@@ -161,8 +160,8 @@ std::string stamped(std::string_view record, std::string_view before, std::strin
         }
         at = end + 1;
     }
-    return out + fmt::format("    [{}] {:<12}{} lines, {:016x}\n", stamp, "end", lines,
-                             digest.value());
+    return out +
+           fmt::format("    [{}] {:<12}{} lines, {:016x}\n", stamp, "end", lines, digest.value());
 }
 
 }  // namespace levigate

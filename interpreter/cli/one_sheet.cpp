@@ -38,8 +38,8 @@ RecordsRead read_record_file(Compiled& compiled, const std::string& path, Findin
         return out;
     }
     out.source = static_cast<SourceId>(compiled.sources.size());
-    out.records = take(
-        read_records(compiled, path, std::move(std::get<std::string>(file.text))), findings);
+    out.records =
+        take(read_records(compiled, path, std::move(std::get<std::string>(file.text))), findings);
     return out;
 }
 

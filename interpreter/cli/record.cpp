@@ -31,7 +31,8 @@ constexpr Option record_options[] = {
     {"--into", "PATH", "the file of records that this one is added to"},
     {"--read", "PATH", "shows the records in this file, in place of adding one", "", true},
     {"--find", "WHAT",
-     "of these records, where a lot went, or a batch: \"lot L-204\", \"soft base lot L-204\", 24-11"},
+     "where a lot went, or a batch, in these records: \"lot L-204\", \"soft base lot L-204\", "
+     "24-11"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|csv|json"},
     {"--brief", "", "findings on one line each"},
     {"--colour", "WHEN", "colour in findings", "auto|always|never"},
@@ -48,8 +49,8 @@ std::string record_contradiction(const Arguments& arguments) {
     if (arguments.has("--find") && arguments.get_or("--find", "").empty())
         return "Behind --find a lot or a batch's number is due: --find \"lot L-204\".";
     if (arguments.has("--read")) {
-        for (const char* other : {"--into", "--weighed", "--by", "--date", "--filled", "--note",
-                                  "--code", "--made"})
+        for (const char* other :
+             {"--into", "--weighed", "--by", "--date", "--filled", "--note", "--code", "--made"})
             if (arguments.has(other))
                 return fmt::format("--read shows what is recorded, so {} can't stand beside it.",
                                    other);

@@ -54,11 +54,11 @@ std::string misread(const RecordOrder& order, const std::vector<Record>& back) {
     if (record.notes !=
         (order.note.empty() ? std::vector<std::string>{} : std::vector<std::string>{order.note}))
         return "--note";
-    const bool made = std::equal(order.others.begin(), order.others.end(), record.made.begin(),
-                                 record.made.end(), [](const Made& a, const Made& b) {
-                                     return a.what == b.what && a.lot == b.lot &&
-                                            a.amount == b.amount;
-                                 });
+    const bool made =
+        std::equal(order.others.begin(), order.others.end(), record.made.begin(), record.made.end(),
+                   [](const Made& a, const Made& b) {
+                       return a.what == b.what && a.lot == b.lot && a.amount == b.amount;
+                   });
     if (!made) return "--made";
     if (record.filled.has_value() != order.size.has_value()) return "--filled";
     const bool same = std::equal(order.weighed.begin(), order.weighed.end(), record.weighed.begin(),

@@ -17,7 +17,8 @@ struct PastText {
 
 /// Tells of each text that the file at `path`, written from the top, had in a commit that led to
 /// what is here: with all parents of merges, with what is being merged now, and with what the
-/// branch has left behind, as in a rebase. Each text once. False where there was more than is looked at.
+/// branch has left behind, as in a rebase. Each text once. False where there was more than is
+/// looked at.
 bool each_past_text(const Repository& repository, const std::string& path,
                     const std::function<void(const PastText&)>& then);
 

@@ -80,8 +80,8 @@ struct Flow {
 class Search {
 public:
     Search(const Formulary& formulary, const std::vector<Record>& records)
-        : formulary_(formulary), records_(records), ways_(records.size()),
-          flows_(records.size()), reached_(records.size()) {
+        : formulary_(formulary), records_(records), ways_(records.size()), flows_(records.size()),
+          reached_(records.size()) {
         for (std::size_t i = 0; i < records.size(); ++i)
             for (std::size_t k = 0; k < records[i].weighed.size(); ++k)
                 if (const std::string& lot = records[i].weighed[k].lot; !lot.empty())
@@ -95,9 +95,8 @@ public:
     bool holds_lot(const std::string& lot, const std::string& name) const {
         const auto found = lots_.find(lot);
         return found != lots_.end() &&
-               std::any_of(found->second.begin(), found->second.end(), [&](const Lot& one) {
-                   return one.of.empty() || one.of == name;
-               });
+               std::any_of(found->second.begin(), found->second.end(),
+                           [&](const Lot& one) { return one.of.empty() || one.of == name; });
     }
 
     void look_for(const std::string& lot, const std::string& of) { add_lot(lot, {of, nowhere}); }

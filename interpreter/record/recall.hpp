@@ -27,7 +27,7 @@ struct Recalled {
 struct Recall {
     RecallOrder order;
     std::vector<Recalled> batches;    ///< in the order of the records
-    std::vector<std::string> others;  ///< what it went into beside them: "12 g Windfall mica, lot …"
+    std::vector<std::string> others;  ///< what else was made with it: "12 g Windfall mica, lot …"
     std::vector<std::string> shelf;   ///< what of it is on a shelf: "120 g soft base, lot L-204"
     std::string edition, edition_date;  ///< of FILE; empty where it has none
     std::vector<bool> in_edition;       ///< by batch: its shade goes out in it

@@ -53,8 +53,8 @@ std::string written_pour(const Formulary& formulary, const Pour& pour, const std
 std::string written_made(const Formulary& formulary, const Made& made) {
     std::string out = made.amount;
     if (!made.name.empty())
-        out += " " + written_name(made.what == no_ingredient ? made.name
-                                                             : formulary.name(made.what));
+        out +=
+            " " + written_name(made.what == no_ingredient ? made.name : formulary.name(made.what));
     if (!made.lot.empty()) out += ", lot " + written_number(made.lot);
     return out;
 }

@@ -93,8 +93,7 @@ std::string recall_csv(const Recall& recall, const std::vector<RecordReport>& re
     for (std::size_t i = 0; i < reports.size(); ++i) {
         const Record& record = reports[i].record;
         std::string way;
-        for (const std::string& one : recall.batches[i].ways)
-            way += way.empty() ? one : "; " + one;
+        for (const std::string& one : recall.batches[i].ways) way += way.empty() ? one : "; " + one;
         const bool goes = recall.in_edition[i];
         out += fmt::format("{},{},{},{},{},{},{},{},{}\n", csv_field(record.day),
                            csv_field(record.title), csv_field(record.code), record.stamp,

@@ -265,8 +265,7 @@ void pass_stamped(std::string_view text, SourceId source, std::vector<Record>& r
 }
 
 /// The stretch of a block: of one with a stamp, what is read behind its last line is no part of it.
-Stretch stretch_of(const tree::File& file, const tree::Block& block,
-                   const StampedRecord* stamped) {
+Stretch stretch_of(const tree::File& file, const tree::Block& block, const StampedRecord* stamped) {
     if (!stamped) return {block.span.begin, end_of_formula(file, block)};
     return {block.span.begin, stamped->last.end};
 }

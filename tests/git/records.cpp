@@ -44,9 +44,12 @@ Batch make_batch(Random& random, int number) {
     Batch out;
     out.lot = "L-" + std::to_string(number);
     const bool pear = random() % 3 != 0;
-    out.words = {"record", "shades.shade", "--shade", pear ? "Pear" : "Sloe", "--batch", "trial",
+    out.words = {"record",    "shades.shade",
+                 "--shade",   pear ? "Pear" : "Sloe",
+                 "--batch",   "trial",
                  "--weighed", weights[random() % 4] + " g soft base lot " + out.lot,
-                 "--by", makers[random() % 3], "--date", days[random() % 2]};
+                 "--by",      makers[random() % 3],
+                 "--date",    days[random() % 2]};
     const auto add = [&](const char* option, const char* value) {
         out.words.insert(out.words.end(), {option, value});
     };

@@ -1,6 +1,6 @@
 // The file of records under hard treatment: its writing is cut off after every byte, refused by the
 // system, or killed at any moment; several write at once, and a hand has been in the file. Nothing
-// that was there may change, what was cut off must be told, and the next record must come behind it.
+// that was there may change, what was cut off must be told, and the next record comes behind it.
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -147,8 +147,8 @@ TEST_CASE("what is recorded and can't be shown is said to be kept") {
     // Nobody reads it any more.
     fs::remove(bench.records());
     const Outcome outcome = bench.record(
-        "2026-11-24", {"/bin/bash", "-c",
-                       "{ \"$0\" \"$@\"; echo \"status $?\" >&2; } | { exec <&-; sleep 1; }"});
+        "2026-11-24",
+        {"/bin/bash", "-c", "{ \"$0\" \"$@\"; echo \"status $?\" >&2; } | { exec <&-; sleep 1; }"});
     INFO(outcome.err);
     CHECK(days(bench.read()) == Words{"2026-11-24"});
     CHECK((outcome.err.find("status 0") != std::string::npos ||

@@ -51,8 +51,8 @@ struct Read {
 Read read_text(const std::string& text) {
     Sources sources;
     Names names;
-    auto read = levigate::read(sources, sources.add({"records.shade", text, false}), names,
-                               Reads::records);
+    auto read =
+        levigate::read(sources, sources.add({"records.shade", text, false}), names, Reads::records);
     Read out{std::move(read.value), {}};
     for (const Finding& one : read.findings) out.codes.emplace_back(row_of(one.code).name);
     return out;
@@ -65,7 +65,8 @@ TEST_CASE("each line of a record has its stamp, and the end its number of lines"
     REQUIRE(lines.size() == 6);
     const std::string stamp = lines[0].substr(lines[0].find('['), 8);
     CHECK(lines[0] == "record 2026-11-25 trial of Pear " + stamp + "\n");
-    for (std::size_t i = 1; i < lines.size(); ++i) CHECK(lines[i].starts_with("    " + stamp + " "));
+    for (std::size_t i = 1; i < lines.size(); ++i)
+        CHECK(lines[i].starts_with("    " + stamp + " "));
     CHECK(lines[5].find("end         6 lines, ") != std::string::npos);
     CHECK(states(text_of(lines)) == std::vector{State::whole});
 }
@@ -128,7 +129,8 @@ TEST_CASE("what is not as it was written has its state", "[stamped]") {
 
 TEST_CASE("each record follows those that nothing follows", "[stamped]") {
     const std::string base = stamped(record("A"), "", "");
-    const std::string mine = stamped(record("B"), base, ""), theirs = stamped(record("C"), base, "");
+    const std::string mine = stamped(record("B"), base, ""),
+                      theirs = stamped(record("C"), base, "");
     const std::string both = base + "\n" + mine + "\n" + theirs;
     const std::string all = both + "\n" + stamped(record("D"), both, "");
     const RecordLines lines = arrange(all, 0);

@@ -32,8 +32,7 @@ Found find(const std::string& records, const std::string& what) {
     REQUIRE_FALSE(any_error(compiled.findings));
     const auto read = read_records(compiled, "records.shade", records);
     REQUIRE_FALSE(any_error(read.findings));
-    const Recall recall =
-        levigate::recall(compiled.formulary, read.value, recall_order(what));
+    const Recall recall = levigate::recall(compiled.formulary, read.value, recall_order(what));
     Found out{{}, recall.others, recall.shelf};
     for (const Recalled& one : recall.batches)
         out.batches.push_back(read.value[one.record].code + (one.itself ? " itself" : ""));
@@ -45,8 +44,9 @@ Found find(const std::string& records, const std::string& what) {
 TEST_CASE("a lot goes through the bowls of a record into its batch", "[recall]") {
     // The mica is in the dust, the dust in the fog, the fog in the shade.
     const std::string text =
-        record("1", "Pear", {"weighed 1 g mica, lot L-204, in Dust", "weighed 1 g Dust, in Fog",
-                             "weighed 2 g Fog", "weighed 8 g base, lot B-1"}) +
+        record("1", "Pear",
+               {"weighed 1 g mica, lot L-204, in Dust", "weighed 1 g Dust, in Fog",
+                "weighed 2 g Fog", "weighed 8 g base, lot B-1"}) +
         record("2", "Sloe", {"weighed 8 g base, lot B-2", "weighed 2 g Dust"});
     CHECK(find(text, "lot L-204").batches == Strings{"1"});
     CHECK(find(text, "lot l-204").batches == Strings{"1"});
@@ -62,8 +62,9 @@ TEST_CASE("what was made of it carries it on by its own lot", "[recall]") {
     // Of the dust of record 1, 3 g were kept as W-1; record 2 is of it, and its leftover, called by
     // the batch's number, went into record 3. Record 4 used another dust.
     const std::string text =
-        record("1", "Pear", {"weighed 4 g mica, lot L-204, in Dust", "weighed 1 g Dust, in Fog",
-                             "weighed 2 g Fog", "made 3 g Dust, lot W-1"}) +
+        record("1", "Pear",
+               {"weighed 4 g mica, lot L-204, in Dust", "weighed 1 g Dust, in Fog",
+                "weighed 2 g Fog", "made 3 g Dust, lot W-1"}) +
         record("2", "Sloe", {"weighed 2 g Dust, lot W-1", "weighed 8 g base, lot B-1"}) +
         record("3", "Pear", {"weighed 5 g Sloe, lot 2", "weighed 5 g base"}) +
         record("4", "Sloe", {"weighed 2 g Dust, lot W-2", "weighed 8 g base, lot B-1"});
@@ -81,8 +82,9 @@ TEST_CASE("what was made of it carries it on by its own lot", "[recall]") {
 TEST_CASE("a blend that came from elsewhere holds nothing of a bowl beside it", "[recall]") {
     // The dust that was made is W-1; the one that went in is an older one.
     const std::string text =
-        record("1", "Sloe", {"weighed 4 g mica, lot L-204, in Dust", "weighed 2 g Dust, lot W-0",
-                             "weighed 8 g base", "made 4 g Dust, lot W-1"});
+        record("1", "Sloe",
+               {"weighed 4 g mica, lot L-204, in Dust", "weighed 2 g Dust, lot W-0",
+                "weighed 8 g base", "made 4 g Dust, lot W-1"});
     const Found found = find(text, "lot L-204");
     CHECK(found.batches.empty());
     CHECK(found.others == Strings{"4 g Dust, lot W-1, made on 2026-11-25 (batch 1)"});
