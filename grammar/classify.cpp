@@ -141,4 +141,9 @@ bool is_heading(std::string_view text, std::uint32_t begin, std::uint32_t end) {
     return found != table().end() && found->second.heading != Heading::none;
 }
 
+bool is_for_records(const LineKind& kind) {
+    const bool form = kind.known && kind.heading == Heading::none;
+    return form && (entry(kind.form).where & in(Heading::record)) != 0;
+}
+
 }  // namespace levigate

@@ -21,6 +21,9 @@ struct LineKind {
 /// Looks at the trimmed line [begin, end) of `text`, inside a block of kind `block`.
 LineKind classify(std::string_view text, std::uint32_t begin, std::uint32_t end, Heading block);
 
+/// True of a line that a record may hold.
+bool is_for_records(const LineKind& kind);
+
 /// True where the line can only be a heading.
 bool is_heading(std::string_view text, std::uint32_t begin, std::uint32_t end);
 

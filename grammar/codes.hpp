@@ -114,9 +114,15 @@ enum class Severity : std::uint8_t { error, warning, advice };
     row(quantity_kind, error) \
     row(quote_open, error) \
     row(rebalance_misplaced, error) \
+    row(record_altered, warning) \
     row(record_code, warning) \
+    row(record_cut, error) \
     row(record_day, error) \
+    row(record_gone, error) \
+    row(record_joined, error) \
+    row(record_later, advice) \
     row(record_shade, warning) \
+    row(record_twice, advice) \
     row(record_unfinished, warning) \
     row(reference_gone, warning) \
     row(reference_unknown, error) \

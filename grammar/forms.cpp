@@ -207,6 +207,10 @@ constexpr FormReader form_readers[] = {
     reader<rules::code_line>(Form::code, reference),
     reader<rules::filled_line>(Form::filled, quantity),
     reader<rules::deviation_line>(Form::deviation, text),
+    reader<rules::said_line>(Form::said, text),
+    reader<rules::made_line>(Form::made, pours),
+    reader<rules::reading_line>(Form::reading, text),
+    reader<rules::commit_line>(Form::commit, reference),
     reader<rules::formula_line>(Form::formula, reference),
 };
 

@@ -379,6 +379,10 @@ struct by_line : line<by_word, need_gone> {};
 struct code_line : line<LEVIGATE_WORD("code"), need_gone> {};
 struct filled_line : quantity_line<LEVIGATE_WORD("filled")> {};
 struct deviation_line : line<LEVIGATE_WORD("deviation"), need_text> {};
+struct said_line : line<LEVIGATE_WORD("said"), need_text> {};
+struct made_line : line<LEVIGATE_WORD("made"), blanks, pours> {};
+struct reading_line : line<LEVIGATE_WORD("reading"), need_text> {};
+struct commit_line : line<LEVIGATE_WORD("commit"), need_gone> {};
 struct formula_line : line<LEVIGATE_WORD("formula"), need_gone> {};
 
 }  // namespace levigate::rules

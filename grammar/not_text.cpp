@@ -86,4 +86,11 @@ std::optional<Finding> not_plain_text(std::string_view bytes, SourceId source) {
                                  : "Save it as plain text, UTF-8."};
 }
 
+Finding explain_too_much(Span here) {
+    return {.code = Code::line_unknown,
+            .message = "So much can't be read here that the rest of the file was not looked at.",
+            .span = here,
+            .advice = "Name a shade file."};
+}
+
 }  // namespace levigate

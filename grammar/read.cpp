@@ -7,6 +7,7 @@
 
 #include "grammar/classify.hpp"
 #include "grammar/commas.hpp"
+#include "grammar/conflict.hpp"
 #include "grammar/forms_table.hpp"
 #include "grammar/lines.hpp"
 #include "grammar/list_meant.hpp"
@@ -14,11 +15,11 @@
 #include "grammar/misspelt.hpp"
 #include "grammar/not_text.hpp"
 #include "grammar/pasted.hpp"
+#include "grammar/stamped.hpp"
 
 namespace levigate {
 
 namespace {
-
 struct Reader {
     std::string_view text;
     Draft draft;
@@ -29,9 +30,10 @@ struct Reader {
     Span text_above{}, text_here{};  ///< the line just above and this one, if they are words
     bool stray_said = false;         ///< the lines before the first heading are one slip
     bool misplaced_said = false;     ///< a run of lines that belong elsewhere is one slip
-    bool in_theirs = false;          ///< between the marks of a merge: the second side
-    bool in_conflict = false;
-    bool both_sides = false;  ///< of a merge
+    std::size_t said_before = 0;     ///< findings that are about no line that can't be read
+    Conflict conflict{};
+    LinePlace place{};   ///< where the line stands, if it has a record's stamp
+    bool whole = false;  ///< it is of a record that is as it was written
 
     Heading block() const {
         return file.blocks.empty() ? Heading::none : file.blocks.back().heading;
@@ -153,6 +155,12 @@ std::string in_own_words(const Reader& reader, Form form, std::string example) {
     return in_her_words(example, "NAME");
 }
 
+/// A record that is as it was written can hold what this version can't read.
+void say_later(Reader& reader, const LineKind& kind) {
+    const Span word = reader.span(kind.begin, kind.word_end);
+    reader.findings.push_back(explain_later(word, shown(reader.draft.at(word))));
+}
+
 void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::uint32_t end) {
     const FormWord& known = entry(kind.form);
     const Span word = reader.span(kind.begin, kind.word_end);
@@ -190,12 +198,13 @@ void add_line(Reader& reader, const LineKind& kind, std::uint32_t begin, std::ui
         return;
     }
     reader.file.exprs.resize(exprs);
+    if (reader.whole) return say_later(reader, kind);
     if (kind.form == Form::ingredient && wrong->offset == end - kind.begin &&
         wrong->due == "the name of an ingredient")
         reader.broken_off = reader.span(kind.begin, end);
-    Finding said = explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
-                                   example_of(kind.form, reader.text.substr(
-                                                             kind.begin, end - kind.begin)));
+    Finding said =
+        explain_misread(*wrong, reader.text, reader.span(kind.begin, end),
+                        example_of(kind.form, reader.text.substr(kind.begin, end - kind.begin)));
     said.example = in_own_words(reader, kind.form, std::move(said.example));
     if (!has_own_words(*wrong))
         said = explain_pasted_form(pasted(reader, kind, end), kind.form, std::move(said));
@@ -236,6 +245,7 @@ bool joins(Reader& reader, const LineKind& kind, std::uint32_t end) {
 /// One line of meaning, already joined.
 void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     const LineKind kind = classify(reader.text, begin, end, reader.block());
+    if (reader.whole && !is_for_records(kind)) return say_later(reader, kind);
     if (joins(reader, kind, end) || say_pasted(reader, kind, end)) return;
     if (kind.heading != Heading::none) return open_block(reader, kind, begin, end);
     if (reader.file.blocks.empty()) return stray_line(reader, kind, end);
@@ -246,48 +256,13 @@ void read_line(Reader& reader, std::uint32_t begin, std::uint32_t end) {
     add_line(reader, kind, begin, end);
 }
 
-/// A mark between records: what stands on both sides of it was made.
-bool skip_mark(Reader& reader, Marker marker) {
-    if (marker == Marker::none) return false;
-    if (marker == Marker::ours || !reader.in_conflict)
-        reader.findings.push_back(
-            {.code = Code::text_merge_marker,
-             .message = "A mark of an unfinished merge stands between these records.",
-             .span = reader.span(reader.at, reader.at + 7),
-             .advice = "Take out the lines with <<<<<<<, ======= and >>>>>>>, and keep the "
-                       "records on both sides of them."});
-    reader.in_conflict = marker != Marker::theirs;
-    return true;
-}
-
-/// Within a conflict the first side is read and the second left out.
+/// True of a line that is not read: a mark of a merge, or what stands on its other side.
 bool skip_conflict(Reader& reader, const PhysicalLine& line) {
     const Marker marker = merge_marker(reader.text.substr(reader.at, line.next - reader.at));
-    if (reader.both_sides) return skip_mark(reader, marker);
-    if (marker == Marker::ours) {
-        reader.findings.push_back(
-            {.code = Code::text_merge_marker,
-             .message = "Two versions of these lines stand here unmerged.",
-             .span = reader.span(reader.at, reader.at + 7),
-             .advice = "Keep the lines that you want, and take out those with <<<<<<<, ======= and "
-                       ">>>>>>>."});
-        reader.in_conflict = true;
-        reader.in_theirs = false;
-        damage(reader, true);
-        return true;
-    }
-    if (!reader.in_conflict) {
-        if (marker == Marker::none) return false;
-        reader.findings.push_back({.code = Code::text_merge_marker,
-                                   .message = "A mark of an unfinished merge stands here.",
-                                   .span = reader.span(reader.at, reader.at + 7),
-                                   .advice = "Take this line out."});
-        damage(reader, true);
-        return true;
-    }
-    if (marker == Marker::base || marker == Marker::middle) reader.in_theirs = true;
-    if (marker == Marker::theirs) reader.in_conflict = reader.in_theirs = false;
-    return marker != Marker::none || reader.in_theirs;
+    const Span mark = reader.span(reader.at, reader.at + 7);
+    const Passed passed = pass(reader.conflict, marker, mark, reader.findings);
+    if (passed == Passed::lost) damage(reader, true);
+    return passed != Passed::read;
 }
 
 /// A line that can't be read at all. Where it is a heading, its block is still opened, nameless:
@@ -337,10 +312,12 @@ void read_physical(Reader& reader) {
     reader.text_above = std::exchange(reader.text_here, {});
     PhysicalLine line = cut_line(reader.text, reader.at);
     const std::uint32_t begin = line.begin;
-    if (skip_conflict(reader, line)) {
+    const bool stamped = reader.place.record != LinePlace::none;
+    if (!stamped && skip_conflict(reader, line)) {
         reader.at = line.next;
         return;
     }
+    line.end = std::min(line.end, reader.place.until);
     if (line.next - reader.at > longest_line) {
         reader.findings.push_back({.code = Code::text_line_too_long,
                                    .message = "This line is longer than any that can be read.",
@@ -353,12 +330,48 @@ void read_physical(Reader& reader) {
     } else {
         if (line.comment < line.next) add_comment(reader, line);
         if (line.begin < line.end) {
-            const bool open = ends_in_comma(reader.text, line, reader.block());
+            const bool open = !stamped && ends_in_comma(reader.text, line, reader.block());
             const std::uint32_t end = open ? join(reader, line) : line.end;
             read_line(reader, begin, end);
         }
     }
     reader.at = line.next;
+}
+
+/// True, and said, where so much is wrong that the rest is left.
+bool too_much(Reader& reader) {
+    if (reader.findings.size() - reader.said_before < most_findings_read) return false;
+    reader.findings.push_back(explain_too_much(reader.span(reader.at, reader.at)));
+    return true;
+}
+
+/// Lines with the stamps of records, each record in one piece. Of one that was cut off, one finding
+/// tells all that is wrong with it.
+void read_records_of(Reader& reader, const RecordLines& lines) {
+    reader.conflict.both_sides = true;
+    reader.findings = findings_of(lines);
+    reader.said_before = reader.findings.size();
+    std::uint32_t read = reader.at;  // a list without a stamp may go on behind its end
+    for (const LinePlace& place : lines.order) {
+        reader.place = {};
+        reader.whole = false;
+        if (place.record == LinePlace::none) {
+            for (reader.at = std::max(place.at, read); reader.at < place.until;) {
+                read_physical(reader);
+                if (too_much(reader)) return;
+            }
+            read = reader.at;
+            continue;
+        }
+        const auto state = lines.records[place.record].state;
+        const std::size_t said = reader.findings.size();
+        reader.at = place.at;
+        reader.place = place;
+        reader.whole = state == StampedRecord::State::whole && place.until == LinePlace::none;
+        read_physical(reader);
+        if (state == StampedRecord::State::unfinished) reader.findings.resize(said);
+        if (too_much(reader)) return;
+    }
 }
 
 }  // namespace
@@ -369,25 +382,18 @@ Outcome<tree::File> read(const Sources& sources, SourceId source, Names& names, 
     const std::string_view text = sources[source].text;
     Reader reader{text, Draft{names, out.value, text, text.data()}, out.value, out.findings};
     if (text.substr(0, 3) == "\xEF\xBB\xBF") reader.at = 3;
-    const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-    out.value.lines.reserve(lines + 1);
-    out.value.exprs.reserve(lines + 1);
-    reader.both_sides = what == Reads::records;
-    if (what == Reads::shades)
-        if (auto other = not_plain_text(text, source)) {
-            out.findings.push_back(std::move(*other));
-            return out;
-        }
-    while (reader.at < text.size()) {
-        read_physical(reader);
-        if (out.findings.size() < most_findings_read) continue;
-        out.findings.push_back(
-            {.code = Code::line_unknown,
-             .message = "So much can't be read here that the rest of the file was not looked at.",
-             .span = {source, reader.at, reader.at},
-             .advice = "Name a shade file."});
-        break;
+    const auto count = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+    out.value.lines.reserve(count + 1);
+    out.value.exprs.reserve(count + 1);
+    reader.conflict.both_sides = what == Reads::records;
+    if (auto other = what == Reads::shades ? not_plain_text(text, source) : std::nullopt) {
+        out.findings.push_back(std::move(*other));
+        return out;
     }
+    if (const RecordLines lines = arrange(text, source); !lines.order.empty())
+        read_records_of(reader, lines);
+    else
+        while (reader.at < text.size() && !too_much(reader)) read_physical(reader);
     return out;
 }
 

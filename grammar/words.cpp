@@ -119,6 +119,11 @@ constexpr std::array forms = {
     FormWord{"filled", Form::filled, "filled  47 slim tubes", in(Heading::record)},
     FormWord{"deviation", Form::deviation, "deviation  soft base: 0.06 g more than planned.",
              in(Heading::record)},
+    FormWord{"said", Form::said, "said  Lot 24-117 of soft base was past its date.",
+             in(Heading::record)},
+    FormWord{"made", Form::made, "made  12 g Windfall mica, lot W-1", in(Heading::record)},
+    FormWord{"reading", Form::reading, "reading  Lab 38 61 32", in(Heading::record)},
+    FormWord{"commit", Form::commit, "commit  4f1c09d", in(Heading::record)},
     FormWord{"formula", Form::formula, "formula  5f1d07c2a94e63b8", in(Heading::record)},
 };
 

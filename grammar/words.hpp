@@ -103,6 +103,10 @@ enum class Form : std::uint8_t {
     code,
     filled,
     deviation,
+    said,
+    made,
+    reading,
+    commit,
     formula,
 };
 

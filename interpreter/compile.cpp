@@ -196,6 +196,14 @@ Outcome<std::vector<Pour>> read_pours(Compiled& compiled, std::string_view text,
                          compiled.formulary);
 }
 
+Outcome<std::vector<Made>> read_made(Compiled& compiled, std::string_view text,
+                                     std::string_view option) {
+    const SourceId source =
+        compiled.sources.add({std::string(option), quoted_dilutions(compiled, text), false});
+    return resolve_made(compiled.sources, source, compiled.names, compiled.files,
+                        compiled.formulary);
+}
+
 Outcome<std::vector<Record>> read_records(Compiled& compiled, const std::string& path,
                                           std::string text) {
     const SourceId source = compiled.sources.add({path, std::move(text), false});

@@ -50,6 +50,10 @@ Outcome<Spoons> read_spoons(Compiled& compiled, std::string_view text, std::stri
 Outcome<std::vector<Pour>> read_pours(Compiled& compiled, std::string_view text,
                                       std::string_view option);
 
+/// `12 g Windfall mica lot W-1`: what else was made.
+Outcome<std::vector<Made>> read_made(Compiled& compiled, std::string_view text,
+                                     std::string_view option);
+
 /// The records in a text, read by the names of what was compiled.
 Outcome<std::vector<Record>> read_records(Compiled& compiled, const std::string& path,
                                           std::string text);

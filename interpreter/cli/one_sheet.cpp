@@ -33,16 +33,18 @@ std::optional<Sheet> one_sheet(Compiled& compiled, const Arguments& arguments, F
 RecordsRead read_record_file(Compiled& compiled, const std::string& path, Findings& findings) {
     RecordsRead out;
     FileText file = disk_world().open(path);
-    if (const auto* why = std::get_if<Unreadable>(&file.text))
+    if (const auto* why = std::get_if<Unreadable>(&file.text)) {
         out.unreadable = *why;
-    else
-        out.records = take(
-            read_records(compiled, path, std::move(std::get<std::string>(file.text))), findings);
+        return out;
+    }
+    out.source = static_cast<SourceId>(compiled.sources.size());
+    out.records =
+        take(read_records(compiled, path, std::move(std::get<std::string>(file.text))), findings);
     return out;
 }
 
 bool is_record_of(const Formulary& formulary, const Record& record, const Sheet& sheet) {
-    if (!record.finished || record.shade != sheet.shade) return false;
+    if (!record.shown() || record.shade != sheet.shade) return false;
     const Shade& shade = formulary.shades[sheet.shade];
     std::vector<Sym> under;
     if (sheet.version > 0) under.push_back(shade.versions[sheet.version].sym);

@@ -28,6 +28,7 @@ std::optional<Sheet> one_sheet(Compiled& compiled, const Arguments& arguments, F
 struct RecordsRead {
     std::vector<Record> records;
     std::optional<Unreadable> unreadable;
+    SourceId source = no_source;  ///< where its text is kept
 };
 RecordsRead read_record_file(Compiled& compiled, const std::string& path, Findings& findings);
 

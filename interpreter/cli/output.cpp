@@ -29,24 +29,6 @@ int write_all(int file, std::string_view text) {
     return 0;
 }
 
-/// What the system says, in a person's words.
-std::string reason(int error) {
-    switch (error) {
-        case ENOENT: return "its folder isn't there";
-        case ENOTDIR: return "what should be its folder is a file";
-        case EACCES:
-        case EPERM: return "you have no leave to write there";
-        case EROFS: return "nothing can be written there";
-        case ENOSPC:
-        case EDQUOT: return "there is no room left";
-        case EFBIG: return "it would be larger than files may be";
-        case EEXIST: return "it is there already";
-        case EPIPE: return "nobody reads it any more";
-        case EBADF: return "it is closed";
-        default: return std::strerror(error);
-    }
-}
-
 /// Line by line as a person may see it.
 std::string for_terminal(std::string_view text) {
     std::string out;
@@ -80,6 +62,23 @@ std::string in_the_way(const std::string& path, bool replace,
 }
 
 }  // namespace
+
+std::string reason(int error) {
+    switch (error) {
+        case ENOENT: return "its folder isn't there";
+        case ENOTDIR: return "what should be its folder is a file";
+        case EACCES:
+        case EPERM: return "you have no leave to write there";
+        case EROFS: return "nothing can be written there";
+        case ENOSPC:
+        case EDQUOT: return "there is no room left";
+        case EFBIG: return "it would be larger than files may be";
+        case EEXIST: return "it is there already";
+        case EPIPE: return "nobody reads it any more";
+        case EBADF: return "it is closed";
+        default: return std::strerror(error);
+    }
+}
 
 Output Output::open(const Arguments& arguments, const std::vector<std::string>& sources) {
     Output out;

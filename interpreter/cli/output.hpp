@@ -47,6 +47,8 @@ private:
     std::string problem_;
 };
 
+/// What the system says of a failure, in a person's words.
+std::string reason(int error);
 /// For people. Never fails: there is nowhere left to complain to.
 void say(std::string_view text);
 /// Why the results could not be written, in the form of a finding.

@@ -22,6 +22,15 @@ struct Pour {
     Span span;
 };
 
+/// What else came of a batch, to be used or sold under a lot of its own.
+struct Made {
+    std::string amount;                 ///< "12 g"; "47 slim tubes"
+    std::string name;                   ///< as written; empty: the record's own shade
+    IngredientId what = no_ingredient;  ///< none: nothing is called so, or it is a shade
+    std::string lot;                    ///< empty where none is told
+    Span span;
+};
+
 struct Record {
     std::string day;    ///< "2026-11-25"
     std::string title;  ///< "full of Quince / matte", as written
@@ -33,10 +42,21 @@ struct Record {
     std::string by, code;
     std::optional<BatchSize> filled;
     std::vector<std::string> notes, deviations;
+    std::vector<std::string> said, readings;  ///< findings of that day; what a meter showed
+    std::vector<Made> made;
     std::string formula;    ///< fingerprint of the formula as it stood
+    std::string commit;     ///< of git, that holds the formula; empty where none is told
+    std::string stamp;      ///< empty in a record of an earlier version
     bool finished = false;  ///< its last line is there
     bool damaged = false;   ///< a line of it can't be read
+    bool altered = false;   ///< not as it was written
+    bool cut = false;       ///< lines of it are missing
+    bool joined = false;    ///< it seems to be two records in one: of an earlier version
     Span span;              ///< the heading
+
+    /// It can be shown as what one batch was.
+    bool shown() const { return finished && !joined; }
+    bool whole() const { return shown() && !damaged && !altered && !cut; }
 };
 
 }  // namespace levigate

@@ -50,6 +50,16 @@ std::string filled_words(const RecordReport& report, const BatchSize& filled) {
     return fmt::format("{} were filled, which hold {}", report.filled, mass);
 }
 
+/// Two people who record on two branches can take the same next number.
+std::string advice_for(const Record& first, const Record& second) {
+    if (first.stamp.empty() || second.stamp.empty())
+        return "Give each batch a number of its own. If one record corrects the other, say so in a "
+               "note.";
+    return fmt::format("Their stamps tell them apart: [{}] and [{}]. Give the next batch a number "
+                       "of its own.",
+                       first.stamp, second.stamp);
+}
+
 }  // namespace
 
 Findings filled_over(const Formulary& formulary, const RecordReport& report) {
@@ -88,9 +98,7 @@ Findings codes_twice(const std::vector<Record>& records, std::size_t first) {
         out.push_back({Code::record_code,
                        fmt::format("Two records have the batch number {}: {} on {}, and {} on {}.",
                                    record.code, other.title, other.day, record.title, record.day),
-                       record.span,
-                       "Give each batch a number of its own. If one record corrects the other, say "
-                       "so in a note."});
+                       record.span, advice_for(other, record)});
         out.back().notes.push_back({other.span, "recorded here first"});
     }
     return out;

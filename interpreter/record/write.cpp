@@ -50,6 +50,15 @@ std::string written_pour(const Formulary& formulary, const Pour& pour, const std
     return out;
 }
 
+std::string written_made(const Formulary& formulary, const Made& made) {
+    std::string out = made.amount;
+    if (!made.name.empty())
+        out +=
+            " " + written_name(made.what == no_ingredient ? made.name : formulary.name(made.what));
+    if (!made.lot.empty()) out += ", lot " + written_number(made.lot);
+    return out;
+}
+
 std::string heading(const Formulary& formulary, const RecordOrder& order) {
     const Sheet& sheet = order.sheet;
     const Shade& shade = formulary.shades[sheet.shade];
@@ -112,6 +121,20 @@ std::vector<std::string> deviations(const Formulary& formulary, const RecordOrde
     return out;
 }
 
+std::string next_code(const std::string& day, const std::vector<Record>& records) {
+    constexpr std::size_t most_digits = 9;
+    const std::string year = day.substr(std::min<std::size_t>(day.size(), 2), 2) + "-";
+    unsigned long highest = 0;
+    for (const Record& record : records) {
+        if (!record.code.starts_with(year)) continue;
+        const std::string number = record.code.substr(year.size());
+        if (!number.empty() && number.size() <= most_digits &&
+            number.find_first_not_of("0123456789") == number.npos)
+            highest = std::max(highest, std::stoul(number));
+    }
+    return year + std::to_string(highest + 1);
+}
+
 std::string record_text(const Formulary& formulary, const RecordOrder& order) {
     std::string out = heading(formulary, order);
     if (!order.code.empty()) add_line(out, "code", written_number(order.code));
@@ -123,6 +146,7 @@ std::string record_text(const Formulary& formulary, const RecordOrder& order) {
         add_line(out, "weighed", written_pour(formulary, pour, in_grams(pour.mass).exactly()));
     add_line(out, "by", written_name(order.by));
     if (!order.filled.empty()) add_line(out, "filled", order.filled);
+    for (const Made& made : order.others) add_line(out, "made", written_made(formulary, made));
     for (const std::string& words : deviations(formulary, order)) add_line(out, "deviation", words);
     if (!order.note.empty()) add_line(out, "note", order.note);
     add_line(out, "formula", order.formula);

@@ -16,13 +16,17 @@ struct RecordOrder {
     std::vector<Pour> weighed;
     std::string by, code, filled, note;  ///< as they were given; all but `by` may be empty
     std::optional<BatchSize> size;  ///< what `filled` comes to
+    std::vector<Made> others;       ///< what else came of it
     std::string formula;            ///< fingerprint of the product's formula
 };
 
 /// What was otherwise than planned, a sentence each.
 std::vector<std::string> deviations(const Formulary& formulary, const RecordOrder& order);
 
-/// Whole lines, from the heading to `formula`.
+/// The next batch number of that day's year, as in 26-12: one more than the highest of the records.
+std::string next_code(const std::string& day, const std::vector<Record>& records);
+
+/// Whole lines, from the heading to `formula`, without a stamp.
 std::string record_text(const Formulary& formulary, const RecordOrder& order);
 
 }  // namespace levigate

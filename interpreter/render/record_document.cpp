@@ -83,6 +83,30 @@ std::string yield(const RecordReport& report, const Places& places) {
            fmt::format(", a yield of {} %.", in_percent(share_of(*report.out, report.in)).fixed(2));
 }
 
+/// In what way the record is not as it was written; empty where it is.
+std::string not_whole(const Record& record) {
+    if (record.cut) return "Not whole: lines of this record are missing.";
+    if (record.altered) return "Changed by hand after it was written.";
+    if (record.damaged) return "A line of this record can't be read; here is the rest.";
+    return {};
+}
+
+std::string made_words(const Made& made) {
+    std::string out = made.name.empty() ? made.amount : made.amount + " " + made.name;
+    return made.lot.empty() ? out : out + ", lot " + made.lot;
+}
+
+/// Paragraphs for what a record tells in words.
+void add_told(Document& out, const Record& record) {
+    for (const Made& made : record.made)
+        out.emplace_back(Paragraph{"Also made: " + made_words(made)});
+    for (const std::string& words : record.readings)
+        out.emplace_back(Paragraph{"Reading: " + words});
+    for (const std::string& words : record.said)
+        out.emplace_back(Paragraph{"Said when it was recorded: " + words});
+    for (const std::string& words : record.notes) out.emplace_back(Paragraph{"Note: " + words});
+}
+
 std::string formula(const RecordReport& report) {
     switch (report.formula) {
         case RecordReport::Formula::same: return "The formula is today what it was then.";
@@ -102,8 +126,8 @@ Document record_document(const RecordReport& report) {
     const Record& record = report.record;
     Document out;
     out.emplace_back(Heading{1, fmt::format("{} · {}", record.day, record.title)});
-    if (record.damaged)
-        out.emplace_back(Paragraph{"A line of this record can't be read; here is the rest."});
+    if (std::string words = not_whole(record); !words.empty())
+        out.emplace_back(Caution{std::move(words)});
     if (!record.code.empty()) out.emplace_back(Paragraph{"Batch number: " + record.code});
     if (!record.by.empty()) out.emplace_back(Paragraph{"Made by: " + record.by});
     out.emplace_back(lines_table(report, places));
@@ -113,22 +137,31 @@ Document record_document(const RecordReport& report) {
         out.emplace_back(Heading{2, "Otherwise than planned"});
         out.emplace_back(List{false, record.deviations});
     }
-    for (const std::string& note : record.notes) out.emplace_back(Paragraph{"Note: " + note});
+    add_told(out, record);
     return out;
+}
+
+std::string_view state_word(const Record& record) {
+    if (!record.finished) return "unfinished";
+    if (record.joined) return "joined";
+    if (record.cut) return "cut";
+    if (record.altered) return "altered";
+    if (record.damaged) return "damaged";
+    return record.stamp.empty() ? "older" : "whole";
 }
 
 std::string records_csv(const std::vector<RecordReport>& reports) {
     const auto grams = [](const std::optional<Mass>& mass) {
         return mass ? in_grams(*mass).decimal(6) : std::string();
     };
-    std::string out = "day,made,bowl,ingredient,planned,weighed,lots,today,code\n";
+    std::string out = "day,made,bowl,ingredient,planned,weighed,lots,today,code,state\n";
     for (const RecordReport& report : reports)
         for (const RecordLine& line : report.lines)
-            out += fmt::format("{},{},{},{},{},{},{},{},{}\n", csv_field(report.record.day),
+            out += fmt::format("{},{},{},{},{},{},{},{},{},{}\n", csv_field(report.record.day),
                                csv_field(report.record.title), csv_field(line.bowl),
                                csv_field(line.name), grams(line.planned), grams(line.weighed),
                                csv_field(joined(line.lots, "; ")), grams(line.today),
-                               csv_field(report.record.code));
+                               csv_field(report.record.code), state_word(report.record));
     return out;
 }
 

@@ -30,7 +30,7 @@ Json record_json(const RecordReport& report) {
     json["changed"] = report.formula == RecordReport::Formula::unknown
                           ? Json()
                           : Json(report.formula == RecordReport::Formula::changed);
-    json["damaged"] = record.damaged;
+    json["damaged"] = record.damaged || record.cut;
     json["lines"] = Json::array();
     for (const RecordLine& line : report.lines) json["lines"].push_back(line_json(line));
     json["filled"] = text_or_null(report.filled);
@@ -41,17 +41,48 @@ Json record_json(const RecordReport& report) {
         yields ? Json(as_fraction(share_of(*report.out, report.in)).fraction()) : Json();
     json["deviations"] = record.deviations;
     json["notes"] = record.notes;
+    json["stamp"] = text_or_null(record.stamp);
+    json["state"] = state_word(record);
+    json["whole"] = record.whole();
+    json["made_things"] = Json::array();
+    for (const Made& made : record.made)
+        json["made_things"].push_back({{"amount", made.amount},
+                                       {"name", text_or_null(made.name)},
+                                       {"lot", text_or_null(made.lot)}});
+    json["said"] = record.said;
+    json["readings"] = record.readings;
+    json["commit"] = text_or_null(record.commit);
     return json;
+}
+
+Json find_json(const Recall& recall) {
+    return {{"lot", text_or_null(recall.order.lot)},
+            {"of", text_or_null(recall.order.of)},
+            {"batch", text_or_null(recall.order.batch)},
+            {"others", recall.others},
+            {"shelf", recall.shelf}};
+}
+
+void add_recalled(const Recall& recall, std::size_t i, Json& json) {
+    json["asked_for"] = recall.batches[i].itself;
+    json["ways"] = recall.batches[i].ways;
+    const bool out = recall.in_edition[i];
+    json["edition"] = out ? text_or_null(recall.edition) : Json();
+    json["edition_date"] = out ? text_or_null(recall.edition_date) : Json();
 }
 
 }  // namespace
 
 std::string records_json(const Sources& sources, const std::vector<RecordReport>& reports,
-                         const Findings& findings) {
+                         const Findings& findings, const Recall* recall) {
     Json json;
     json["format"] = "levigate record 1";
+    if (recall) json["find"] = find_json(*recall);
     json["records"] = Json::array();
-    for (const RecordReport& report : reports) json["records"].push_back(record_json(report));
+    for (std::size_t i = 0; i < reports.size(); ++i) {
+        json["records"].push_back(record_json(reports[i]));
+        if (recall) add_recalled(*recall, i, json["records"].back());
+    }
     json["findings"] = findings_json(sources, findings);
     return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -4,8 +4,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <unordered_map>
 
+#include "grammar/read.hpp"
+#include "grammar/stamped.hpp"
 #include "interpreter/resolve/joined.hpp"
+#include "interpreter/resolve/joined_records.hpp"
 #include "interpreter/resolve/resolve.hpp"
 #include "interpreter/resolve/slips.hpp"
 
@@ -20,6 +24,23 @@ constexpr std::size_t digest_size = 16;  ///< signs of a fingerprint
 void add_pours(Joined& joined, const tree::Line& line, std::vector<Pour>& out) {
     for (const tree::Pour& pour : std::get<tree::PourList>(line.body).pours)
         if (auto made = resolve_pour(joined, pour, false)) out.push_back(std::move(*made));
+}
+
+/// What a pour of the form `47 slim tubes` or `12 g Windfall mica` comes to, with its lot.
+Made made_of(Joined& joined, const tree::Pour& pour) {
+    Context& context = joined.context;
+    Made out;
+    out.span = pour.span;
+    const auto split = split_measure(context, pour.words);
+    Span name = pour.name ? pour.name.span : Span{};
+    if (split && split->name.begin != split->name.end) name = split->name;
+    out.amount = context.written(cover(pour.number, split ? split->measure : pour.words));
+    if (name) {
+        out.name = context.written(name);
+        out.what = joined.ingredient(context.names.intern(context.sources.text(name)));
+    }
+    if (pour.lot) out.lot = context.written(pour.lot.span);
+    return out;
 }
 
 void read_line(Joined& joined, const tree::Line& line, Record& out) {
@@ -42,6 +63,13 @@ void read_line(Joined& joined, const tree::Line& line, Record& out) {
         }
         case Form::note: out.notes.push_back(words()); break;
         case Form::deviation: out.deviations.push_back(words()); break;
+        case Form::said: out.said.push_back(words()); break;
+        case Form::reading: out.readings.push_back(words()); break;
+        case Form::commit: out.commit = name(); break;
+        case Form::made:
+            for (const tree::Pour& pour : std::get<tree::PourList>(line.body).pours)
+                out.made.push_back(made_of(joined, pour));
+            break;
         case Form::formula: out.formula = name(); break;
         default: break;
     }
@@ -85,7 +113,36 @@ void propose_day(const Context& context, Finding& finding) {
         finding.fixes = {certain_fix(finding.span, std::move(meant))};
 }
 
-Record read_record(Joined& joined, const tree::Block& block) {
+/// What can't be meant of something that was made, where a person says it now.
+void check_made(Joined& joined, const tree::Pour& pour, const Made& made) {
+    Context& context = joined.context;
+    if (!split_measure(context, pour.words)) return report_measure(context, pour.words);
+    if (pour.bowl)
+        report(context, {.code = Code::line_malformed,
+                         .message = "What was made is in no bowl.",
+                         .span = pour.bowl.span,
+                         .example = "12 g Windfall mica lot W-1"});
+    if (made.name.empty() || made.what != no_ingredient) return;
+    if (joined.shade(context.names.intern(made.name)) != nothing) return;
+    report(context, {.code = Code::name_unknown,
+                     .message = fmt::format("Nothing is called {}.", shown(made.name)),
+                     .span = pour.span,
+                     .advice = "Write a name as the files have it."});
+}
+
+/// It isn't one batch, and is not shown as one.
+void join_said(Context& context, Record& record, std::string_view why) {
+    record.joined = true;
+    report(context,
+           {.code = Code::record_joined,
+            .message = fmt::format("This looks like two records that became one: it has {}.", why),
+            .span = record.span,
+            .advice = "It is not shown. Take both records from an older copy of the file; in git, "
+                      "the commits before the merge have them."});
+}
+
+/// `stamped`: what is known of it by its stamp; none in a record of an earlier version.
+Record read_record(Joined& joined, const tree::Block& block, const StampedRecord* stamped) {
     Context& context = joined.context;
     Record out;
     out.span = block.span;
@@ -93,7 +150,17 @@ Record read_record(Joined& joined, const tree::Block& block) {
     out.title = context.written({block.span.source, block.name.span.end, block.span.end});
     for (std::uint32_t i = 0; i < block.count; ++i)
         read_line(joined, joined.file().lines[block.first + i], out);
-    out.finished = out.formula.size() == digest_size;
+    if (stamped) {
+        using State = StampedRecord::State;
+        out.stamp = stamped->stamp;
+        out.finished = stamped->state != State::unfinished;
+        out.altered = stamped->state == State::altered;
+        out.cut = stamped->state == State::cut;
+    } else {
+        out.finished = out.formula.size() == digest_size;
+        if (const std::string why = joined_words(joined.file(), block, out); !why.empty())
+            join_said(context, out, why);
+    }
     if (!out.finished) return out;
     read_made(joined, block, out);
     if (block.name && !is_day(out.day)) {
@@ -111,7 +178,7 @@ struct Stretch {
     std::uint32_t begin = 0;
     std::uint32_t whole = 0;  ///< up to here the record is finished; `begin` where it isn't
     std::uint32_t end = 0;
-    Record* record = nullptr;
+    Record* record = nullptr;  ///< of an earlier version, which has no stamp to be judged by
 };
 
 std::uint32_t end_of_formula(const tree::File& file, const tree::Block& block) {
@@ -162,6 +229,59 @@ bool judge_stretch(const Stretch& stretch, Span last, bool said, Findings& met, 
 
 }  // namespace
 
+Outcome<std::vector<Made>> resolve_made(const Sources& sources, SourceId source, Names& names,
+                                        const std::vector<LoadedFile>& files,
+                                        const Formulary& formulary) {
+    Outcome<std::vector<Made>> out;
+    auto text = read_pours_text(sources, source, names);
+    out.findings = std::move(text.findings);
+    if (!out.findings.empty()) return out;
+    Joined joined(sources, names, files, formulary, std::move(text.value.file), out.findings);
+    for (const tree::Pour& pour : text.value.pours) {
+        out.value.push_back(made_of(joined, pour));
+        check_made(joined, pour, out.value.back());
+    }
+    return out;
+}
+
+namespace {
+
+/// Findings on lines with a stamp, and on the file as a whole: they are as they are.
+void pass_stamped(std::string_view text, SourceId source, std::vector<Record>& records,
+                  Findings& met, Findings& out) {
+    std::unordered_map<std::string_view, std::vector<Record*>> of;
+    for (Record& record : records) of[record.stamp].push_back(&record);
+    std::erase_if(met, [&](Finding& finding) {
+        if (finding.span.source != source) return true;  // said when the files were compiled
+        const std::string_view stamp = stamp_of_line(text, finding.span.begin);
+        if (stamp.empty() && finding.code != Code::record_joined) return false;
+        const bool spoilt = finding.severity == Severity::error && !stamp.empty() &&
+                            finding.code != Code::record_cut && finding.code != Code::record_gone;
+        if (spoilt)
+            for (Record* record : of[stamp]) record->damaged = true;
+        out.push_back(std::move(finding));
+        return true;
+    });
+}
+
+/// The stretch of a block: of one with a stamp, what is read behind its last line is no part of it.
+Stretch stretch_of(const tree::File& file, const tree::Block& block, const StampedRecord* stamped) {
+    if (!stamped) return {block.span.begin, end_of_formula(file, block)};
+    return {block.span.begin, stamped->last.end};
+}
+
+void judge_stretches(std::string_view text, SourceId source, std::vector<Stretch>& stretches,
+                     Findings& met, Findings& out) {
+    bool was_cut = false;
+    const auto size = static_cast<std::uint32_t>(text.size());
+    for (const Stretch& one : stretches) {
+        const Span last = last_line(text, {source, one.begin, std::min(one.end, size)});
+        was_cut = judge_stretch(one, last, was_cut, met, out);
+    }
+}
+
+}  // namespace
+
 Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& names,
                                              const std::vector<LoadedFile>& files,
                                              const Formulary& formulary, Outcome<tree::File> read) {
@@ -170,22 +290,29 @@ Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& name
     const std::string_view text = sources[source].text;
     Findings& met = read.findings;  // then also what looking up finds
     Joined joined(sources, names, files, formulary, std::move(read.value), met);
+    const RecordLines lines = arrange(text, source);
+    std::unordered_map<std::uint32_t, const StampedRecord*> stamped;  // by where the heading begins
+    for (const StampedRecord& record : lines.records)
+        if (record.heading) stamped.emplace(record.heading.begin, &record);
     std::vector<Stretch> stretches(1);
+    std::vector<std::size_t> record_of{nothing};  // by stretch
     for (const tree::Block& block : joined.file().blocks) {
+        const auto found = stamped.find(block.span.begin);
+        const StampedRecord* mark = found == stamped.end() ? nullptr : found->second;
         stretches.back().end = block.span.begin;
-        stretches.push_back({block.span.begin, end_of_formula(joined.file(), block)});
-        if (block.heading == Heading::record) out.value.push_back(read_record(joined, block));
+        stretches.push_back(stretch_of(joined.file(), block, mark));
+        record_of.push_back(nothing);
+        if (block.heading != Heading::record) continue;
+        if (!mark) record_of.back() = out.value.size();
+        const std::size_t before = met.size();
+        out.value.push_back(read_record(joined, block, mark));
+        if (mark && !out.value.back().finished) met.resize(before);
     }
     stretches.back().end = static_cast<std::uint32_t>(text.size()) + 1;
-    Record* record = out.value.data();
-    bool cut = false;
-    for (std::size_t i = 0; i < stretches.size(); ++i) {
-        Stretch& one = stretches[i];
-        if (i > 0 && joined.file().blocks[i - 1].heading == Heading::record) one.record = record++;
-        const auto end = std::min(one.end, static_cast<std::uint32_t>(text.size()));
-        const Span last = last_line(text, {source, one.begin, end});
-        cut = judge_stretch(one, last, cut, met, out.findings);
-    }
+    for (std::size_t i = 0; i < stretches.size(); ++i)
+        if (record_of[i] != nothing) stretches[i].record = &out.value[record_of[i]];
+    pass_stamped(text, source, out.value, met, out.findings);
+    judge_stretches(text, source, stretches, met, out.findings);
     return out;
 }
 

@@ -35,6 +35,11 @@ Outcome<std::vector<Pour>> resolve_pours(const Sources& sources, SourceId source
                                          const std::vector<LoadedFile>& files,
                                          const Formulary& formulary);
 
+/// What else was made, from the command line: `12 g Windfall mica lot W-1`.
+Outcome<std::vector<Made>> resolve_made(const Sources& sources, SourceId source, Names& names,
+                                        const std::vector<LoadedFile>& files,
+                                        const Formulary& formulary);
+
 /// The records in a file that was read by itself. Names that are gone since are no error.
 Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& names,
                                              const std::vector<LoadedFile>& files,

@@ -131,6 +131,7 @@ bool only_once(Form form) {
         case Form::by:
         case Form::code:
         case Form::filled:
+        case Form::commit:
         case Form::formula:
         case Form::finishes: return true;
         default: return false;

@@ -34,6 +34,8 @@ constexpr std::string_view product = "interpreter/expand/product";
 constexpr std::string_view money = "interpreter/money/";
 constexpr std::string_view box = "interpreter/rules/box";
 constexpr std::string_view record = "interpreter/record/record";
+constexpr std::string_view recall = "interpreter/record/recall";
+constexpr std::string_view stamped = "grammar/stamped";
 constexpr std::string_view rescue = "interpreter/rescue/rescue";
 constexpr std::string_view world = "interpreter/world";
 constexpr std::string_view embedded = "interpreter/embedded";
@@ -65,6 +67,7 @@ const std::vector<Row>& table() {
                                                          "interpreter/rescue/",
                                                          "interpreter/record/",
                                                          "interpreter/render/",
+                                                         stamped,  // it adds records to files
                                                          world,
                                                          embedded};
     static const std::vector<Row> rows{
@@ -89,7 +92,8 @@ const std::vector<Row>& table() {
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
          {measure, formulary, money, sheet, weighable, remedies, stock, measured,
-          "interpreter/plan/plan", box, rescue, record, finding, span, names, source, embedded}},
+          "interpreter/plan/plan", box, rescue, record, recall, finding, span, names, source,
+          embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},

@@ -1,7 +1,6 @@
-// The file of records under hard treatment: the command is cut off after every byte that it
-// could have written, killed at any moment, several write at once, and a hand has been in the file.
-// Nothing that stood there may change, what was cut off must be told, and the next record must come
-// behind it.
+// The file of records under hard treatment: its writing is cut off after every byte, refused by the
+// system, or killed at any moment; several write at once, and a hand has been in the file. Nothing
+// that was there may change, what was cut off must be told, and the next record comes behind it.
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -91,17 +90,12 @@ TEST_CASE("cut off after any byte, the file keeps what was there and takes the n
     // The empty line between the two, and the last line end, can be lost without a loss.
     for (std::size_t size = before.size() + 1; size < whole.size(); ++size) {
         INFO("cut off after " << size - before.size() << " of " << whole.size() - before.size());
-        bench.keep(before);
-        // The kernel lets the write go so far and no further: what stands there is what stands
-        // there where the command is killed in the middle of it.
-        const Outcome cut =
-            bench.record("2026-11-25", {"/usr/bin/prlimit", "--fsize=" + std::to_string(size)});
-        CHECK((cut.status == 3 || cut.status > 128));
-        REQUIRE(bench.text() == whole.substr(0, size));
+        // The machine stopped in the middle of the writing.
+        bench.keep(whole.substr(0, size));
         REQUIRE(bench.record("2026-11-26").status == 0);
         const std::string after = bench.text();
         CHECK(after.starts_with(whole.substr(0, size)));
-        CHECK(after.find("\n\nrecord 2026-11-26 trial of Pear\n", size - 2) != after.npos);
+        CHECK(after.find("\n\nrecord 2026-11-26 trial of Pear [", size - 2) != after.npos);
         const auto read = bench.read();
         const bool nothing = size == before.size() + 1, all = size == whole.size() - 1;
         CHECK(codes(read) == (nothing || all ? Words{} : Words{"record-unfinished"}));
@@ -111,15 +105,63 @@ TEST_CASE("cut off after any byte, the file keeps what was there and takes the n
     }
 }
 
+TEST_CASE("where the system takes a piece and no more, nothing is recorded, and that is said") {
+    const Bench bench;
+    REQUIRE(bench.record("2026-11-24").status == 0);
+    const std::string before = bench.text();
+    REQUIRE(bench.record("2026-11-25").status == 0);
+    const std::size_t whole = bench.text().size();
+    for (std::size_t size = before.size() + 1; size < whole; size += 19) {
+        INFO("no more than " << size << " of " << whole);
+        const std::vector<std::string> limit{"/usr/bin/prlimit", "--fsize=" + std::to_string(size)};
+        bench.keep(before);
+        const Outcome cut = bench.record("2026-11-25", limit);
+        CHECK(cut.status == 3);
+        CHECK(cut.err.find("Nothing is recorded.") != std::string::npos);
+        REQUIRE(bench.text() == before);
+        CHECK(codes(bench.read()).empty());
+        // Of a first record not even an empty file is left.
+        if (size - before.size() >= before.size()) break;
+        fs::remove(bench.records());
+        const std::vector<std::string> less{"/usr/bin/prlimit",
+                                            "--fsize=" + std::to_string(size - before.size())};
+        CHECK(bench.record("2026-11-25", less).status == 3);
+        REQUIRE_FALSE(fs::exists(bench.records()));
+    }
+}
+
+TEST_CASE("what is recorded and can't be shown is said to be kept") {
+    const Bench bench;
+    // Standard output is full, and then it is closed.
+    for (const char* into : {">/dev/full", ">&-"}) {
+        INFO(into);
+        fs::remove(bench.records());
+        const std::string script = std::string("exec \"$0\" \"$@\" ") + into;
+        const Outcome outcome = bench.record("2026-11-24", {"/bin/sh", "-c", script});
+        INFO(outcome.err);
+        CHECK(outcome.status == 3);
+        CHECK(outcome.err.find("The record is kept in \"records.shade\"") != std::string::npos);
+        CHECK(days(bench.read()) == Words{"2026-11-24"});
+        CHECK(codes(bench.read()).empty());
+    }
+    // Nobody reads it any more.
+    fs::remove(bench.records());
+    const Outcome outcome = bench.record(
+        "2026-11-24",
+        {"/bin/bash", "-c", "{ \"$0\" \"$@\"; echo \"status $?\" >&2; } | { exec <&-; sleep 1; }"});
+    INFO(outcome.err);
+    CHECK(days(bench.read()) == Words{"2026-11-24"});
+    CHECK((outcome.err.find("status 0") != std::string::npos ||
+           outcome.err.find("The record is kept in \"records.shade\"") != std::string::npos));
+}
+
 TEST_CASE("cut off while the first record is written, it is the same") {
     const Bench bench;
     REQUIRE(bench.record("2026-11-24").status == 0);
     const std::string whole = bench.text();
     for (std::size_t size = 1; size + 1 < whole.size(); size += 5) {
         INFO("cut off after " << size);
-        fs::remove(bench.records());
-        bench.record("2026-11-24", {"/usr/bin/prlimit", "--fsize=" + std::to_string(size)});
-        REQUIRE(bench.text() == whole.substr(0, size));
+        bench.keep(whole.substr(0, size));
         CHECK(codes(bench.read()) == Words{"record-unfinished"});
         REQUIRE(bench.record("2026-11-25").status == 0);
         CHECK(bench.text().starts_with(whole.substr(0, size)));
@@ -174,7 +216,7 @@ TEST_CASE("a line spoilt by hand is told and kept, and the others are read") {
     REQUIRE(bench.record("2026-11-25").status == 0);
     CHECK(bench.text().starts_with(text));
     const auto read = bench.read();
-    CHECK(codes(read) == Words{"line-unknown"});
+    CHECK(codes(read) == Words{"record-altered", "line-unknown"});
     REQUIRE(days(read) == Words{"2026-11-24", "2026-11-25"});
     CHECK(read["records"][0]["damaged"]);
     CHECK_FALSE(read["records"][1]["damaged"]);
@@ -197,7 +239,7 @@ TEST_CASE("zeros that a power cut left spoil no more than their line") {
     spoilt[spoilt.find("2 g clay") + 4] = '\0';
     bench.keep(spoilt);
     CHECK(days(bench.read()) == Words{"2026-11-24"});
-    CHECK(codes(bench.read()) == Words{"text-hidden-character"});
+    CHECK(codes(bench.read()) == Words{"record-altered", "text-hidden-character"});
 }
 
 TEST_CASE("of an unfinished merge the records of both sides are read") {
@@ -231,7 +273,7 @@ TEST_CASE("a file without a line end, and one that is no file of records, are ad
     const Bench bench;
     bench.keep("# Mine.");
     REQUIRE(bench.record("2026-11-24").status == 0);
-    CHECK(bench.text().starts_with("# Mine.\n\nrecord 2026-11-24 trial of Pear\n"));
+    CHECK(bench.text().starts_with("# Mine.\n\nrecord 2026-11-24 trial of Pear ["));
     CHECK(codes(bench.read()).empty());
     fs::remove(bench.records());
     fs::create_directory(bench.records());
