@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "interpreter/expand/size.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 #include "interpreter/resolve/resolve.hpp"
@@ -29,6 +30,7 @@ public:
         Outcome<Picked> picked = pick(source_, index_, order_.shades);
         take(std::move(picked.findings));
         picked_ = std::move(picked.value);
+        if (is_too_much()) return std::move(out_);
         for (const PickedMix& mix : picked_.mixes) add_seal(mix);
         tells_less_ =
             !seals_.empty() || std::any_of(picked_.materials.begin(), picked_.materials.end(),
@@ -47,6 +49,8 @@ private:
     void take(Findings findings) {
         for (Finding& one : findings) out_.findings.push_back(std::move(one));
     }
+    /// What comes of the shades that go out is made several times: to prove, and to look for leaks.
+    bool is_too_much();
     void add_seal(const PickedMix& mix);
     bool keeps_label(Place material) const;
     void write();
@@ -63,6 +67,17 @@ private:
     bool tells_less_ = false;  ///< of what labels rest on: something is sealed, or private
     Outcome<Shared> out_;
 };
+
+bool Sharing::is_too_much() {
+    Choice all;
+    all.all = true;
+    Selection selection = select(source_.formulary, source_.names, all);
+    std::erase_if(selection.shades,
+                  [&](const Selected& one) { return !picked_.chosen[one.shade]; });
+    auto finding = too_much_work(source_.formulary, selection);
+    if (finding) out_.findings.push_back(std::move(*finding));
+    return finding.has_value();
+}
 
 void Sharing::add_seal(const PickedMix& mix) {
     if (mix.way != Way::sealed) return;
