@@ -44,50 +44,75 @@ std::variant<std::string, Unreadable> read_all(int file, std::size_t expected) {
 }
 
 bool same_state(const struct stat& a, const struct stat& b) {
-    return a.st_size == b.st_size && a.st_mtim.tv_sec == b.st_mtim.tv_sec &&
-           a.st_mtim.tv_nsec == b.st_mtim.tv_nsec;
+    const auto same = [](const timespec& x, const timespec& y) {
+        return x.tv_sec == y.tv_sec && x.tv_nsec == y.tv_nsec;
+    };
+    return a.st_size == b.st_size && same(a.st_mtim, b.st_mtim) && same(a.st_ctim, b.st_ctim);
+}
+
+// Whether the file still holds the text. Its times alone don't tell: they move by milliseconds, and
+// what is written over in place may keep the size.
+bool holds(int file, const std::string& text) {
+    std::string again(std::min<std::size_t>(text.size() + 1, 1u << 16), '\0');
+    for (std::size_t at = 0;;) {
+        const ssize_t got = ::pread(file, again.data(), again.size(), static_cast<off_t>(at));
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) return false;
+        if (got == 0) return at == text.size();
+        const auto size = static_cast<std::size_t>(got);
+        if (text.compare(at, size, again.data(), size) != 0) return false;
+        at += size;
+    }
 }
 
 // Regular files only: a pipe could wait for ever, a device never end. A text that was written to
 // while it was read is none: half of it may be old.
-std::variant<std::string, Unreadable> read_open(int file) {
+std::variant<std::string, Unreadable> read_open(int file, const Meanwhile& meanwhile) {
     struct stat before = {}, after = {};
     if (::fstat(file, &before) != 0) return why(errno);
     if (S_ISDIR(before.st_mode)) return Unreadable::directory;
     if (!S_ISREG(before.st_mode)) return Unreadable::failed;
     if (before.st_size > static_cast<off_t>(largest_file)) return Unreadable::too_big;
+    if (meanwhile.before) meanwhile.before();
     auto text = read_all(file, static_cast<std::size_t>(before.st_size));
+    if (meanwhile.after) meanwhile.after();
     if (::fstat(file, &after) != 0) return why(errno);
     const auto* whole = std::get_if<std::string>(&text);
     const bool size_is_right = !whole || whole->size() == static_cast<std::size_t>(after.st_size);
     if (!same_state(before, after) || !size_is_right) return Unreadable::changing;
+    if (whole && !holds(file, *whole)) return Unreadable::changing;
     return text;
 }
 
-std::variant<std::string, Unreadable> read_once(const std::string& path) {
+std::variant<std::string, Unreadable> read_once(const std::string& path,
+                                                const Meanwhile& meanwhile) {
     // Opening does not wait.
     const int file = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
     if (file < 0) return why(errno);
-    auto text = read_open(file);
+    auto text = read_open(file, meanwhile);
     ::close(file);
     return text;
 }
 
-std::variant<std::string, Unreadable> read_path(const std::string& path) {
+// An empty file is looked at again too: many programs empty a file first, and then write it.
+std::variant<std::string, Unreadable> read_path(const std::string& path,
+                                                const Meanwhile& meanwhile) {
+    using Text = std::variant<std::string, Unreadable>;
     constexpr int tries = 3;
     constexpr timespec pause = {0, 20'000'000};  // what an editor takes to write a file
-    auto text = read_once(path);
-    for (int i = 1; i < tries && text == decltype(text)(Unreadable::changing); ++i) {
+    Text text = read_once(path, meanwhile);
+    for (int i = 1; i < tries; ++i) {
+        if (text != Text(Unreadable::changing) && text != Text(std::string())) break;
         ::nanosleep(&pause, nullptr);
-        text = read_once(path);
+        text = read_once(path, meanwhile);
     }
     return text;
 }
 
-FileText open_on_disk(const std::string& path) {
+FileText open_on_disk(const std::string& path, const Meanwhile& meanwhile) {
     std::error_code error;
     fs::path identity = fs::canonical(path, error);
-    return {read_path(path), error ? path : identity.string()};
+    return {read_path(path, meanwhile), error ? path : identity.string()};
 }
 
 fs::path folder_of(const fs::path& file) {
@@ -121,7 +146,8 @@ bool beside(const std::string& root, const std::string& from, const std::string&
 }
 
 FileText open_beside_on_disk(const std::string& root, const std::string& from,
-                             const std::string& relative, std::string& shown_path) {
+                             const std::string& relative, std::string& shown_path,
+                             const Meanwhile& meanwhile) {
     shown_path = relative;
     fs::path path;
     if (relative.empty() || relative.find('\0') != std::string::npos)
@@ -136,12 +162,18 @@ FileText open_beside_on_disk(const std::string& root, const std::string& from,
     fs::path real = fs::weakly_canonical(fs::absolute(path), error);
     if (error) return {why(error.value()), shown_path};
     if (!is_inside(real, folder)) return {Unreadable::outside, shown_path};
-    return {read_path(real.string()), real.string()};
+    return {read_path(real.string(), meanwhile), real.string()};
 }
 
 }  // namespace
 
-World disk_world() { return {open_on_disk, open_beside_on_disk}; }
+World disk_world(const Meanwhile& meanwhile) {
+    return {[meanwhile](const std::string& path) { return open_on_disk(path, meanwhile); },
+            [meanwhile](const std::string& root, const std::string& from,
+                        const std::string& relative, std::string& shown_path) {
+                return open_beside_on_disk(root, from, relative, shown_path, meanwhile);
+            }};
+}
 
 World world_of(std::function<FileText(const std::string& path)> open) {
     auto open_beside = [open](const std::string& root, const std::string& from,

@@ -37,7 +37,14 @@ struct World {
         open_beside;
 };
 
-World disk_world();
+/// What a test does to files between the steps of reading one.
+struct Meanwhile {
+    std::function<void()> before{};  ///< its size is known, and nothing of it was read
+    std::function<void()> after{};   ///< all of it was read
+};
+
+/// A file that changes while it is read is read again, three times in all; then it is `changing`.
+World disk_world(const Meanwhile& meanwhile = {});
 /// A world of which this alone is known: what stands behind a path with `/` between its parts.
 /// Where `use` leads is told by the words of the paths.
 World world_of(std::function<FileText(const std::string& path)> open);

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <set>
+#include <unordered_map>
 
 #include "interpreter/changes/causes.hpp"
 #include "interpreter/changes/edits.hpp"
 #include "interpreter/changes/effects.hpp"
+#include "interpreter/expand/size.hpp"
 
 namespace levigate {
 
@@ -19,25 +21,42 @@ Facts facts_of(State& state, const Comparing& how) {
     return out;
 }
 
-/// What a block is made from by its heading or its `from` line.
-bool comes_from(const BlockView& block, const std::set<std::string>& names) {
-    return std::any_of(block.items.begin(), block.items.end(), [&](const Item& item) {
+/// The names that a block is made from by its heading or its `from` line.
+std::vector<std::string> comes_from(const BlockView& block) {
+    std::vector<std::string> out;
+    for (const Item& item : block.items) {
         if (item.topic != "like" && item.form != Form::from && item.form != Form::between)
-            return false;
-        return std::any_of(names.begin(), names.end(), [&](const std::string& name) {
-            return item.written.find(name_begins + name + name_ends) != std::string::npos;
-        });
-    });
+            continue;
+        const std::string& text = item.written;
+        for (std::size_t at = text.find(name_begins); at != std::string::npos;
+             at = text.find(name_begins, at + 1)) {
+            const std::size_t end = text.find(name_ends, at);
+            if (end == std::string::npos) break;
+            out.push_back(text.substr(at + 1, end - at - 1));
+        }
+    }
+    return out;
 }
 
-/// Names of blocks whose inside is not for everybody, before or now, and of all that is like them.
+/// Names of blocks whose inside is not for everybody, before or now, and of all that is like them:
+/// along who is like whom, each name once.
 std::set<std::string> concealed_blocks(const Edits& edits) {
+    std::unordered_map<std::string, std::vector<std::string>> children;
     std::set<std::string> out;
-    for (std::size_t known = nowhere; known != out.size();) {
-        known = out.size();
-        for (const std::vector<BlockView>* blocks : {&edits.before, &edits.now})
-            for (const BlockView& block : *blocks)
-                if (is_concealed(block) || comes_from(block, out)) out.insert(folded(block.name));
+    std::vector<std::string> due;
+    const auto meet = [&](const std::string& name) {
+        if (out.insert(name).second) due.push_back(name);
+    };
+    for (const std::vector<BlockView>* blocks : {&edits.before, &edits.now})
+        for (const BlockView& block : *blocks) {
+            const std::string name = folded(block.name);
+            for (const std::string& parent : comes_from(block)) children[parent].push_back(name);
+            if (is_concealed(block)) meet(name);
+        }
+    while (!due.empty()) {
+        const std::string parent = std::move(due.back());
+        due.pop_back();
+        for (const std::string& child : children[parent]) meet(child);
     }
     return out;
 }
@@ -105,6 +124,10 @@ StateFile& add_file(State& state, const World& world, const std::string& opened,
     StateFile& file = state.files.emplace_back();
     file.path = path;
     file.compiled = compile(world, opened, Library::with_rules);
+    if (too_much_to_compare(file.compiled)) {
+        file.compiled.files = {};  // it is refused: room for the other state
+        return file;
+    }
     file.meanings = meanings_of(file.compiled.sources, file.compiled.names, file.compiled.files);
     return file;
 }
@@ -130,6 +153,18 @@ Changes compare(State& before, State& now, const Comparing& how) {
     for (Edit& edit : edits.edits)
         if (!edit.change.kind.empty()) out.blocks.push_back(std::move(edit.change));
     for (Effect& effect : effects) out.shades.push_back(std::move(effect.told));
+    return out;
+}
+
+std::optional<Finding> too_much_to_compare(const Compiled& compiled) {
+    // Of a file that is far too deep nothing was resolved.
+    if (compiled.formulary.ingredients.empty())
+        for (const Finding& one : compiled.findings)
+            if (one.code == Code::nesting_too_deep || one.code == Code::blend_loop ||
+                one.code == Code::like_loop)
+                return one;
+    auto out = too_much_work(compiled.formulary, compiled.names);
+    if (out) out->span = compiled.formulary.shades.front().span;
     return out;
 }
 

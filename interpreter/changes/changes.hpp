@@ -164,4 +164,7 @@ struct Changes {
 /// What is half merged in one state is left out of both.
 Changes compare(State& before, State& now, const Comparing& how);
 
+/// What is said of a file that is too deep, or whose sheets are too many lines, to be compared.
+std::optional<Finding> too_much_to_compare(const Compiled& compiled);
+
 }  // namespace levigate

@@ -100,6 +100,11 @@ int changes(const Arguments& arguments) {
         if (state->files.size() == 1 && half_merged(state->files[0]))
             return stop(changes_verb, arguments, recipe_wrong, state->files[0].compiled.sources,
                         merge_marks(state->files[0]));
+    for (const State* state : {&pair.before, &pair.now})
+        for (const StateFile& file : state->files)
+            if (auto too_much = too_much_to_compare(file.compiled))
+                return stop(changes_verb, arguments, recipe_wrong, file.compiled.sources,
+                            {std::move(*too_much)});
     std::vector<std::string> sources;
     for (const State* state : {&pair.before, &pair.now})
         for (const StateFile& file : state->files)

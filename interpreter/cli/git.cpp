@@ -1,7 +1,6 @@
 // levigate git: the settings that let git show shade files in a maker's words.
 #include <cstdlib>
 #include <filesystem>
-#include <fstream>
 #include <sstream>
 
 #include <fmt/format.h>
@@ -10,6 +9,7 @@
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/history/repository.hpp"
+#include "interpreter/world.hpp"
 
 namespace levigate::cli {
 
@@ -65,9 +65,7 @@ std::vector<Setting> wanted() {
 }
 
 /// The text that the file should hold; nothing where it holds the line already.
-std::optional<std::string> with_attribute(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+std::optional<std::string> with_attribute(std::string text) {
     std::stringstream lines(text);
     for (std::string line; std::getline(lines, line);)
         if (tidy_name(line) == attribute) return std::nullopt;
@@ -99,7 +97,12 @@ int write_down(const Arguments& arguments, const Repository& repository) {
     if (fs::is_symlink(path, error))
         return trouble(arguments, Code::file_unwritable,
                        fmt::format("\"{}\" is a link, so nothing is written to it.", path));
-    const std::optional<std::string> attributes = with_attribute(path);
+    const FileText file = disk_world().open(path);
+    const auto* unread = std::get_if<Unreadable>(&file.text);
+    if (unread && *unread != Unreadable::missing)
+        return trouble(arguments, Code::file_unreadable, unreadable(path, *unread).message);
+    const std::optional<std::string> attributes =
+        with_attribute(unread ? std::string() : std::get<std::string>(file.text));
     const bool only_print = arguments.has("--print");
     std::string out;
     if (due.empty() && !attributes) out = "All is set already: nothing is written.\n";

@@ -1,13 +1,13 @@
 #include "interpreter/expand/densities.hpp"
 
-#include <algorithm>
+#include <unordered_set>
 
 namespace levigate {
 
 const DensityAnswer& Densities::of(IngredientId ingredient) {
     if (known_.empty()) known_.resize(formulary_.ingredients.size());
     std::optional<DensityAnswer>& known = known_[ingredient];
-    if (!known) known = density_of(formulary_, ingredient, false);
+    if (!known) known = density_of(formulary_, ingredient, false, memo_);
     return *known;
 }
 
@@ -15,6 +15,7 @@ DensityAnswer Densities::of(const std::vector<FinishedLine>& lines) {
     DensityAnswer out;
     VolumePerMass sum;
     bool broken = false;
+    std::unordered_set<IngredientId> lacking;
     for (const FinishedLine& line : lines) {
         if (as_fraction(line.share).is_zero()) continue;
         const DensityAnswer& answer = of(line.what);
@@ -25,8 +26,7 @@ DensityAnswer Densities::of(const std::vector<FinishedLine>& lines) {
         }
         broken = broken || answer.lacking.empty();
         for (IngredientId what : answer.lacking)
-            if (std::find(out.lacking.begin(), out.lacking.end(), what) == out.lacking.end())
-                out.lacking.push_back(what);
+            if (lacking.insert(what).second) out.lacking.push_back(what);
     }
     const Exact& volume = in_millilitres_per_gram(sum);
     if (!broken && out.lacking.empty() && volume.sign() > 0)

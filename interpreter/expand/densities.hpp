@@ -6,6 +6,7 @@
 
 #include "interpreter/expand/finished.hpp"
 #include "interpreter/formulary/formulary.hpp"
+#include "interpreter/formulary/density_memo.hpp"
 #include "interpreter/formulary/solve.hpp"
 
 namespace levigate {
@@ -21,6 +22,7 @@ private:
     const DensityAnswer& of(IngredientId ingredient);
 
     const Formulary& formulary_;
+    DensityMemo memo_;
     std::vector<std::optional<DensityAnswer>> known_;
 };
 

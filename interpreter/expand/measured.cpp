@@ -6,6 +6,7 @@
 #include "interpreter/expand/rounding.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/walk.hpp"
 
 namespace levigate {
 namespace {
@@ -42,15 +43,28 @@ std::vector<Exact> counts_of(const std::vector<Exact>& sizes, const Exact& volum
     return out;
 }
 
-bool Measurer::is_dry(IngredientId what, int depth) const {
-    constexpr int deepest = 200;  // as blends within blends
+/// From its parts, of which the mixes are known.
+bool Measurer::find_dry(IngredientId what) const {
     const Ingredient& entry = formulary_.ingredients[what];
     if (entry.bulk) return true;
     if (entry.kind == Ingredient::Kind::material) return formulary_.materials[entry.index].powder;
     const Mix* mix = mix_of(formulary_, what);
-    if (!mix || mix->formula.parts.empty() || depth > deepest) return false;
-    return std::all_of(mix->formula.parts.begin(), mix->formula.parts.end(),
-                       [&](const Part& part) { return is_dry(part.what, depth + 1); });
+    if (!mix || mix->formula.parts.empty()) return false;
+    return std::all_of(mix->formula.parts.begin(), mix->formula.parts.end(), [&](const Part& part) {
+        const Ingredient& one = formulary_.ingredients[part.what];
+        return one.kind == Ingredient::Kind::material
+                   ? one.bulk || formulary_.materials[one.index].powder
+                   : dry_[part.what] == Dry::yes;
+    });
+}
+
+bool Measurer::is_dry(IngredientId what) {
+    dry_.resize(formulary_.ingredients.size(), Dry::unknown);
+    each_inner_first(
+        formulary_, what, [&](IngredientId one) { return dry_[one] != Dry::unknown; },
+        [&](IngredientId one) { dry_[one] = find_dry(one) ? Dry::yes : Dry::no; });
+    if (dry_[what] == Dry::unknown) dry_[what] = find_dry(what) ? Dry::yes : Dry::no;
+    return dry_[what] == Dry::yes;
 }
 
 const Measurer::Kind& Measurer::kind_of(IngredientId what) {

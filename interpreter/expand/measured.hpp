@@ -66,7 +66,9 @@ private:
         bool known = false;
     };
     const Kind& kind_of(IngredientId what);
-    bool is_dry(IngredientId what, int depth = 0) const;
+    enum class Dry : std::uint8_t { unknown, no, yes };
+    bool is_dry(IngredientId what);
+    bool find_dry(IngredientId what) const;
     Line line_of(IngredientId what);
     Exact measure_lines(const std::vector<Line>& lines, const std::vector<Exact>& due,
                         MeasuredBowl& out) const;
@@ -88,6 +90,7 @@ private:
     const Spoons& spoons_;
     FigureEnds figures_;
     std::vector<Kind> kinds_;
+    std::vector<Dry> dry_;  ///< by IngredientId
 };
 
 /// "2 × 1/4 tsp + 1/8 tsp", "3 drops", "nothing"; "not known" where there are no counts.

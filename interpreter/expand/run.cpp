@@ -7,6 +7,7 @@
 #include "interpreter/expand/judge_cost.hpp"
 #include "interpreter/expand/remedies.hpp"
 #include "interpreter/expand/rounding.hpp"
+#include "interpreter/expand/size.hpp"
 #include "interpreter/expand/weighed.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/say.hpp"
@@ -48,6 +49,10 @@ Findings Run::operator()() {
                         "More than " + std::to_string(most) + " sheets would come of this.", Span{},
                         "Ask for fewer variants, finishes or batches, or for one shade at a time "
                         "with --shade."});
+        return std::move(out_);
+    }
+    if (auto too_much = too_much_work(formulary_, selection)) {
+        out_.push_back(std::move(*too_much));
         return std::move(out_);
     }
     if (checking_) verdicts_.resize(formulary_.shades.size());

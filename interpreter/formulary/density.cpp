@@ -1,8 +1,11 @@
 // The density of a mix: masses over densities, volumes adding up. An estimate, since real liquids
 // and powders don't quite add up. Reckoned as millilitres a gram, which is the sum that is linear.
 
-#include <algorithm>
+#include <optional>
+#include <unordered_map>
+#include <unordered_set>
 
+#include "interpreter/formulary/density_memo.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
 
@@ -18,15 +21,23 @@ struct Reckoning {
     };
     const Formulary& formulary;
     bool spooned = false;
+    DensityMemo& memo;
     bool broken = false;
-    std::vector<std::uint8_t> state = {};  // by MixId: 0 unseen, 1 open, 2 done
-    std::vector<VolumePerMass> known = {};
+    std::unordered_map<MixId, std::optional<VolumePerMass>> met = {};  // nothing: still open
     std::vector<Frame> open = {};
     std::vector<IngredientId> lacking = {};
+    std::unordered_set<IngredientId> lacking_seen = {};
 
     void lacks(IngredientId what) {
-        if (std::find(lacking.begin(), lacking.end(), what) == lacking.end())
-            lacking.push_back(what);
+        if (lacking_seen.insert(what).second) lacking.push_back(what);
+    }
+    /// Of a mix; null where it wasn't reached.
+    const std::optional<VolumePerMass>* find(MixId mix) {
+        const auto found = met.find(mix);
+        if (found != met.end()) return &found->second;
+        const auto known = memo.known[spooned ? 1 : 0].find(mix);
+        if (known == memo.known[spooned ? 1 : 0].end()) return nullptr;
+        return &(met[mix] = known->second);
     }
 };
 
@@ -54,26 +65,31 @@ bool count_line(Reckoning& work, IngredientId what, const Share& size) {
         return true;
     }
     const Mix* mix = mix_of(work.formulary, what);
-    if (!mix || !mix->formula.solved() || work.state[entry.index] == 1) {
+    const std::optional<VolumePerMass>* known = work.find(entry.index);
+    if (!mix || !mix->formula.solved() || (known && !*known)) {
         work.broken = true;
         return true;
     }
-    if (work.state[entry.index] == 0) {
-        work.state[entry.index] = 1;
+    if (!known) {
+        work.met[entry.index] = std::nullopt;
         work.open.push_back({&mix->formula, entry.index});
         return false;
     }
-    const Exact& inside = in_millilitres_per_gram(work.known[entry.index]);
+    const Exact& inside = in_millilitres_per_gram(**known);
     work.open.back().sum += millilitres_per_gram(as_fraction(size) * inside);
     return true;
 }
 
-DensityAnswer reckon(const Formulary& formulary, const Formula& formula, bool spooned) {
+DensityAnswer reckon(const Formulary& formulary, const Formula& formula, MixId mix, bool spooned,
+                     DensityMemo& memo) {
     if (!formula.solved()) return {};
-    Reckoning work{formulary, spooned};
-    work.state.assign(formulary.mixes.size(), 0);
-    work.known.resize(formulary.mixes.size());
-    work.open.push_back({&formula, nothing});
+    Reckoning work{formulary, spooned, memo};
+    if (const auto* known = work.find(mix); known && *known) {
+        const Exact& volume = in_millilitres_per_gram(**known);
+        if (volume.sign() > 0) return {grams_per_millilitre(1 / volume), {}};
+    }
+    work.met[mix] = std::nullopt;
+    work.open.push_back({&formula, mix});
     VolumePerMass total;
     while (!work.open.empty()) {
         Reckoning::Frame& top = work.open.back();
@@ -84,12 +100,11 @@ DensityAnswer reckon(const Formulary& formulary, const Formula& formula, bool sp
             continue;
         }
         total = top.sum;
-        if (top.mix != nothing) {
-            work.known[top.mix] = top.sum;
-            work.state[top.mix] = 2;
-        }
+        work.met[top.mix] = top.sum;
         work.open.pop_back();
     }
+    if (!work.broken && work.lacking.empty())
+        for (const auto& [one, sum] : work.met) memo.known[spooned ? 1 : 0].emplace(one, *sum);
     DensityAnswer answer{{}, std::move(work.lacking)};
     const Exact& volume = in_millilitres_per_gram(total);
     if (answer.lacking.empty() && !work.broken && volume.sign() > 0)
@@ -100,12 +115,18 @@ DensityAnswer reckon(const Formulary& formulary, const Formula& formula, bool sp
 }  // namespace
 
 DensityAnswer density_of(const Formulary& formulary, IngredientId ingredient, bool spooned) {
+    DensityMemo none;
+    return density_of(formulary, ingredient, spooned, none);
+}
+
+DensityAnswer density_of(const Formulary& formulary, IngredientId ingredient, bool spooned,
+                         DensityMemo& memo) {
     const Ingredient& entry = formulary.ingredients[ingredient];
     if (const std::optional<Density>& density = stated(entry, spooned)) return {density, {}};
     if (entry.kind == Ingredient::Kind::material)
         return entry.damaged ? DensityAnswer{} : DensityAnswer{{}, {ingredient}};
     const Mix* mix = mix_of(formulary, ingredient);
-    return mix ? reckon(formulary, mix->formula, spooned) : DensityAnswer{};
+    return mix ? reckon(formulary, mix->formula, entry.index, spooned, memo) : DensityAnswer{};
 }
 
 }  // namespace levigate

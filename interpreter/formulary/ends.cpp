@@ -4,6 +4,7 @@
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
+#include "interpreter/formulary/walk.hpp"
 
 namespace levigate {
 namespace {
@@ -103,9 +104,23 @@ const ShareEnds& FigureEnds::shares(MixId mix) {
     return *mixes_[mix];
 }
 
+/// Both densities of all mixes inside, the innermost first, so that no walk goes deep.
+void FigureEnds::know_inside(IngredientId what) {
+    walking_ = true;
+    const auto known = [&](IngredientId one) {
+        const bool both = known_[0][one].ends && known_[1][one].ends;
+        return both || formulary_.ingredients[one].density;
+    };
+    each_inner_first(formulary_, what, known, [&](IngredientId one) {
+        if (one != what) density(one, false), density(one, true);
+    });
+    walking_ = false;
+}
+
 const std::optional<Ends>& FigureEnds::density(IngredientId what, bool spooned) {
     std::vector<Known>& all = known_[spooned ? 1 : 0];
-    all.resize(formulary_.ingredients.size());
+    for (std::vector<Known>& either : known_) either.resize(formulary_.ingredients.size());
+    if (!walking_ && !all[what].ends) know_inside(what);
     if (!all[what].ends) {
         std::optional<Ends> own;
         if (!all[what].open) {

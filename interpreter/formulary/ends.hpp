@@ -54,8 +54,10 @@ private:
         std::optional<std::optional<Ends>> ends;
     };
     std::optional<Ends> reckon(IngredientId what, bool spooned);
+    void know_inside(IngredientId what);
 
     const Formulary& formulary_;
+    bool walking_ = false;
     std::vector<Known> known_[2];  ///< by IngredientId; [1] spooned
     std::vector<std::optional<ShareEnds>> mixes_;
 };

@@ -5,6 +5,8 @@
 #include <unordered_map>
 
 #include "interpreter/expand/rounding.hpp"
+#include "interpreter/expand/select.hpp"
+#include "interpreter/expand/size.hpp"
 #include "interpreter/expand/words.hpp"
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
@@ -92,6 +94,13 @@ public:
     Planned operator()() {
         if (out_.plan->lines.size() > most_batches) {
             report_too_many();
+            return std::move(out_);
+        }
+        WorkCounter work(formulary_);
+        for (const PlanLine& line : out_.plan->lines)
+            work.add(select(formulary_, names_, choice_of(names_, line, reading_, strict_)));
+        if (work.too_much()) {
+            out_.findings.push_back(say_too_much(out_.plan->span));
             return std::move(out_);
         }
         for (const PlanLine& line : out_.plan->lines) draw(line);

@@ -6,6 +6,7 @@
 #include <unordered_map>
 
 #include "interpreter/expand/finished.hpp"
+#include "interpreter/expand/size.hpp"
 #include "interpreter/formulary/dilute.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/formulary/solve.hpp"
@@ -178,29 +179,61 @@ std::uint32_t sum_section(Contents& contents,
     return contents.chain.add(std::move(section));
 }
 
-/// Mixes within mixes nest no deeper than resolving lets them.
-std::uint32_t content_section(Contents& contents, IngredientId mix_id) {
-    const Mix* mix = mix_in(contents.chain, mix_id);
-    if (!mix || !mix->formula.solved()) return nothing;
-    const MixId key = contents.chain.formulary().ingredients[mix_id].index;
-    if (const auto known = contents.sections.find(key); known != contents.sections.end())
-        return known->second;
-    const std::string& whose = contents.chain.name(mix_id);
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> ways;
-    for (std::size_t i = 0; i < mix->formula.parts.size(); ++i) {
-        const IngredientId part = mix->formula.parts[i].what;
-        std::uint32_t inside = nothing;
-        if (part != contents.what) {
-            inside = content_section(contents, part);
-            if (inside == nothing) continue;
-        }
-        ways.emplace_back(line_section(contents.chain, mix->formula, i, whose, key), inside);
+using Ways = std::vector<std::pair<std::uint32_t, std::uint32_t>>;
+
+/// A mix whose lines are being told; those of a mix in it come before the line that holds it.
+struct Telling {
+    IngredientId mix;
+    std::size_t next = 0;
+    Ways ways = {};
+};
+
+MixId mix_number(const Chain& chain, IngredientId id) {
+    const Mix* mix = mix_in(chain, id);
+    return mix && mix->formula.solved() ? chain.formulary().ingredients[id].index : nothing;
+}
+
+/// Tells the next line of the mix; false, and nothing told, if a mix in it must be told before.
+bool tell_line(Contents& contents, Telling& top, const Formula& formula, MixId key) {
+    const IngredientId part = formula.parts[top.next].what;
+    std::uint32_t inside = nothing;
+    if (part != contents.what) {
+        const MixId mix = mix_number(contents.chain, part);
+        const auto known = contents.sections.find(mix);
+        if (mix != nothing && known == contents.sections.end()) return false;
+        if (mix != nothing) inside = known->second;
+        if (inside == nothing) return ++top.next, true;
     }
-    std::uint32_t section = nothing;
-    if (!ways.empty())
-        section = sum_section(contents, ways,
-                              fmt::format("{} in {}", contents.chain.name(contents.what), whose));
-    return contents.sections[key] = section;
+    const std::uint32_t line =
+        line_section(contents.chain, formula, top.next, contents.chain.name(top.mix), key);
+    top.ways.emplace_back(line, inside);
+    return ++top.next, true;
+}
+
+/// A loop with a stack of its own, however deep mixes are within mixes.
+std::uint32_t content_section(Contents& contents, IngredientId mix_id) {
+    const MixId wanted = mix_number(contents.chain, mix_id);
+    if (wanted == nothing) return nothing;
+    std::vector<Telling> open;
+    if (!contents.sections.contains(wanted)) open.push_back({mix_id});
+    while (!open.empty()) {
+        Telling& top = open.back();
+        const MixId key = mix_number(contents.chain, top.mix);
+        const Formula& formula = contents.chain.formulary().mixes[key].formula;
+        if (top.next < formula.parts.size()) {
+            const IngredientId part = formula.parts[top.next].what;
+            if (!tell_line(contents, top, formula, key)) open.push_back({part});
+            continue;
+        }
+        std::uint32_t section = nothing;
+        if (!top.ways.empty())
+            section = sum_section(contents, top.ways,
+                                  fmt::format("{} in {}", contents.chain.name(contents.what),
+                                              contents.chain.name(top.mix)));
+        contents.sections[key] = section;
+        open.pop_back();
+    }
+    return contents.sections.at(wanted);
 }
 
 /// Every way from the ingredient to the finished whole. `nothing` where it holds none.
@@ -354,6 +387,12 @@ Outcome<std::optional<Why>> why(const Compiled& compiled, const WhyQuestion& que
         if (!find_under(compiled, path[i], asked, out.findings)) return out;
     if (!find_what(compiled, question.ingredient, asked, out.findings)) return out;
     if (asked.version->broken) return out;  // said when it was resolved
+    WorkCounter work(compiled.formulary);
+    work.add(*asked.version, asked.finishing, 1);
+    if (work.too_much()) {
+        out.findings.push_back(say_too_much(asked.shade->span));
+        return out;
+    }
     Why why;
     why.ingredient = compiled.formulary.name(asked.what);
     why.shade = asked.shade->name;

@@ -59,11 +59,8 @@ std::size_t addition_of(const Finishing& finishing, IngredientId what) {
 
 using Sizes = FinishSections;
 
-void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing, std::size_t i,
-                   const std::string& whose, std::uint32_t key, Sizes& sizes,
-                   std::vector<bool>& done) {
-    if (done[i]) return;
-    done[i] = true;
+void size_one(Chain& chain, const Formula& bulk, const Finishing& finishing, std::size_t i,
+              const std::string& whose, std::uint32_t key, Sizes& sizes) {
     const Addition& addition = finishing.additions[i];
     const std::string& name = chain.name(addition.what);
     if (const auto* fixed = std::get_if<Share>(&addition.amount)) {
@@ -97,7 +94,6 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
         sizes.against_bulk[i] = chain.add(std::move(section));
     } else if (refers_to_addition(bulk, ref)) {
         const std::size_t other = addition_of(finishing, ref.ingredient);
-        size_addition(chain, bulk, finishing, other, whose, key, sizes, done);
         if (sizes.against_bulk[other] != nothing)
             sizes.against_bulk[i] =
                 times(sizes.against_bulk[other], "for each gram of bulk", WhyUnit::number);
@@ -108,6 +104,23 @@ void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing
         sizes.against_bulk[i] = times(ref_in_bulk(chain, bulk, ref, whose, key),
                                       "for each gram of bulk", WhyUnit::number);
     }
+}
+
+/// An addition and all that it is as much as, the last of them first.
+void size_addition(Chain& chain, const Formula& bulk, const Finishing& finishing, std::size_t first,
+                   const std::string& whose, std::uint32_t key, Sizes& sizes,
+                   std::vector<bool>& done) {
+    std::vector<std::size_t> way;
+    for (std::size_t i = first; !done[i];) {
+        done[i] = true;
+        way.push_back(i);
+        const auto* amount = std::get_if<AsMuch>(&finishing.additions[i].amount);
+        if (!amount || amount->ref.kind == Ref::Kind::bulk) break;
+        if (!refers_to_addition(bulk, amount->ref)) break;
+        i = addition_of(finishing, amount->ref.ingredient);
+    }
+    for (; !way.empty(); way.pop_back())
+        size_one(chain, bulk, finishing, way.back(), whose, key, sizes);
 }
 
 }  // namespace

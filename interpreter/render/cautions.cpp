@@ -2,10 +2,10 @@
 
 #include <fmt/format.h>
 
+#include "interpreter/formulary/walk.hpp"
+
 namespace levigate {
 namespace {
-
-constexpr int deepest = 500;  // deeper than resolving lets blends stand in blends
 
 std::string listed(const std::vector<std::string_view>& names) {
     return fmt::format("{}", fmt::join(names, ", "));
@@ -13,11 +13,7 @@ std::string listed(const std::vector<std::string_view>& names) {
 
 }  // namespace
 
-Cautions::Hazards Cautions::hazards(IngredientId id, int depth) {
-    if (id >= formulary_.ingredients.size()) return {};
-    seen_.resize(formulary_.ingredients.size());
-    if (seen_[id].seen || depth > deepest) return seen_[id];
-    seen_[id].seen = true;  // also ends a loop, which resolving has reported
+Cautions::Hazards Cautions::hazards_of(IngredientId id) const {
     const Ingredient& ingredient = formulary_.ingredients[id];
     Hazards all{true};
     if (ingredient.kind == Ingredient::Kind::material) {
@@ -27,12 +23,23 @@ Cautions::Hazards Cautions::hazards(IngredientId id, int depth) {
         all.flammable = material.flammable;
     } else if (ingredient.index < formulary_.mixes.size()) {
         for (const Part& part : formulary_.mixes[ingredient.index].formula.parts) {
-            Hazards inside = hazards(part.what, depth + 1);
+            const bool mix = mix_of(formulary_, part.what) != nullptr;
+            const Hazards inside = mix ? seen_[part.what] : hazards_of(part.what);
             all.powder |= inside.powder && ingredient.kind == Ingredient::Kind::blend;
             all.flammable |= inside.flammable;
         }
     }
-    return seen_[id] = all;
+    return all;
+}
+
+Cautions::Hazards Cautions::hazards(IngredientId id) {
+    if (id >= formulary_.ingredients.size()) return {};
+    seen_.resize(formulary_.ingredients.size());
+    each_inner_first(
+        formulary_, id, [&](IngredientId one) { return seen_[one].seen; },
+        [&](IngredientId one) { seen_[one] = hazards_of(one); });
+    if (!seen_[id].seen) seen_[id] = hazards_of(id);
+    return seen_[id];
 }
 
 std::vector<std::string> Cautions::of(const Bowl& bowl) {

@@ -25,7 +25,9 @@ private:
     struct Hazards {
         bool seen = false, powder = false, flammable = false;
     };
-    Hazards hazards(IngredientId id, int depth = 0);
+    Hazards hazards(IngredientId id);
+    /// From those of its parts, which are known where they are mixes.
+    Hazards hazards_of(IngredientId id) const;
 
     const Formulary& formulary_;
     std::vector<Hazards> seen_;

@@ -6,6 +6,7 @@
 #include <unordered_set>
 
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/formulary/walk.hpp"
 
 namespace levigate {
 
@@ -114,7 +115,7 @@ void BowlLines::open_for(IngredientId what, bool wide) {
     }
 }
 
-/// None where some of it is in no line.
+/// None where some of it is in no line. The mixes in it are known.
 std::optional<BowlLines::Spread> BowlLines::spread_of(const Formula& formula) {
     Spread out(lines.size());
     for (std::size_t i = 0; i < formula.parts.size(); ++i) {
@@ -126,19 +127,21 @@ std::optional<BowlLines::Spread> BowlLines::spread_of(const Formula& formula) {
     return out;
 }
 
-/// Blends within blends have a bound (`longest_chain`), and each is looked into once.
+/// What stands in no line counts as its parts, the innermost first, and each is looked into once.
 std::optional<BowlLines::Spread> BowlLines::spread_of(IngredientId what) {
+    const auto known = [&](IngredientId one) {
+        return at(one) < lines.size() || spreads_.contains(one);
+    };
+    each_inner_first(formulary_, what, known, [&](IngredientId one) {
+        spreads_.emplace(one, spread_of(mix_of(one)->formula));
+    });
     if (const std::size_t line = at(what); line < lines.size()) {
         Spread out(lines.size());
         out[line] = share(1);
         return out;
     }
-    const Mix* mix = mix_of(what);
-    if (!mix) return std::nullopt;
-    if (const auto known = spreads_.find(what); known != spreads_.end()) return known->second;
-    std::optional<Spread> out = spread_of(mix->formula);
-    spreads_.emplace(what, out);
-    return out;
+    const auto found = spreads_.find(what);
+    return found == spreads_.end() ? std::nullopt : found->second;
 }
 
 const Formula& BowlLines::bulk() const {

@@ -13,9 +13,11 @@
 #include "grammar/names.hpp"
 #include "grammar/source.hpp"
 #include "grammar/tree.hpp"
+#include "interpreter/formulary/density_memo.hpp"
 #include "interpreter/formulary/formulary.hpp"
 #include "interpreter/resolve/dilutions.hpp"
 #include "interpreter/resolve/load.hpp"
+#include "interpreter/resolve/nesting.hpp"
 
 namespace levigate::resolving {
 
@@ -95,8 +97,8 @@ struct Binding {
 };
 struct Env {
     std::vector<Binding> bindings;
-    bool lost = false;        ///< a line of the chain was lost that may have been a `let`
-    std::uint32_t depth = 0;  ///< lets that are being reckoned for another
+    bool lost = false;  ///< a line of the chain was lost that may have been a `let`
+    bool full = false;  ///< it has more holes than it may, said
     Binding* find(Sym hole) {
         for (Binding& binding : bindings)
             if (binding.hole == hole) return &binding;
@@ -154,7 +156,6 @@ struct Context {
     std::unordered_set<std::uint64_t> said{};  ///< code and place, so that nothing is said twice
     std::unordered_map<std::string, std::optional<Measure>> measures{};  ///< by folded words
     std::unordered_set<Sym> measures_open{};                             ///< to tell a loop
-    bool measures_too_deep = false;
     std::vector<IngredientId> ingredient_of{};  ///< by Sym: material, other name, blend
     std::vector<At> blend_at{};                 ///< by IngredientId, of blends
     std::vector<std::uint8_t> mix_state{};      ///< by IngredientId: 0, 1 working, 2 done
@@ -172,12 +173,14 @@ struct Context {
     std::vector<std::unordered_map<std::uint32_t, ShadeState>> shades{};  ///< by file and block
     std::unordered_map<Sym, FinishingId> finishings{};  ///< of finishes without holes
     std::unordered_map<Sym, FinishId> finish_ids{};
+    std::unordered_map<Sym, std::size_t> members{};  ///< of families: the first of each name
     std::vector<ContainerId> container_of{};                       ///< by Sym
     std::vector<BalanceId> balance_of{};                           ///< by Sym
     std::vector<bool> is_role{};                                   ///< by Sym
     std::unordered_map<std::string, std::uint32_t> dilution_of{};  ///< by what, base and strength
     std::size_t parts_made = 0;
-    bool budget_said = false;
+    Nesting nesting{};
+    DensityMemo densities{};
 
     const tree::File& file(std::uint32_t index) const { return files[index].tree; }
     const tree::Block& block(At at) const { return files[at.file].tree.blocks[at.block]; }
@@ -317,12 +320,8 @@ std::string plain_text(const Context& context, const tree::Text& text);
 
 /// Resolves and solves the blend or the shade behind an ingredient.
 void ensure_mix(Context& context, IngredientId ingredient, Span mention = {});
-/// The chain of `like` from its root to the block; empty where it is broken, said already.
-std::vector<At> chain_of(Context& context, At at, const Table& table);
 void add_lets(Context& context, At at, Env& env);
 ShadeState& ensure_shade(Context& context, At at);
-/// Blocks or holes that hang on each other beyond the bound; said once.
-void report_too_deep(Context& context, Span span);
 /// A ring of blends and shades that hold each other, closed where `mention` stands.
 void report_blend_loop(Context& context, At again, Span mention);
 /// Forgets what only a child of the shade would need.

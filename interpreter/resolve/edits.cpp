@@ -310,6 +310,7 @@ void apply_block(Context& context, At at, Env& env, Recipe& recipe, bool edits,
                          .advice = "Make blends of parts of it."});
         return editing.broken();
     }
+    if (!count_lines(context, block.count, 0, block.name.span)) return editing.broken();
     const auto [first, last] = lines_of(context, at);
     for (const tree::Line* line = first; line != last; ++line)
         if (line->form == Form::fresh) fresh_line(editing, *line);

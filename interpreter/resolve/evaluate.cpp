@@ -92,8 +92,10 @@ Op op_of(tree::ExprKind kind) {
     }
 }
 
-std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId id,
-                             const Quantity& left, const Quantity& right) {
+}  // namespace
+
+std::optional<Quantity> join_values(Context& context, std::uint32_t file, tree::ExprId id,
+                                    const Quantity& left, const Quantity& right) {
     const tree::Expr& expr = context.file(file).exprs[id];
     if (expr.kind == tree::ExprKind::in) {
         if (left.kind == Kind::number && right.kind == Kind::number && !right.value.is_zero())
@@ -121,8 +123,6 @@ std::optional<Quantity> join(Context& context, std::uint32_t file, tree::ExprId 
     }
     return value;
 }
-
-}  // namespace
 
 std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::ExprId id, Env& env) {
     const tree::Expr& expr = context.file(file).exprs[id];
@@ -153,7 +153,7 @@ std::optional<Quantity> evaluate(Context& context, std::uint32_t file, tree::Exp
         if (!left || !right)
             left = std::nullopt;
         else
-            left = join(context, file, here, *left, *right);
+            left = join_values(context, file, here, *left, *right);
     }
     return left;
 }
@@ -238,6 +238,77 @@ std::vector<Fix> near_hole(const Context& context, const Env& env, const Name& h
     return out;
 }
 
+std::vector<Sym> holes_in(const Context& context, const Binding& binding) {
+    std::vector<Sym> out;
+    if (binding.value.expr == tree::no_expr) {
+        if (binding.value.name.hole) out.push_back(binding.value.name.sym);
+        return out;
+    }
+    const auto& exprs = context.file(binding.file).exprs;
+    std::vector<tree::ExprId> todo{binding.value.expr};
+    while (!todo.empty()) {
+        const tree::Expr& expr = exprs[todo.back()];
+        todo.pop_back();
+        if (expr.kind == tree::ExprKind::hole) out.push_back(expr.hole);
+        if (expr.right != tree::no_expr) todo.push_back(expr.right);
+        if (expr.left != tree::no_expr) todo.push_back(expr.left);
+    }
+    return out;
+}
+
+namespace {
+
+/// All that it is filled from is done, or under way.
+void settle_one(Context& context, Sym hole, Env& env) {
+    Binding* binding = env.find(hole);
+    const std::uint32_t file = binding->file;
+    const tree::Value value = binding->value;
+    if (value.expr == tree::no_expr) {
+        const Name name = resolve_name(context, value.name, env);
+        binding = env.find(hole);
+        binding->name = name;
+    } else if (const auto& expr = context.file(file).exprs[value.expr];
+               expr.kind == tree::ExprKind::hole) {
+        // A hole that holds a hole holds what that one holds, an amount or a name.
+        const Binding* other = settle(context, {expr.hole, expr.span, true}, env);
+        binding = env.find(hole);
+        if (other) binding->quantity = other->quantity, binding->name = other->name;
+    } else {
+        const auto quantity = evaluate(context, file, value.expr, env);
+        binding = env.find(hole);
+        binding->quantity = quantity;
+    }
+    binding->state = Binding::State::done;
+}
+
+/// A hole and all that it is filled from, the last first: a stack of its own, however long the way.
+void settle_all(Context& context, Binding& first, Env& env) {
+    struct Frame {
+        Sym hole;
+        std::vector<Sym> from;
+        std::size_t next = 0;
+    };
+    std::vector<Frame> open;
+    const auto enter = [&](Binding& binding) {
+        binding.state = Binding::State::working;
+        open.push_back({binding.hole, holes_in(context, binding)});
+    };
+    enter(first);
+    while (!open.empty()) {
+        Frame& top = open.back();
+        if (top.next == top.from.size()) {
+            const Sym hole = top.hole;
+            settle_one(context, hole, env);
+            open.pop_back();
+        } else if (Binding* one = env.find(top.from[top.next++]);
+                   one && one->state == Binding::State::fresh) {
+            enter(*one);
+        }
+    }
+}
+
+}  // namespace
+
 Binding* settle(Context& context, Name hole, Env& env) {
     Binding* binding = env.find(hole.sym);
     if (!binding && env.lost) return nullptr;
@@ -261,32 +332,8 @@ Binding* settle(Context& context, Name hole, Env& env) {
                          .advice = "Use only other holes in this `let`."});
         return nullptr;
     }
-    if (env.depth >= longest_chain) {
-        report_too_deep(context, binding->span);
-        return nullptr;
-    }
-    ++env.depth;
-    binding->state = Binding::State::working;
-    const std::uint32_t file = binding->file;
-    const tree::Value value = binding->value;
-    if (value.expr == tree::no_expr) {
-        const Name name = resolve_name(context, value.name, env);
-        binding = env.find(hole.sym);
-        binding->name = name;
-    } else if (const auto& expr = context.file(file).exprs[value.expr];
-               expr.kind == tree::ExprKind::hole) {
-        // A hole that holds a hole holds what that one holds, an amount or a name.
-        const Binding* other = settle(context, {expr.hole, expr.span, true}, env);
-        binding = env.find(hole.sym);
-        if (other) binding->quantity = other->quantity, binding->name = other->name;
-    } else {
-        const auto quantity = evaluate(context, file, value.expr, env);
-        binding = env.find(hole.sym);
-        binding->quantity = quantity;
-    }
-    binding->state = Binding::State::done;
-    --env.depth;
-    return binding;
+    settle_all(context, *binding, env);
+    return env.find(hole.sym);
 }
 
 Name resolve_name(Context& context, const Name& name, Env& env) {

@@ -345,23 +345,25 @@ bool report_same_value(Family& family) {
 void check_names(Family& family, std::size_t first) {
     Context& context = family.context;
     const auto& shades = context.out.shades;
+    bool said = false;
     for (std::size_t i = first; i < shades.size(); ++i) {
         Span other{};
+        const auto [member, fresh] = context.members.emplace(shades[i].sym, i);
+        if (said) continue;
         if (const At at = look(context.scope.shade, shades[i].sym))
             other = context.block(at).name.span;
         bool inside = false;  // both are of this family
-        for (std::size_t j = 0; j < i && !other; ++j)
-            if (shades[j].member && shades[j].sym == shades[i].sym)
-                other = shades[j].span, inside = j >= first;
+        if (!other && !fresh)
+            other = shades[member->second].span, inside = member->second >= first;
         if (!other) continue;
-        if (inside && report_same_value(family)) return;
+        said = true;
+        if (inside && report_same_value(family)) continue;
         report(context, {.code = Code::family_name_twice,
                          .message = fmt::format("Two shades would be called {}.", shades[i].name),
                          .span = pattern_span(family) ? pattern_span(family) : shades[i].span,
                          .advice = "Add a `name` line with the hole that tells them apart, as in "
                                    "`name Quince {depth}`.",
                          .notes = {{other, "already there"}}});
-        return;
     }
 }
 

@@ -13,12 +13,18 @@ namespace levigate::resolving {
 
 namespace {
 
+/// A loop with a stack of its own: a sum of a thousand terms leans to one side.
 bool has_hole(const tree::File& file, tree::ExprId id) {
-    if (id == tree::no_expr) return false;
-    const tree::Expr& expr = file.exprs[id];
-    // Brackets nest at most as deep as the reader lets them, and sums lean to the left.
-    return expr.kind == tree::ExprKind::hole || has_hole(file, expr.right) ||
-           has_hole(file, expr.left);
+    std::vector<tree::ExprId> todo{id};
+    while (!todo.empty()) {
+        const tree::ExprId at = todo.back();
+        todo.pop_back();
+        if (at == tree::no_expr) continue;
+        if (file.exprs[at].kind == tree::ExprKind::hole) return true;
+        todo.push_back(file.exprs[at].left);
+        todo.push_back(file.exprs[at].right);
+    }
+    return false;
 }
 
 bool takes_holes(const Context& context, At at) {

@@ -18,9 +18,9 @@ namespace {
 constexpr std::array always = {"measures", "containers", "finishes"};
 /// Every page whose name begins so holds the rules of a region: one more is one more page.
 constexpr std::string_view rules_of = "rules ";
-/// Files that use files that use files: deeper than a folder of shade files ever is.
-constexpr std::size_t deepest_use = 60;
+/// A person's files, however they use each other: more than a folder of shade files ever has.
 constexpr std::size_t most_files = 500;
+constexpr std::size_t none_new = static_cast<std::size_t>(-1);
 
 struct Loader {
     const World& world;
@@ -32,6 +32,7 @@ struct Loader {
     std::vector<std::string> shown{};
     std::vector<std::string> pages{};
     std::vector<std::size_t> open{};  ///< the files on the way down, to tell a loop
+    bool full = false;                ///< there are more files than there may be, said
 };
 
 std::string_view why_not(Unreadable why) {
@@ -48,7 +49,7 @@ std::string_view why_not(Unreadable why) {
 }
 
 void use_page(Loader& loader, const tree::Block& block);
-void use_file(Loader& loader, std::size_t from, const tree::Block& block);
+std::size_t use_file(Loader& loader, std::size_t from, const tree::Block& block);
 
 std::size_t add_file(Loader& loader, std::string shown, std::string text, bool library, bool own) {
     const SourceId id = loader.sources.add({std::move(shown), std::move(text), library});
@@ -72,20 +73,31 @@ void check_version(Loader& loader, const tree::File& file, const tree::Block& bl
          .advice = "Take a newer levigate, or write `language 1` if that is what it is."});
 }
 
-void follow_uses(Loader& loader, std::size_t index) {
-    loader.open.push_back(index);
-    // By index: files and blocks move while more of them are read.
-    for (std::size_t i = 0; i < loader.out.files[index].tree.blocks.size(); ++i) {
+/// Depth first, each file where it is used first, with a stack of its own.
+void follow_uses(Loader& loader) {
+    std::vector<std::size_t> next{0};  // block by block, of the files in `open`
+    loader.open.push_back(0);
+    while (!loader.open.empty()) {
+        // By index: files and blocks move while more of them are read.
+        const std::size_t index = loader.open.back(), i = next.back()++;
+        if (i >= loader.out.files[index].tree.blocks.size()) {
+            loader.open.pop_back();
+            next.pop_back();
+            continue;
+        }
         const tree::Block block = loader.out.files[index].tree.blocks[i];
         if (block.heading == Heading::language)
             check_version(loader, loader.out.files[index].tree, block);
         if (block.heading != Heading::use || !block.name) continue;
-        if (block.path)
-            use_file(loader, index, block);
-        else
+        if (!block.path) {
             use_page(loader, block);
+            continue;
+        }
+        const std::size_t fresh = use_file(loader, index, block);
+        if (fresh == none_new) continue;
+        loader.open.push_back(fresh);
+        next.push_back(0);
     }
-    loader.open.pop_back();
 }
 
 std::string page_names() {
@@ -155,7 +167,8 @@ void report_loop(Loader& loader, const tree::Block& block, std::size_t reached) 
          .advice = "Take one of the `use` lines out; what both files need can stand in a third."});
 }
 
-void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
+/// The place of a file that wasn't read before; none_new where there is none.
+std::size_t use_file(Loader& loader, std::size_t from, const tree::Block& block) {
     const std::string relative(loader.sources.text(block.name.span));
     std::string shown_path;
     FileText file = loader.world.open_beside(loader.root, loader.shown[from], relative, shown_path);
@@ -164,7 +177,7 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
         const auto reached = static_cast<std::size_t>(known - loader.identities.begin());
         if (std::find(loader.open.begin(), loader.open.end(), reached) != loader.open.end())
             report_loop(loader, block, reached);
-        return;
+        return none_new;
     }
     if (const auto* why = std::get_if<Unreadable>(&file.text)) {
         loader.out.lost = true;
@@ -175,16 +188,18 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
              .span = block.name.span,
              .advice = outside ? "Put a copy of it beside the file that uses it."
                                : "Write the path from the folder of this file."});
-        return;
+        return none_new;
     }
-    if (loader.open.size() >= deepest_use || loader.identities.size() >= most_files) {
+    if (loader.identities.size() >= most_files) {
         loader.out.lost = true;
-        loader.out.findings.push_back({.code = Code::nesting_too_deep,
-                                       .message = "Too many files use files that use files.",
-                                       .span = block.name.span,
-                                       .advice = "Put fewer files between this one and what it "
-                                                 "needs."});
-        return;
+        if (!loader.full)
+            loader.out.findings.push_back(
+                {.code = Code::nesting_too_deep,
+                 .message = fmt::format("More than {} files use each other.", most_files),
+                 .span = block.name.span,
+                 .advice = "Put what belongs together into one file."});
+        loader.full = true;
+        return none_new;
     }
     // Person's files come first in the table, so that indices of identities and files agree.
     loader.identities.push_back(file.identity);
@@ -197,7 +212,7 @@ void use_file(Loader& loader, std::size_t from, const tree::Block& block) {
         std::rotate(files.begin() + static_cast<std::ptrdiff_t>(loader.identities.size() - 1),
                     files.end() - 1, files.end());
     }
-    follow_uses(loader, loader.identities.size() - 1);
+    return loader.identities.size() - 1;
 }
 
 }  // namespace
@@ -214,7 +229,7 @@ Loaded load(const World& world, const std::string& path, Sources& sources, Names
     loader.shown.push_back(path);
     add_file(loader, path, std::move(std::get<std::string>(file.text)), false, true);
     loader.out.of_reading = loader.out.findings.size();
-    follow_uses(loader, 0);
+    follow_uses(loader);
     for (const char* page : always) add_page(loader, page);
     if (library == Library::with_rules)
         for (const EmbeddedPage& page : library_pages())

@@ -1,6 +1,7 @@
 #include "interpreter/resolve/meanings.hpp"
 
 #include "interpreter/resolve/context.hpp"
+#include "interpreter/resolve/slips.hpp"
 
 namespace levigate {
 
@@ -14,9 +15,18 @@ void note_measure(Context& context, Span words, Meaning& out) {
     if (const Measure* known = measure(context, folded)) out.measure = known->name;
 }
 
-void note_value(Context& context, std::uint32_t file, tree::ExprId id, Meaning& out) {
+/// From the values of both sides, if they are known: they come first in the table, and a long sum
+/// is worked out once, not once for each of its beginnings.
+void note_value(Context& context, std::uint32_t file, tree::ExprId id,
+                std::vector<Meaning>& known) {
     Env none;
     const tree::Expr& expr = context.file(file).exprs[id];
+    Meaning& out = known[id];
+    if (expr.left < id && expr.right < id) {
+        const auto &left = known[expr.left].value, &right = known[expr.right].value;
+        if (left && right) out.value = join_values(context, file, id, *left, *right);
+        return;
+    }
     const bool counted = expr.kind == tree::ExprKind::quantity || expr.kind == tree::ExprKind::unit;
     if (counted && expr.words) note_measure(context, expr.words, out);
     out.value = evaluate(context, file, id, none);
@@ -57,7 +67,7 @@ Meanings meanings_of(const Sources& sources, Names& names, const std::vector<Loa
         std::vector<Meaning>& known = out.files.emplace_back(file.exprs.size());
         if (files[f].library) continue;
         for (tree::ExprId id = 0; id < file.exprs.size(); ++id)
-            note_value(context, f, id, known[id]);
+            note_value(context, f, id, known);
         for (const tree::Line& line : file.lines)
             if (const auto* part = std::get_if<tree::Ingredient>(&line.body))
                 if (part->open) note_open(context, f, *part, known);

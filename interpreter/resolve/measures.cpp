@@ -84,24 +84,8 @@ std::optional<Measure> defined(Context& context, Sym sym) {
         const tree::Block& block = context.block(at);
         if (at.ambiguous) return std::nullopt;
         if (block.value == tree::no_expr) return std::nullopt;
-        if (context.measures_too_deep) return std::nullopt;
-        if (context.measures_open.size() >= longest_chain) {
-            context.measures_too_deep = true;
-            report(context, {.code = Code::nesting_too_deep,
-                             .message = "Too many measures are reckoned from each other.",
-                             .span = block.name.span,
-                             .advice = "Write a size in g or mL."});
-            return std::nullopt;
-        }
-        if (!context.measures_open.insert(sym).second) {
-            report(context, {.code = Code::unit_loop,
-                             .message = fmt::format("The measure {} is reckoned from itself.",
-                                                    context.written(block.name.span)),
-                             .span = block.name.span,
-                             .advice = "Write an amount in a measure that is known, as in `0.15 "
-                                       "mL`."});
-            return std::nullopt;
-        }
+        if (context.measures_open.empty() && !prepare_unit(context, at)) return std::nullopt;
+        if (!context.measures_open.insert(sym).second) return std::nullopt;  // said, see unit_order
         Env none;
         const auto value = evaluate(context, at.file, block.value, none);
         context.measures_open.erase(sym);
@@ -150,6 +134,22 @@ std::optional<Measure> find(Context& context, std::string_view folded) {
             return called(currency_code(tag), {Kind::money, Exact(1), tag});
     return std::nullopt;
 }
+
+}  // namespace
+
+std::vector<At> units_called(Context& context, std::string_view folded) {
+    std::vector<At> out;
+    const auto add = [&](std::string_view name) {
+        if (const At at = look(context.scope.unit, context.names.find_folded(name)))
+            out.push_back(at);
+    };
+    add(folded);
+    for (const std::string& singular : singulars(folded))
+        if (!singular.empty()) add(singular);
+    return out;
+}
+
+namespace {
 
 /// In the order of the alphabet.
 std::string letters(std::string_view word) {

@@ -1,5 +1,4 @@
-// Blends and shades that stand as ingredients: chains of `like`, rings, and solving in the order
-// in which one needs another.
+// Blends and shades that stand as ingredients: their lines, and what they come to.
 
 #include <fmt/format.h>
 
@@ -15,38 +14,6 @@ namespace levigate::resolving {
 
 namespace {
 
-void report_like_loop(Context& context, const std::vector<At>& chain, At again) {
-    std::string ring;
-    bool on = false;
-    // One ring is said once, at the member that is written first.
-    At first = again;
-    for (const At& at : chain) {
-        on = on || (at.file == again.file && at.block == again.block);
-        if (!on) continue;
-        ring += context.written(context.block(at).name.span) + " is like ";
-        if (std::pair(at.file, at.block) < std::pair(first.file, first.block)) first = at;
-    }
-    report(context, {.code = Code::like_loop,
-                     .message = fmt::format("These are like each other in a ring: {}{}.", ring,
-                                            context.written(context.block(again).name.span)),
-                     .span = context.block(first).like.span,
-                     .advice = "Give one of them lines of its own, without `like`."});
-}
-
-void report_no_parent(Context& context, const tree::Block& block, const Table& table) {
-    const bool shade = block.heading == Heading::shade;
-    report_unknown(context,
-                   {shade ? Code::shade_unknown : Code::name_unknown,
-                    word(block.heading),
-                    block.like,
-                    {&table},
-                    in(block.heading),
-                    look(context.scope.material_or_blend, block.like.sym) && shade
-                        ? "A shade can only be like a shade: write the blend as one of its lines."
-                        : fmt::format("Add a {} of that name, or `use` the file that has it.",
-                                      word(block.heading))});
-}
-
 void resolve_blend(Context& context, IngredientId id) {
     const At at = context.blend_at[id];
     const std::vector<At> chain = chain_of(context, at, context.scope.material_or_blend);
@@ -61,7 +28,9 @@ void resolve_blend(Context& context, IngredientId id) {
     Formula formula;
     const bool lost = recipe.broken;
     const bool solved =
-        finish_formula(context, recipe, formula, name, context.out.ingredients[id].span, lost);
+        finish_formula(context, recipe, formula, name, context.out.ingredients[id].span, lost) &&
+        settle_depth(context, id, formula);
+    if (!solved) formula.shares.clear();
     if (!solved) context.out.ingredients[id].damaged = true;
     if (solved) check_texts(context, recipe.steps, formula, nullptr, name);
     Mix& mix = context.out.mixes[context.out.ingredients[id].index];
@@ -80,7 +49,9 @@ void resolve_shade_mix(Context& context, IngredientId id) {
     const std::string name = context.out.name(id);
     // Said where the shade itself is added, not here.
     const bool solved =
-        finish_formula(context, recipe, formula, name, context.out.ingredients[id].span, true);
+        finish_formula(context, recipe, formula, name, context.out.ingredients[id].span, true) &&
+        settle_depth(context, id, formula);
+    if (!solved) formula.shares.clear();
     if (!solved) context.out.ingredients[id].damaged = true;
     Mix& mix = context.out.mixes[context.out.ingredients[id].index];
     mix.formula = std::move(formula);
@@ -92,17 +63,6 @@ void resolve_shade_mix(Context& context, IngredientId id) {
 }
 
 }  // namespace
-
-void report_too_deep(Context& context, Span span) {
-    if (context.budget_said) return;
-    context.budget_said = true;
-    report(context, {.code = Code::nesting_too_deep,
-                     .message = fmt::format("More than {} blocks, or {} holes, hang on one another "
-                                            "here.",
-                                            longest_chain, most_holes),
-                     .span = span,
-                     .advice = "Put fewer steps between the first and the last."});
-}
 
 void report_blend_loop(Context& context, At again, Span mention) {
     std::string ring;
@@ -118,31 +78,18 @@ void report_blend_loop(Context& context, At again, Span mention) {
                      .advice = "Take one of these lines out."});
 }
 
-std::vector<At> chain_of(Context& context, At at, const Table& table) {
-    at.ambiguous = look(table, context.block(at).name.sym).ambiguous;
-    std::vector<At> chain{at};
-    for (;;) {
-        const tree::Block& block = context.block(chain.back());
-        if (!block.like) break;
-        const At parent = look(table, block.like.sym);
-        if (!parent || context.block(parent).heading != block.heading) {
-            report_no_parent(context, block, table);
-            return {};
-        }
-        for (const At& one : chain) {
-            if (one.file != parent.file || one.block != parent.block) continue;
-            report_like_loop(context, chain, parent);
-            return {};
-        }
-        chain.push_back(parent);
-        if (chain.size() > longest_chain) {
-            report_too_deep(context, block.name.span);
-            return {};
-        }
-    }
-    std::reverse(chain.begin(), chain.end());
-    return chain;
+namespace {
+
+void report_holes(Context& context, At at, Span span) {
+    report(context, {.code = Code::nesting_too_deep,
+                     .message = fmt::format("{} has more than {} holes.",
+                                            context.written(context.block(at).name.span),
+                                            most_holes),
+                     .span = span,
+                     .advice = "Write amounts that are used once where they are used."});
 }
+
+}  // namespace
 
 void add_lets(Context& context, At at, Env& env) {
     env.lost = env.lost || context.block(at).formula_lost;
@@ -163,7 +110,8 @@ void add_lets(Context& context, At at, Env& env) {
         Binding binding{let.hole.sym, at.file, let.value, line->span, let.hole.span};
         if (env.bindings.size() >= most_holes) {
             env.lost = true;
-            report_too_deep(context, line->span);
+            if (!env.full) report_holes(context, at, line->span);
+            env.full = true;
             return;
         }
         Binding* twin = env.find(let.hole.sym);
@@ -184,9 +132,9 @@ void add_lets(Context& context, At at, Env& env) {
 }
 
 void count_parts(Context& context, std::size_t parts, Span where) {
+    const bool said = context.parts_made > most_parts;
     context.parts_made += parts;
-    if (context.parts_made <= most_parts || context.budget_said) return;
-    context.budget_said = true;
+    if (context.parts_made <= most_parts || said) return;
     report(context,
            {.code = Code::formula_too_long,
             .message = fmt::format("All formulas together have more than {} lines.", most_parts),
@@ -233,6 +181,7 @@ IngredientId shade_ingredient(Context& context, At at) {
 }
 
 void ensure_mix(Context& context, IngredientId id, Span mention) {
+    if (context.mix_state[id] == 0 && context.open.empty()) prepare(context, context.blend_at[id]);
     if (context.mix_state[id] == 2) return;
     const At at = context.blend_at[id];
     const bool shade = context.out.ingredients[id].kind == Ingredient::Kind::shade;
@@ -240,12 +189,6 @@ void ensure_mix(Context& context, IngredientId id, Span mention) {
         (shade && context.shades[at.file][at.block].state == ShadeState::State::working)) {
         report_blend_loop(context, at, mention);
         context.out.ingredients[id].damaged = true;
-        return;
-    }
-    if (context.open.size() >= longest_chain) {
-        report_too_deep(context, context.out.ingredients[id].span);
-        context.out.ingredients[id].damaged = true;
-        context.mix_state[id] = 2;
         return;
     }
     context.mix_state[id] = 1;

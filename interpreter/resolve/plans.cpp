@@ -212,7 +212,7 @@ void check_line(Context& context, std::uint32_t file, const tree::Line& line) {
 void check_unused(Context& context) {
     // Measures of the person's own that nothing uses.
     each_block(context, Heading::unit, [&](At at) {
-        if (context.files[at.file].library || context.measures_too_deep) return;
+        if (context.files[at.file].library) return;
         measure(context, context.names.folded(context.block(at).name.sym));
     });
     // A finish or a variant that no shade takes is still looked through. One with holes only makes

@@ -31,7 +31,7 @@ bool weigh_poured(Context& context, WorkPart& line) {
     if (!line.poured) return true;
     const IngredientId what = line.part.what;
     if (!usable(context.out, what) || ambiguous(context.out, line.part)) return false;
-    const auto answer = density_of(context.out, what, true);
+    const auto answer = density_of(context.out, what, true, context.densities);
     if (!answer.density) {
         std::vector<std::string> lacking;
         bool lost = answer.lacking.empty();  // a line was lost that may have said it

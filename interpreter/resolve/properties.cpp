@@ -203,6 +203,7 @@ void blend_properties(Context& context, IngredientId id) {
     bool role = false, dense = false, bulk = false;
     for (std::size_t depth = 0; at && depth < longest_chain; ++depth) {
         const auto [first, last] = lines_of(context, at);
+        if (!count_lines(context, 0, context.block(at).count, context.block(at).name.span)) return;
         for (const tree::Line* line = first; line != last; ++line) {
             if (line->form == Form::sealed && at.is(context.blend_at[id]))
                 sealed_line(context, at.file, *line, context.out.ingredients[id]);

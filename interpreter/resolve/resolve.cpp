@@ -31,12 +31,13 @@ std::vector<bool> parent_names(const Context& context) {
 
 void add_shades_and_families(Context& context) {
     const std::vector<bool> parents = parent_names(context);
+    const bool families = families_fit(context);
     for (std::uint32_t f = 0; f < context.files.size(); ++f) {
         const auto& blocks = context.files[f].tree.blocks;
         for (std::uint32_t b = 0; b < blocks.size(); ++b) {
             if (!blocks[b].name) continue;
             const At at{f, b};
-            if (blocks[b].heading == Heading::family) add_family(context, at);
+            if (blocks[b].heading == Heading::family && families) add_family(context, at);
             if (blocks[b].heading != Heading::shade) continue;
             ShadeState& state = ensure_shade(context, at);
             state.shade = static_cast<std::uint32_t>(context.out.shades.size());
@@ -74,6 +75,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     context.shades.resize(files.size());
     context.lost.file = lost;
     fill_scope(context);
+    if (is_hopeless(context)) return out;
     report_lookalikes(context);
     report_empty_blocks(context);
     add_containers_and_balances(context);
@@ -91,6 +93,7 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     add_edition(context);
     check_sealed(context);
     check_unused(context);
+    report_depths(context);
     tell_members(context);
     if (out.findings.size() >= most_findings)
         out.findings.push_back({.code = Code::too_many_findings,

@@ -281,6 +281,7 @@ void add_balance(Context& context, Shade& shade, const Traits& traits) {
 }  // namespace
 
 ShadeState& ensure_shade(Context& context, At at) {
+    if (context.open.empty()) prepare(context, at);
     ShadeState& state = context.shades[at.file][at.block];
     if (state.state != ShadeState::State::untouched) return state;
     state.state = ShadeState::State::working;

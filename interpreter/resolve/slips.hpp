@@ -31,6 +31,10 @@ void report_no_measure(Context& context, const tree::Expr& expr, Bare where);
 /// `80 mL × 1.04 g/mL`. (expression_slips.cpp)
 std::optional<Finding> meant_otherwise(Context& context, std::uint32_t file, tree::ExprId id, Op op,
                                        const Quantity& left, const Quantity& right);
+/// What an expression of two sides comes to; nothing, said, if they don't go together.
+/// (evaluate.cpp)
+std::optional<Quantity> join_values(Context& context, std::uint32_t file, tree::ExprId id,
+                                    const Quantity& left, const Quantity& right);
 /// The example of a finding with her own figure in the place of ours: `0.9 g/mL`. (evaluate.cpp)
 void in_her_figure(const Context& context, Finding& finding);
 /// Says of a product with two finishes, `Quince / dull / satin`, that one is too many; false where

@@ -68,10 +68,10 @@ std::string result_words(Context& context, const Quantity& value, const Unit& un
     return number.exactly() + ' ' + name_behind(*unit.one, number);
 }
 
-/// Words and measure of what the hole holds, found once.
-void ask_hole(Context& context, Binding& binding, Env& env) {
-    if (!binding.quantity || !binding.words.empty()) return;
-    const Sym hole = binding.hole;
+bool is_asked(const Binding& binding) { return !binding.quantity || !binding.words.empty(); }
+
+void ask_one(Context& context, Sym hole, Env& env) {
+    const Binding& binding = *env.find(hole);
     std::string words;
     Unit unit;
     if (binding.value.expr == tree::no_expr) {
@@ -87,27 +87,65 @@ void ask_hole(Context& context, Binding& binding, Env& env) {
     filled->unit = unit;
 }
 
+/// Words and measure of what the hole holds, found once, and before them those of all holes that it
+/// is filled from: a stack of its own, however long the way.
+void ask_hole(Context& context, Binding& binding, Env& env) {
+    if (is_asked(binding)) return;
+    std::vector<std::pair<Sym, bool>> open{{binding.hole, false}};
+    while (!open.empty()) {
+        auto& [hole, seen] = open.back();
+        Binding* one = env.find(hole);
+        if (!one || is_asked(*one)) {
+            open.pop_back();
+        } else if (seen) {
+            const Sym last = hole;
+            open.pop_back();
+            ask_one(context, last, env);
+        } else {
+            seen = true;
+            for (const Sym from : holes_in(context, *one)) open.push_back({from, false});
+        }
+    }
+}
+
+/// `2 drops per 10 g`, `1 in 1000`, `8 g/mL`: what stands behind is written as it is.
+const char* joint_of(const tree::File& file, const tree::Expr& expr) {
+    if (expr.kind == tree::ExprKind::per) return " per ";
+    if (expr.kind == tree::ExprKind::in) return " in ";
+    const bool unit = expr.kind == tree::ExprKind::divide &&
+                      file.exprs[expr.right].kind == tree::ExprKind::unit;
+    return unit ? "/" : nullptr;
+}
+
 }  // namespace
 
 std::string written_words(Context& context, std::uint32_t file, tree::ExprId id, Env& env) {
-    const tree::Expr expr = context.file(file).exprs[id];
     const auto value = evaluate(context, file, id, env);
     if (!value) return {};
+    const tree::Expr expr = context.file(file).exprs[id];
     const auto words = [&](tree::ExprId inner) { return written_words(context, file, inner, env); };
     switch (expr.kind) {
         case tree::ExprKind::quantity:
         case tree::ExprKind::unit: return literal_words(context, expr, *value);
         case tree::ExprKind::hole: return hole_words(context, *env.find(expr.hole), env);
         case tree::ExprKind::negate: return '-' + words(expr.left);
-        case tree::ExprKind::per: return words(expr.left) + " per " + words(expr.right);
-        case tree::ExprKind::in: return words(expr.left) + " in " + words(expr.right);
-        case tree::ExprKind::divide:
-            if (context.file(file).exprs[expr.right].kind == tree::ExprKind::unit)
-                return words(expr.left) + '/' + words(expr.right);
-            break;
         default: break;
     }
-    return result_words(context, *value, unit_of(context, file, id, env));
+    if (!joint_of(context.file(file), expr))
+        return result_words(context, *value, unit_of(context, file, id, env));
+    // Joints lean to the left: a loop, as in `evaluate`.
+    std::vector<tree::ExprId> spine;
+    tree::ExprId at = id;
+    while (joint_of(context.file(file), context.file(file).exprs[at])) {
+        spine.push_back(at);
+        at = context.file(file).exprs[at].left;
+    }
+    std::string out = words(at);
+    for (; !spine.empty(); spine.pop_back()) {
+        const tree::Expr joint = context.file(file).exprs[spine.back()];
+        out += joint_of(context.file(file), joint) + words(joint.right);
+    }
+    return out;
 }
 
 std::string hole_words(Context& context, Binding& binding, Env& env) {

@@ -8,6 +8,7 @@
 
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/share/tables.hpp"
+#include "interpreter/share/ways.hpp"
 
 namespace levigate::sharing {
 
@@ -35,8 +36,10 @@ public:
         for (std::size_t before = 0; before != count_;) {
             before = count_;
             list_mixes();
+            fresh_.clear();
             for (const Place place : written()) mention(place);
             mention_flat();
+            mention_fresh();
         }
         out_.value.versions = version_order_;
         list_materials();
@@ -56,13 +59,11 @@ private:
     void list_mix(IngredientId id, std::vector<bool>& listed);
     Way mix_way(IngredientId id) const;
     void list_shades();
-    ShadeId parent_of(ShadeId id) const;
-    bool stands_on_flat(ShadeId id) const;
-    Way shade_way(ShadeId id) const;
-    bool whole_family(Place family) const;
+    bool whole_family(Place family);
     std::vector<Place> written() const;
     void mention(Place place);
     void mention_flat();
+    void mention_fresh();
     void mention_texts(const std::vector<TextId>& ids);
     void mention_role(Sym role);
     void use_open(IngredientId id) {
@@ -86,7 +87,9 @@ private:
     std::map<Place, ShadeId> shade_ids_;
     std::set<Place> versions_;
     std::vector<Place> version_order_;
+    std::vector<IngredientId> fresh_;  ///< used since all was last looked through
     Outcome<Picked> out_;
+    ShadeWays ways_{formulary_, index_, shade_ids_, out_.value.chosen};
 };
 
 // ---- What is used ------------------------------------------------------------------------------
@@ -126,6 +129,7 @@ void Picker::use(IngredientId first) {
         used_[id] = true;
         out_.value.hidden[id] = false;  // an open formula that goes out names it
         ++count_;
+        fresh_.push_back(id);
         if (const Mix* mix = mix_of(formulary_, id))
             for (const Part& part : mix->formula.parts) due.push_back(part.what);
     }
@@ -197,31 +201,8 @@ void Picker::list_mixes() {
         if (used_[id]) list_mix(id, listed);
 }
 
-ShadeId Picker::parent_of(ShadeId id) const {
-    const Name like = index_.block(index_.at(formulary_.shades[id].span)).like;
-    return like ? shade_at(index_.find(Heading::shade, like.sym)) : nothing;
-}
-
-/// It, or something that it is like, is reckoned out: a `let` finds no holes there.
-bool Picker::stands_on_flat(ShadeId id) const {
-    return shade_way(id) == Way::flat ||
-           (parent_of(id) != nothing && stands_on_flat(parent_of(id)));
-}
-
-Way Picker::shade_way(ShadeId id) const {
-    if (formulary_.shades[id].member) return Way::flat;
-    const Place place = index_.at(formulary_.shades[id].span);
-    if (!index_.block(place).like) return Way::written;
-    const ShadeId parent = parent_of(id);
-    if (parent == nothing || !out_.value.chosen[parent]) return Way::flat;
-    const std::vector<const tree::Line*> lines = index_.lines(place);
-    const bool lets = std::any_of(lines.begin(), lines.end(),
-                                  [](const tree::Line* line) { return line->form == Form::let; });
-    return lets && stands_on_flat(parent) ? Way::flat : Way::written;
-}
-
 /// All its members go out, and so does what they are like.
-bool Picker::whole_family(Place family) const {
+bool Picker::whole_family(Place family) {
     const tree::Block& block = index_.block(family);
     for (ShadeId id = 0; id < formulary_.shades.size(); ++id)
         if (formulary_.shades[id].member && formulary_.shades[id].family.sym == block.name.sym &&
@@ -236,7 +217,7 @@ bool Picker::whole_family(Place family) const {
         for (const Sym name : sources) {
             const ShadeId source = shade_at(index_.find(Heading::shade, name));
             if (source == nothing || !out_.value.chosen[source]) return false;
-            if (line->form == Form::from && stands_on_flat(source)) return false;
+            if (line->form == Form::from && ways_.stands_on_flat(source)) return false;
         }
     }
     return true;
@@ -248,7 +229,7 @@ void Picker::list_shades() {
     for (ShadeId id = 0; id < formulary_.shades.size(); ++id) {
         if (!out_.value.chosen[id]) continue;
         const Shade& shade = formulary_.shades[id];
-        PickedShade one{id, shade_way(id), index_.at(shade.span)};
+        PickedShade one{id, ways_.of(id), index_.at(shade.span)};
         if (shade.member) {
             one.place = index_.find(Heading::family, shade.family.sym);
             const auto [seat, fresh] = families.emplace(one.place, false);
@@ -319,6 +300,16 @@ void Picker::mention_flat() {
             use_open(expect.ingredient);
             if (expect.measure == Expectation::Measure::role) mention_role(expect.role);
         }
+    }
+}
+
+/// What was met on the way, and what that mentions: a long chain needs no pass for each of it.
+void Picker::mention_fresh() {
+    while (!fresh_.empty()) {
+        const IngredientId id = fresh_.back();
+        fresh_.pop_back();
+        if (mix_of(formulary_, id) && mix_way(id) == Way::written)
+            mention(index_.at(formulary_.ingredients[id].span));
     }
 }
 

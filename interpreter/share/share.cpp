@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "interpreter/expand/size.hpp"
 #include "interpreter/formulary/say.hpp"
 #include "interpreter/resolve/resolve.hpp"
 #include "interpreter/share/digest.hpp"
@@ -27,7 +28,7 @@ public:
 
     Outcome<Shared> operator()() {
         choose();
-        if (any_error(out_.findings)) return std::move(out_);
+        if (any_error(out_.findings) || is_too_much()) return std::move(out_);
         seal_blends();
         take(rests_on_secrets(source_, open_, *index_, picked_));
         if (any_error(out_.findings)) return std::move(out_);
@@ -46,6 +47,8 @@ private:
         for (Finding& one : findings) out_.findings.push_back(std::move(one));
     }
     void choose();
+    /// What comes of the shades that go out is made several times: to prove, and to look for leaks.
+    bool is_too_much();
     void seal_blends();
     bool keeps_label(Place material) const;
     void write();
@@ -62,6 +65,18 @@ private:
     SealedBlocks blocks_;
     Outcome<Shared> out_;
 };
+
+bool Sharing::is_too_much() {
+    Choice all;
+    all.all = true;
+    const Compiled& open = open_.compiled;
+    Selection selection = select(open.formulary, open.names, all);
+    std::erase_if(selection.shades,
+                  [&](const Selected& one) { return !picked_.chosen[one.shade]; });
+    auto finding = too_much_work(open.formulary, selection);
+    if (finding) out_.findings.push_back(std::move(*finding));
+    return finding.has_value();
+}
 
 void Sharing::choose() {
     const std::set<std::string> inside = inside_sealed(source_);

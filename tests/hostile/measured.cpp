@@ -27,13 +27,17 @@ std::string first_megabyte(int file) {
 }
 
 [[noreturn]] void become(const std::vector<std::string>& words, const std::filesystem::path& folder,
-                         int out, int err, unsigned long address_space) {
+                         int out, int err, unsigned long address_space, unsigned long stack) {
     std::vector<char*> pointers;
     for (const std::string& word : words) pointers.push_back(const_cast<char*>(word.c_str()));
     pointers.push_back(nullptr);
     if (address_space > 0) {
         const rlimit limit{address_space << 20, address_space << 20};
         setrlimit(RLIMIT_AS, &limit);
+    }
+    if (stack > 0) {
+        const rlimit limit{stack << 10, stack << 10};
+        setrlimit(RLIMIT_STACK, &limit);
     }
     const rlimit no_core{0, 0};
     setrlimit(RLIMIT_CORE, &no_core);
@@ -65,13 +69,13 @@ void await(pid_t child, Clock::time_point deadline, Measured& measured) {
 }  // namespace
 
 Measured run_guarded(const std::vector<std::string>& words, const std::filesystem::path& folder,
-                     double patience, unsigned long address_space) {
+                     double patience, unsigned long address_space, unsigned long stack) {
     Measured measured;
     const int out = open_end(folder / "out.txt");
     const int err = open_end(folder / "err.txt");
     const auto begin = Clock::now();
     const pid_t child = fork();
-    if (child == 0) become(words, folder, out, err, address_space);
+    if (child == 0) become(words, folder, out, err, address_space, stack);
     if (child > 0) {
         const std::chrono::duration<double> most(patience);
         await(child, begin + std::chrono::duration_cast<Clock::duration>(most), measured);

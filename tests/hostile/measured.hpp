@@ -16,9 +16,10 @@ struct Measured {
 };
 
 // What stands in `words` runs in `folder`. It may run `patience` seconds and ask for
-// `address_space` megabytes (0: no limit). Linux counts the memory of the process that starts
-// another to that other's peak, so the caller must stay small.
+// `address_space` megabytes (0: no limit), on a stack of `stack` kilobytes (0: the usual). Linux
+// counts the memory of the process that starts another to that other's peak, so the caller must
+// stay small.
 Measured run_guarded(const std::vector<std::string>& words, const std::filesystem::path& folder,
-                     double patience, unsigned long address_space);
+                     double patience, unsigned long address_space, unsigned long stack = 0);
 
 }  // namespace levigate::testing

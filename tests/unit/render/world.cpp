@@ -4,6 +4,7 @@
 #include <atomic>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <thread>
 
 #include <fcntl.h>
@@ -114,6 +115,72 @@ TEST_CASE("a file that is written while it is read is not taken for a whole one"
     // What calls itself empty and isn't, as the system's own tables, is no file of shades.
     if (fs::exists("/proc/self/status"))
         CHECK(text_or(world.open("/proc/self/status")) == "<changing>");
+}
+
+// What is done to the file in the middle of the first readings; the last of them is left in peace.
+TEST_CASE("a file that changes while it is read is read again, or refused", "[world]") {
+    Folder folder;
+    const std::string path = folder / "grown", first = "material soft base\n";
+    const std::string root = folder / "bench/orchard.shade";
+    const auto append = [&] { std::ofstream(path, std::ios::app) << "material clay\n"; };
+    const auto cut = [&] { fs::resize_file(path, 8); };
+    const auto over = [&] {  // as long as before, and so soon that no time need tell
+        std::fstream out(path, std::ios::in | std::ios::out);
+        out.seekp(9), out << "hard";
+    };
+    const auto replaced = [&] {  // as an editor does it: what was opened stays as it was
+        folder.write("other", "material kaolin\n");
+        fs::rename(folder.path / "other", path);
+    };
+    struct Change {
+        const char* name;
+        std::function<void()> make;
+        std::string then;
+        bool only_after = false;  ///< before reading it would be one whole state of the file
+    };
+    for (const Change& change : {Change{"appended", append, first + "material clay\n"},
+                                 Change{"cut", cut, "material"},
+                                 Change{"written over", over, "material hard base\n", true}})
+        for (const bool before : {true, false})
+            for (const int times : {1, 2, 3}) {
+                if (before && change.only_after) continue;
+                INFO(change.name << (before ? " before" : " after") << " reading, " << times);
+                folder.write("grown", first);
+                int left = times;
+                const auto hook = [&] {
+                    if (left-- <= 0) return;
+                    if (change.name != std::string("appended")) folder.write("grown", first);
+                    change.make();
+                };
+                const World world = before ? disk_world({hook, {}}) : disk_world({{}, hook});
+                const std::string came = text_or(world.open(path));
+                // Three times disturbed it is refused; else what stands there in the end is read.
+                const std::string whole =
+                    change.name == std::string("appended") && times == 2
+                        ? change.then + "material clay\n"
+                        : change.then;
+                CHECK(came == (times == 3 ? "<changing>" : whole));
+            }
+    folder.write("grown", first);
+    CHECK(text_or(disk_world({{}, replaced}).open(path)) == first);
+    CHECK(text_or(disk_world().open(path)) == "material kaolin\n");
+    // The same of a file that another uses.
+    folder.write("bench/shelf.shade", first);
+    std::string shown;
+    const World world = disk_world(
+        {{}, [&] { std::ofstream(folder / "bench/shelf.shade", std::ios::app) << "# more\n"; }});
+    CHECK(text_or(world.open_beside(root, root, "shelf.shade", shown)) == "<changing>");
+}
+
+TEST_CASE("an empty file is looked at again: it may be about to be written", "[world]") {
+    Folder folder;
+    folder.write("late", "");
+    int readings = 0;
+    const World world = disk_world({{}, [&] {
+        if (++readings == 2) folder.write("late", "material soft base\n");
+    }});
+    CHECK(text_or(world.open(folder / "late")) == "material soft base\n");
+    CHECK(readings == 3);
 }
 
 TEST_CASE("one file has one identity", "[world]") {
