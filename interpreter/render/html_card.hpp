@@ -27,7 +27,8 @@ public:
     /// It holds more than any phone shows: nothing more was taken in, and nobody should print it.
     bool too_long() const { return cards_.size() > largest_page; }
     bool empty() const { return names_.empty() && open_.empty(); }
-    /// All of it. `about` names the page in its heading.
+    /// All of it. `about` names the page in its heading, unless it is of an edition, which has a
+    /// title.
     std::string page(std::string_view about);
 
 private:
