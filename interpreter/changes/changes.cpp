@@ -56,8 +56,7 @@ Changes compare(State& before, State& now, const Comparing& how) {
     find_causes(edits, effects);
     try_causes(now, how, edits, effects);
     out.lips = find_lip_effects(then, today);
-    for (Edit& edit : edits.edits)
-        out.blocks.push_back(std::move(edit.change));
+    for (Edit& edit : edits.edits) out.blocks.push_back(std::move(edit.change));
     if (how.editions)
         for (const std::size_t now_at : edits.reworded) {
             const BlockView& block = edits.now[now_at];

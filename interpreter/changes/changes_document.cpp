@@ -83,8 +83,7 @@ void add_wording(const Changes& changes, Document& out) {
         out.emplace_back(Paragraph{fmt::format("In other words or in another order, with the same "
                                                "meaning: {}.",
                                                list_words(changes.reworded, 12))});
-    if (changes.reordered)
-        out.emplace_back(Paragraph{"The same blocks stand in another order."});
+    if (changes.reordered) out.emplace_back(Paragraph{"The same blocks stand in another order."});
 }
 
 // ---- What comes of it --------------------------------------------------------------------------

@@ -133,8 +133,7 @@ struct LineComparer {
 
 }  // namespace
 
-LinesCompared compare_lines(const BlockView& before, const BlockView& now,
-                            const Renames& renames) {
+LinesCompared compare_lines(const BlockView& before, const BlockView& now, const Renames& renames) {
     std::map<std::string, Topic> topics;
     std::vector<std::string> order;
     for (const Item& item : now.items) {

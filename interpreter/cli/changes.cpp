@@ -66,6 +66,13 @@ Findings merge_marks(const StateFile& file) {
     return out;
 }
 
+Isolates isolates_of(const Pair& pair) {
+    Isolates out;
+    for (const State* state : {&pair.before, &pair.now})
+        for (const StateFile& file : state->files) out.add(file.compiled.sources.isolates());
+    return out;
+}
+
 /// An edition that can't go out tells nothing. Why not is for the maker: a finding shows lines as
 /// they are, private ones too, so that it stands on standard error alone.
 int refused(const Said& said, const Arguments& arguments, Output& output) {
@@ -93,7 +100,7 @@ int for_members(Pair& pair, const Arguments& arguments, Output& output) {
     if (arguments.json())
         out = changes_json(found, {});
     else
-        append_document(arguments, out, changes_document(found));
+        append_document(arguments, out, changes_document(found), isolates_of(pair));
     const bool written = output.finish(out);
     say(said.text);
     if (written) return done;
@@ -137,7 +144,7 @@ int changes(const Arguments& arguments) {
     if (arguments.json())
         out = changes_json(found, said.found);
     else
-        append_document(arguments, out, changes_document(found));
+        append_document(arguments, out, changes_document(found), isolates_of(pair));
     const bool written = output.finish(out);
     if (!arguments.json()) say(said.text);
     if (written) return said.status;

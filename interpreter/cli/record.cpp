@@ -124,7 +124,7 @@ int show(const Arguments& arguments, Output& output, const Compiled& compiled,
         out = records_csv(reports);
     } else {
         for (const RecordReport& report : reports)
-            append_document(arguments, out, record_document(report));
+            append_document(arguments, out, record_document(report), compiled.sources.isolates());
         if (reports.empty())
             append_document(arguments, out, {document::Paragraph{"Nothing is recorded there."}});
     }

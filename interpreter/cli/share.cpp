@@ -75,7 +75,8 @@ std::string page_of(const Compiled& edition, Choice choice) {
                  [&](const Product& product) { labeller.add(product); });
     const BoxLabels labels = labeller.make();
     std::string out;
-    append_markdown(out, edition_document(edition.formulary, sheets, labels.labels));
+    append_markdown(out, edition_document(edition.formulary, sheets, labels.labels),
+                    edition.sources.isolates());
     return out;
 }
 
@@ -87,7 +88,8 @@ std::string bench_page_of(const Compiled& edition, Choice choice) {
         sheet.findings.clear();
         page.append(sheet);
     });
-    return page.too_long() ? std::string() : page.page(edition.formulary.edition->title);
+    if (page.too_long()) return {};
+    return page.page(edition.formulary.edition->title, edition.sources.isolates());
 }
 
 std::string written(const Arguments& arguments, const Shared& shared, const Findings& findings) {

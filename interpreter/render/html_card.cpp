@@ -73,8 +73,8 @@ void append_card(std::string& out, const Formulary& formulary, Cautions& caution
     const Sheet& first = sheets.front();
     open_card(out, card, card_name(formulary, first));
     append_batches(out, formulary, sheets, card);
-    out += fmt::format("<p class=\"balance\">{}</p>\n",
-                       html_escaped(about_balance(formulary, first)));
+    out +=
+        fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(about_balance(formulary, first)));
     for (const Sheet& sheet : sheets) {
         const std::string scaled = about_scaling(formulary, sheet);
         if (scaled.empty()) continue;
@@ -163,7 +163,7 @@ void BenchPage::close_cards() {
     open_.clear();
 }
 
-std::string BenchPage::page(std::string_view about) {
+std::string BenchPage::page(std::string_view about, const Isolates& isolates) {
     close_cards();
     const Edition* edition = shared_edition(formulary_);
     if (edition) about = edition->title;
@@ -184,7 +184,7 @@ std::string BenchPage::page(std::string_view about) {
         if (edition) append_paragraph(body, local_rules());
         body += fmt::format("<p>{}</p></footer>\n", html_escaped(closing_caution()));
     }
-    return html_page({title, body, true});
+    return html_page({title, with_names_apart(std::move(body), isolates), true});
 }
 
 }  // namespace levigate

@@ -23,6 +23,7 @@ constexpr std::string_view span = "grammar/span";
 constexpr std::string_view near = "grammar/near";
 constexpr std::string_view names = "grammar/names";
 constexpr std::string_view source = "grammar/source";
+constexpr std::string_view isolates = "grammar/isolates";
 constexpr std::string_view measure = "interpreter/measure/";
 constexpr std::string_view formulary = "interpreter/formulary/";
 constexpr std::string_view sheet = "interpreter/expand/sheet";
@@ -89,7 +90,8 @@ const std::vector<Row>& table() {
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
          {measure, formulary, money, sheet, weighable, remedies, stock, measured,
-          "interpreter/plan/plan", box, rescue, record, finding, span, names, source, embedded}},
+          "interpreter/plan/plan", box, rescue, record, finding, span, names, source, isolates,
+          embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},

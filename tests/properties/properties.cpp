@@ -142,6 +142,9 @@ TEST_CASE("members are told all that two editions differ in, and nothing else") 
     CHECK(seen.alike * 4 >= seen.different);
     CHECK(seen.different * 4 >= seen.alike);
 }
+TEST_CASE("names from right to left keep to themselves in text, and only there") {
+    hold(isolates_names, 10, 13, true);
+}
 TEST_CASE("the canonical form says the same, and a page that was mangled comes back to it") {
     const Run run = hold(tidies, 100, 9, true);
     CHECK(run.pages == run.tried);

@@ -243,8 +243,8 @@ TEST_CASE("the same edits in another order are told where they make a difference
 
 TEST_CASE("a line that became private is gone for members, and new when it is public again",
           "[changes]") {
-    for (const std::string line : {"note Melt it slowly.", "step Melt it slowly.",
-                                   "expect base at least 90 %"}) {
+    for (const std::string line :
+         {"note Melt it slowly.", "step Melt it slowly.", "expect base at least 90 %"}) {
         const std::string page = shelf + "shade S\n 1 part base\n batch t 10 g\n ";
         const std::string open = page + line + "\n", hidden = page + "private " + line + "\n";
         INFO(line);

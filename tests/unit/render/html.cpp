@@ -179,8 +179,7 @@ TEST_CASE("batches of a product share a card, up to three; others don't", "[card
 
 TEST_CASE("findings stand on one's own page alone", "[card]") {
     Made made = damson();
-    made.sheet.findings = {
-        {Code::weigh_least, "Too little <here>.", Span{}, "Make more."}};
+    made.sheet.findings = {{Code::weigh_least, "Too little <here>.", Span{}, "Make more."}};
     CHECK_THAT(page_of(made, {made.sheet}),
                Contains("<h3>To look at before weighing</h3>") &&
                    Contains("warning: Too little &lt;here&gt;. (weigh-least) Make more."));
