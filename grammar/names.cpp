@@ -22,7 +22,8 @@ std::size_t blank_length(std::string_view text, std::size_t at) {
                        byte(at + 2) == 0xA8 || byte(at + 2) == 0xA9
                    ? 3
                    : 0;
-    if (first == 0xE2 && byte(at + 1) == 0x81 && byte(at + 2) == 0x9F) return 3;
+    if (first == 0xE2 && byte(at + 1) == 0x81)  // and isolates around a name
+        return byte(at + 2) == 0x9F || byte(at + 2) == 0xA8 || byte(at + 2) == 0xA9 ? 3 : 0;
     if (first == 0xE3 && byte(at + 1) == 0x80 && byte(at + 2) == 0x80) return 3;
     return 0;
 }
@@ -79,6 +80,7 @@ Names::Names() { texts_.emplace_back(); }
 
 Sym Names::intern(std::string_view as_written) {
     fold_name(as_written, scratch_);
+    if (levigate::right_to_left(scratch_)) isolates_.add(tidy_name(as_written));
     return intern_folded(scratch_);
 }
 

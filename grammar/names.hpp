@@ -8,6 +8,7 @@
 #include <string_view>
 #include <unordered_map>
 
+#include "grammar/isolates.hpp"
 #include "grammar/span.hpp"
 
 namespace levigate {
@@ -31,11 +32,14 @@ public:
     /// The folded text.
     std::string_view folded(Sym sym) const { return texts_[sym]; }
     std::size_t size() const { return texts_.size(); }
+    /// Those in letters from right to left, as they were written.
+    const Isolates& right_to_left() const { return isolates_; }
 
 private:
     std::deque<std::string> texts_;
     std::unordered_map<std::string_view, Sym> index_;
     std::string scratch_;
+    Isolates isolates_;
 };
 
 /// A name as it stands in a file. Where `hole` is set, `sym` is the name of the hole.

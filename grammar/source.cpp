@@ -37,6 +37,7 @@ bool is_skin_tone(utf8proc_int32_t c) { return c >= 0x1F3FB && c <= 0x1F3FF; }
 }  // namespace
 
 SourceId Sources::add(Source source) {
+    source.original = drop_isolates(source.text);
     sources_.push_back(std::move(source));
     starts_.emplace_back();
     return static_cast<SourceId>(sources_.size() - 1);

@@ -6,14 +6,19 @@
 #include <string_view>
 #include <vector>
 
+#include "grammar/isolates.hpp"
 #include "grammar/span.hpp"
 
 namespace levigate {
 
 struct Source {
-    std::string name;      ///< as shown to a person: a path, or "library: lip materials"
-    std::string text;      ///< the bytes as they were read
-    bool library = false;  ///< ships with the tool
+    std::string name;           ///< as shown to a person: a path, or "library: lip materials"
+    std::string text;           ///< the bytes as they were read; isolates around names are blanks
+    bool library = false;       ///< ships with the tool
+    std::string original = {};  ///< the bytes themselves, where names in them were isolated
+
+    /// What stands in the file, place by place as in `text`.
+    const std::string& bytes() const { return original.empty() ? text : original; }
 };
 
 /// Line and column, both from 1. A column counts code points, so that a caret and an editor agree.
@@ -38,10 +43,16 @@ public:
     /// Byte offset at which that line begins.
     std::uint32_t line_begin(Span span) const;
 
+    /// Names of the texts that a person reads isolated.
+    const Isolates& isolates() const { return isolates_; }
+    void isolate(const Isolates& names) { isolates_.add(names); }
+    void isolate(std::string_view name) { isolates_.add(name); }
+
 private:
     Position at(SourceId source, std::uint32_t offset) const;
     const std::vector<std::uint32_t>& line_starts(SourceId id) const;
     std::deque<Source> sources_;
+    Isolates isolates_;
     mutable std::deque<std::vector<std::uint32_t>> starts_;  // filled on first use
 };
 

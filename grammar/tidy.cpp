@@ -235,6 +235,20 @@ std::string laid_out(std::string_view text, const Outcome<tree::File>& file,
     return std::move(writer.out);
 }
 
+/// Names in it are isolated: as if they weren't.
+Tidied tidy_isolated(const Source& source, Outcome<tree::File>& file, Names& names,
+                     const MeasureSplit& split) {
+    Sources plain;
+    const std::string text = without_isolates(source.text, source.original);
+    Tidied out = tidy(plain, plain.add({source.name, text, false}), names, split);
+    std::erase_if(out.findings, [](const Finding& one) { return one.code != Code::tidy_changed; });
+    if (!out.findings.empty()) out.text = source.bytes();
+    file.findings.insert(file.findings.end(), out.findings.begin(), out.findings.end());
+    out.findings = std::move(file.findings);
+    out.changed = out.text != source.bytes();
+    return out;
+}
+
 }  // namespace
 
 Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
@@ -242,8 +256,10 @@ Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
     const Source& source = sources[file.value.source];
     const std::string& text = source.text;
     Tidied out;
-    std::string written = untouchable(text, file) ? text : laid_out(text, file, split);
-    out.changed = written != text;
+    const bool stays = untouchable(text, file);
+    if (!stays && !source.original.empty()) return tidy_isolated(source, file, names, split);
+    std::string written = stays ? source.bytes() : laid_out(text, file, split);
+    out.changed = written != source.bytes();
     const std::uint64_t meaning = out.changed ? meaning_of(text, file) : 0;
     out.findings = std::move(file.findings);
     file = {};
@@ -257,7 +273,7 @@ Tidied tidy(const Sources& sources, Outcome<tree::File>&& file, Names& names,
                                 .span = {},
                                 .advice = "Nothing was written. Report the file."});
     }
-    out.text = out.changed ? again[id].text : text;
+    out.text = out.changed ? again[id].text : source.bytes();
     return out;
 }
 

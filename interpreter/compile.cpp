@@ -68,6 +68,7 @@ Compiled compile(const World& world, const std::string& path, Library library) {
     Loaded loaded = load(world, path, out.sources, out.names, library);
     out.findings = std::move(loaded.findings);
     out.unreadable = loaded.unreadable;
+    out.sources.isolate(out.names.right_to_left());
     if (out.unreadable) return out;
     if (loaded.newer) {
         // What the rest means, and whether it is wrong, is for those to say who know the version.
@@ -79,6 +80,8 @@ Compiled compile(const World& world, const std::string& path, Library library) {
     out.formulary = std::move(resolved.value);
     out.files = std::move(loaded.files);
     for (Finding& finding : resolved.findings) out.findings.push_back(std::move(finding));
+    out.sources.isolate(out.names.right_to_left());  // also of families
+    if (out.formulary.edition) out.sources.isolate(out.formulary.edition->title);
     check_digest(out);
     never_in_silence(out.formulary, out.findings);
     sort_findings(out.findings);

@@ -84,7 +84,6 @@ struct Reader {
             ItemWriter out = writer(item);
             write_item(out, line, item);
             note_size(line, view);
-            view.sealed = view.sealed || entry(line.form).word == "sealed";
         }
         return view;
     }

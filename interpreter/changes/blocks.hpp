@@ -26,7 +26,6 @@ struct Item {
     std::string written;  ///< what it says, compared: letter case and blanks don't count
     std::string meaning;  ///< the same with each quantity reckoned out, where that can be done
     bool is_private = false;
-    bool of_money = false;  ///< what she pays or has: told to nobody else
 };
 
 struct BlockView {
@@ -40,7 +39,6 @@ struct BlockView {
     std::vector<Item> items;
     std::vector<std::string> measures;  ///< in which its quantities are written, folded
     std::optional<Quantity> size;       ///< of a unit or a container
-    bool sealed = false;                ///< its amounts are kept from others
     bool own = false;                   ///< of FILE itself
 };
 

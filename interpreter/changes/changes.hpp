@@ -39,9 +39,7 @@ bool half_merged(const StateFile& file);
 
 struct Comparing {
     std::vector<std::string> markets;  ///< regions in place of those that shades and files name
-    /// For others to read: private lines aren't told, and of what is sealed, or rests on private
-    /// lines, only that it changed. Money isn't told at all.
-    bool for_members = false;
+    bool editions = false;             ///< what is only written in another way is told as well
 };
 
 // ---- What was edited ---------------------------------------------------------------------------
@@ -61,7 +59,6 @@ struct BlockChange {
     std::string name, was;  ///< `was`: the name before, where it was renamed
     std::string file;
     std::vector<LineChange> lines;
-    bool concealed = false;  ///< changed, and how is not told
 };
 
 // ---- What comes of it --------------------------------------------------------------------------
@@ -142,7 +139,6 @@ struct ShadeEffect {
     std::vector<LabelEffect> labels;
     std::vector<CostEffect> costs;
     std::vector<ExpectEffect> expects;
-    bool concealed = false;
 };
 
 /// A finding about lips that is new, or gone.
@@ -157,8 +153,15 @@ struct Changes {
     std::vector<BlockChange> blocks;
     std::vector<ShadeEffect> shades;
     std::vector<LipEffect> lips;
+    // Of editions, in which members see every word.
+    std::vector<LineChange> remarks;    ///< comments that go out, new or gone
+    std::vector<std::string> reworded;  ///< blocks that mean what they meant, in other words
+    bool reordered = false;             ///< nothing but the order of the blocks
 
-    bool any() const { return !blocks.empty() || !shades.empty() || !lips.empty(); }
+    bool any() const {
+        return !blocks.empty() || !shades.empty() || !lips.empty() || !remarks.empty() ||
+               !reworded.empty() || reordered;
+    }
 };
 
 /// What is half merged in one state is left out of both.

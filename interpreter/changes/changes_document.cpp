@@ -62,13 +62,28 @@ void add_blocks(const std::vector<BlockChange>& blocks, Document& out) {
         out.emplace_back(document::Heading{3, block_title(block, files.size() > 1)});
         List list;
         for (const LineChange& line : block.lines) add_line(line, list);
-        if (block.concealed && block.turn != Turn::gone)
-            out.emplace_back(Paragraph{"What is in it is not told."});
-        else if (!list.items.empty())
+        if (!list.items.empty())
             out.emplace_back(std::move(list));
         else if (block.turn == Turn::renamed)
             out.emplace_back(Paragraph{"All in it is the same."});
     }
+}
+
+/// What changes no amount, and is there to be read all the same.
+void add_wording(const Changes& changes, Document& out) {
+    if (changes.blocks.empty() && (!changes.remarks.empty() || !changes.reworded.empty()))
+        out.emplace_back(document::Heading{2, "Edited"});
+    if (!changes.remarks.empty()) {
+        out.emplace_back(document::Heading{3, "remarks"});
+        List list;
+        for (const LineChange& one : changes.remarks) add_line(one, list);
+        out.emplace_back(std::move(list));
+    }
+    if (!changes.reworded.empty())
+        out.emplace_back(Paragraph{fmt::format("In other words or in another order, with the same "
+                                               "meaning: {}.",
+                                               list_words(changes.reworded, 12))});
+    if (changes.reordered) out.emplace_back(Paragraph{"The same blocks stand in another order."});
 }
 
 // ---- What comes of it --------------------------------------------------------------------------
@@ -202,7 +217,7 @@ void add_products(const ShadeEffect& shade, Document& out) {
     }
     for (Group& group : groups) {
         if (group.batches.items.empty() && group.table.rows.empty() && group.table.foot.empty())
-            continue;  // what changed in it is not told
+            continue;
         out.emplace_back(document::Heading{3, fmt::format("{}", fmt::join(group.titles, ", "))});
         if (!group.batches.items.empty()) out.emplace_back(std::move(group.batches));
         if (!group.table.rows.empty() || !group.table.foot.empty())
@@ -260,13 +275,11 @@ void add_shades(const std::vector<ShadeEffect>& shades, Document& out) {
     add_members(shades, Turn::added, "New in", out);
     add_members(shades, Turn::gone, "Gone from", out);
     for (const ShadeEffect& shade : shades) {
-        if (shade.concealed)
-            out.emplace_back(Paragraph{shade.name + " changes. What is in it is not told."});
         add_expects(shade, out);
         add_products(shade, out);
         add_labels(shade, out);
     }
-    if (out.size() == head + 1) out.pop_back();  // all of it is told elsewhere, or not at all
+    if (out.size() == head + 1) out.pop_back();  // all of it is told elsewhere
 }
 
 void add_lips(const std::vector<LipEffect>& lips, Document& out) {
@@ -298,10 +311,11 @@ Document changes_document(const Changes& changes) {
         document::Heading{1, fmt::format("From {} to {}", changes.before, changes.now)});
     if (!changes.any()) out.emplace_back(Paragraph{"Nothing changed."});
     add_blocks(changes.blocks, out);
+    add_wording(changes, out);
     add_shades(changes.shades, out);
     add_costs(changes.shades, out);
     add_lips(changes.lips, out);
-    if (!changes.blocks.empty() && changes.shades.empty() && changes.lips.empty())
+    if (changes.any() && changes.shades.empty() && changes.lips.empty())
         out.emplace_back(Paragraph{"All that was there is made as before."});
     return out;
 }

@@ -53,7 +53,7 @@ Json block_json(const BlockChange& block) {
     out["was"] = or_null(block.was);
     out["file"] = block.file;
     out["turn"] = turn_word(block.turn);
-    out["concealed"] = block.concealed;
+    out["concealed"] = false;  // the key was there
     Json& lines = out["lines"] = Json::array();
     for (const LineChange& line : block.lines)
         lines.push_back({{"turn", turn_word(line.turn)},
@@ -109,7 +109,7 @@ Json shade_json(const ShadeEffect& shade) {
     out["family"] = or_null(shade.family);
     out["file"] = shade.file;
     out["turn"] = turn_word(shade.turn);
-    out["concealed"] = shade.concealed;
+    out["concealed"] = false;
     Json& causes = out["causes"] = Json::array();
     for (const Cause& cause : shade.causes)
         causes.push_back({{"by", by_word(cause.by)},
@@ -155,6 +155,14 @@ std::string changes_json(const Changes& changes, const std::vector<FoundIn>& fin
         lips.push_back({{"turn", lip.gone ? "gone" : "added"},
                         {"code", row_of(lip.code).name},
                         {"message", or_null(lip.message)}});
+    if (!changes.remarks.empty()) {
+        Json& remarks = out["remarks"] = Json::array();
+        for (const LineChange& one : changes.remarks)
+            remarks.push_back({{"turn", turn_word(one.turn)},
+                               {"remark", one.turn == Turn::added ? one.now : one.before}});
+    }
+    if (!changes.reworded.empty()) out["reworded"] = changes.reworded;
+    if (changes.reordered) out["reordered"] = true;
     out["findings"] = findings_json(findings);
     return out.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -84,7 +84,6 @@ std::vector<std::pair<std::size_t, std::size_t>> common(const Lines& before, con
 struct LineComparer {
     const BlockView& block;
     const Renames& renames;
-    bool public_only;
     LinesCompared out{};
 
     void tell(const Item* before, const Item* now) {
@@ -94,8 +93,6 @@ struct LineComparer {
         out.to_sheets = out.to_sheets || far == Reach::sheets;
         out.to_box = out.to_box || far == Reach::box || far == Reach::sheets;
         out.to_cost = out.to_cost || far == Reach::cost || far == Reach::sheets;
-        const bool hidden = (before && before->is_private) || (now && now->is_private);
-        if (public_only && (hidden || one.of_money)) return;
         if (before && now) {
             const bool other = before->is_private != now->is_private;
             out.lines.push_back({Turn::changed, one.label,
@@ -136,8 +133,7 @@ struct LineComparer {
 
 }  // namespace
 
-LinesCompared compare_lines(const BlockView& before, const BlockView& now, const Renames& renames,
-                            bool public_only) {
+LinesCompared compare_lines(const BlockView& before, const BlockView& now, const Renames& renames) {
     std::map<std::string, Topic> topics;
     std::vector<std::string> order;
     for (const Item& item : now.items) {
@@ -151,7 +147,7 @@ LinesCompared compare_lines(const BlockView& before, const BlockView& now, const
         if (topic.now.empty() && topic.before.empty()) order.push_back(key);
         topic.before.push_back(&item);
     }
-    LineComparer comparer{now, renames, public_only};
+    LineComparer comparer{now, renames};
     for (const std::string& key : order) comparer.compare(std::move(topics[key]));
     return std::move(comparer.out);
 }

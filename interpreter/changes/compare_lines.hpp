@@ -9,12 +9,10 @@ namespace levigate::changing {
 
 struct LinesCompared {
     std::vector<LineChange> lines;
-    bool any = false;  ///< told or not
+    bool any = false;
     bool to_sheets = false, to_box = false, to_cost = false;
 };
 
-/// `public_only`: private lines count, but aren't told.
-LinesCompared compare_lines(const BlockView& before, const BlockView& now, const Renames& renames,
-                            bool public_only);
+LinesCompared compare_lines(const BlockView& before, const BlockView& now, const Renames& renames);
 
 }  // namespace levigate::changing

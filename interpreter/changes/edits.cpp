@@ -102,12 +102,6 @@ void pair_renamed(Edits& edits, Matched& matched) {
     }
 }
 
-/// Blocks that no edition holds: members aren't told of them.
-bool stays_at_home(const BlockView& view, const Comparing& how) {
-    return how.for_members && (view.heading == Heading::rate || view.heading == Heading::shelf ||
-                               view.heading == Heading::plan || view.heading == Heading::record);
-}
-
 bool is_edit(Form form) { return form >= Form::set && form <= Form::rebalance; }
 
 bool same_order(const BlockView& before, const BlockView& now, const Renames& renames) {
@@ -129,41 +123,44 @@ Edit new_edit(const BlockView& view, Turn turn) {
     return edit;
 }
 
-Edit added(const BlockView& view, const Comparing& how) {
+Edit added(const BlockView& view) {
     Edit edit = new_edit(view, Turn::added);
-    edit.change.concealed = how.for_members && is_concealed(view);
-    for (const Item& item : view.items) {
-        if (edit.change.concealed || (how.for_members && (item.is_private || item.of_money)))
-            continue;
+    for (const Item& item : view.items)
         edit.change.lines.push_back(
             {Turn::added, item.label, "", (item.is_private ? "private " : "") + item.line});
-    }
     return edit;
 }
 
+std::string without_comments(std::string_view text) {
+    std::string out;
+    while (!text.empty()) {
+        const std::string_view line = text.substr(0, text.find('\n'));
+        text.remove_prefix(std::min(line.size() + 1, text.size()));
+        if (!line.empty() && line.find_first_not_of(' ') != line.find('#'))
+            out.append(line).append("\n");
+    }
+    return out;
+}
+
 /// Both are there: an edit where any line says something else.
-void compare_pair(Edits& edits, std::size_t before, std::size_t now, const Comparing& how) {
+void compare_pair(Edits& edits, std::size_t before, std::size_t now) {
     const BlockView &then = edits.before[before], &today = edits.now[now];
     Edit edit = new_edit(today, Turn::changed);
     edit.before = before, edit.now = now;
-    LinesCompared lines = compare_lines(then, today, edits.renames, how.for_members);
+    LinesCompared lines = compare_lines(then, today, edits.renames);
     edit.to_sheets = lines.to_sheets;
     edit.to_box = lines.to_box;
     edit.to_cost = lines.to_cost;
-    edit.change.concealed = how.for_members && (is_concealed(then) || is_concealed(today));
-    if (!edit.change.concealed) edit.change.lines = std::move(lines.lines);
+    edit.change.lines = std::move(lines.lines);
     if (then.key != today.key) {
         edit.change.turn = Turn::renamed;
         edit.change.was = then.name;
     } else if (!lines.any) {
         if (!same_order(then, today, edits.renames)) edits.reordered.push_back(now);
+        if (without_comments(then.text) != without_comments(today.text))
+            edits.reworded.push_back(now);
         return;
     }
-    // What only private lines changed isn't told to members.
-    if (how.for_members && edit.change.turn == Turn::changed && edit.change.lines.empty() &&
-        !edit.change.concealed)
-        edit.change.kind.clear();
-    if (stays_at_home(today, how)) edit.change.kind.clear();
     edits.edits.push_back(std::move(edit));
 }
 
@@ -188,14 +185,7 @@ std::string renamed(std::string_view compared, const Renames& renames) {
     return out += compared;
 }
 
-bool is_concealed(const BlockView& block) {
-    return block.sealed ||
-           std::any_of(block.items.begin(), block.items.end(), [](const Item& item) {
-               return item.is_private && (item.form <= Form::rebalance || item.form == Form::let);
-           });
-}
-
-Edits find_edits(const State& before, const State& now, const Comparing& how) {
+Edits find_edits(const State& before, const State& now) {
     Edits out;
     out.before = gather(before);
     out.now = gather(now);
@@ -206,19 +196,17 @@ Edits find_edits(const State& before, const State& now, const Comparing& how) {
     pair_renamed(out, matched);
     for (std::size_t i = 0; i < out.now.size(); ++i) {
         if (matched.of_now[i] != nowhere) {
-            compare_pair(out, matched.of_now[i], i, how);
+            compare_pair(out, matched.of_now[i], i);
             continue;
         }
-        Edit edit = added(out.now[i], how);
+        Edit edit = added(out.now[i]);
         edit.now = i;
-        if (stays_at_home(out.now[i], how)) edit.change.kind.clear();
         out.edits.push_back(std::move(edit));
     }
     for (std::size_t i = 0; i < out.before.size(); ++i) {
         if (matched.of_before[i] != nowhere) continue;
         Edit edit = new_edit(out.before[i], Turn::gone);
         edit.before = i;
-        if (stays_at_home(out.before[i], how)) edit.change.kind.clear();
         out.edits.push_back(std::move(edit));
     }
     return out;

@@ -35,11 +35,9 @@ struct Edits {
     std::vector<Edit> edits;
     /// The same lines in another order: where nothing else explains a change, this does.
     std::vector<std::size_t> reordered;  ///< indices in `now`
+    std::vector<std::size_t> reworded;   ///< in `now`: nothing changed but how it is written
 };
 
-Edits find_edits(const State& before, const State& now, const Comparing& how);
-
-/// True where what is in the block is not for everybody: sealed, or made with private lines.
-bool is_concealed(const BlockView& block);
+Edits find_edits(const State& before, const State& now);
 
 }  // namespace levigate::changing

@@ -181,7 +181,6 @@ struct ShadeComparer {
         lay_side_by_side(before.expects, now.expects, key, key,
                          [&](const ExpectFact* then, const ExpectFact* today) {
                              if (!today) return;
-                             if (how.for_members && (today->is_private || today->of_cost)) return;
                              if (then && then->verdict == today->verdict) return;
                              if (!then && today->verdict != Verdict::fails) return;
                              out.expects.push_back(
@@ -216,7 +215,7 @@ struct ShadeComparer {
         compare_expects(*before, *now, out.told);
         out.weighed = !out.told.products.empty();
         out.on_box = !out.told.labels.empty() || !out.told.expects.empty();
-        out.money = !how.for_members && (!out.told.costs.empty() || !out.told.expects.empty());
+        out.money = !out.told.costs.empty() || !out.told.expects.empty();
         if (!out.weighed && !out.on_box && !out.money) return std::nullopt;
         return out;
     }

@@ -115,10 +115,6 @@ struct Gatherer {
     }
 
     void add_verdicts(const Verdicts& verdicts) {
-        std::set<std::pair<SourceId, std::uint32_t>> hidden;
-        for (const LoadedFile& one : file.compiled.files)
-            for (const tree::Line& line : one.tree.lines)
-                if (line.is_private) hidden.emplace(line.span.source, line.span.begin);
         for (const auto& [id, place] : places) {
             const Shade& shade = formulary().shades[id];
             const bool told = id < verdicts.size() && verdicts[id].size() == shade.expects.size();
@@ -126,10 +122,7 @@ struct Gatherer {
                 const Expectation& one = shade.expects[i];
                 facts.shades[place].expects.push_back(
                     {{one.wording, asked(formulary(), names(), one)},
-                     told ? verdicts[id][i] : Verdict::unknown,
-                     hidden.contains({one.span.source, one.span.begin}),
-                     one.measure == Expectation::Measure::cost ||
-                         one.measure == Expectation::Measure::cost_per});
+                     told ? verdicts[id][i] : Verdict::unknown});
             }
         }
     }
@@ -149,7 +142,7 @@ struct Gatherer {
 
     void operator()() {
         add_shades();
-        told_of_money = !how.for_members && any_price(formulary());
+        told_of_money = any_price(formulary());
         LipJudge judge(formulary(), names(), markets());
         Labeller labeller(formulary(), names(), {markets(), false, no_name});
         std::set<ProductKey> due;

@@ -43,8 +43,6 @@ struct LabelFact {
 struct ExpectFact {
     Word wording;  ///< compared by what it asks, with marked names
     Verdict verdict = Verdict::unknown;
-    bool is_private = false;
-    bool of_cost = false;
 };
 
 struct ShadeFact {

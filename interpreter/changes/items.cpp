@@ -223,19 +223,11 @@ void body(ItemWriter& out, const tree::Line& line, Item& item) {
     plain(out, line);
 }
 
-bool of_money(const tree::Line& line) {
-    const auto* expect = std::get_if<tree::Expect>(&line.body);
-    return line.form == Form::price || line.form == Form::have ||
-           (expect && (expect->measure == tree::MeasureKind::cost ||
-                       expect->measure == tree::MeasureKind::cost_per));
-}
-
 }  // namespace
 
 void write_item(ItemWriter& out, const tree::Line& line, Item& item) {
     item.form = line.form;
     item.is_private = line.is_private;
-    item.of_money = of_money(line);
     const std::string_view word = entry(line.form).word;
     // A hole and an amount speak for themselves; all else by its word.
     const bool bare = line.form == Form::let || line.form == Form::ingredient;

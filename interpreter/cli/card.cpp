@@ -121,7 +121,7 @@ int card(const Arguments& arguments) {
         findings.push_back(too_long_a_page());
         return stop(card_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));
     }
-    std::string out = page.page(about(arguments, plans));
+    std::string out = page.page(about(arguments, plans), compiled.sources.isolates());
     return finish(arguments, output, out, compiled.sources, each_once(findings), !page.empty());
 }
 

@@ -4,10 +4,12 @@
 #include <fmt/format.h>
 
 #include "interpreter/changes/changes_document.hpp"
+#include "interpreter/changes/editions.hpp"
 #include "interpreter/cli/place.hpp"
 #include "interpreter/cli/report.hpp"
 #include "interpreter/cli/verb.hpp"
 #include "interpreter/render/findings_json.hpp"
+#include "interpreter/render/json.hpp"
 
 namespace levigate::cli {
 
@@ -16,7 +18,7 @@ extern const Verb changes_verb;
 namespace {
 
 constexpr Option changes_options[] = {
-    {"--for", "READERS", "for members: private lines stay at home", "members"},
+    {"--for", "READERS", "for members: their editions compared", "members"},
     {"--market", "REGIONS", "as these regions see it: US,EU"},
     {"--as", "FORM", "how it is written; text where nothing is said", "text|markdown|json"},
     {"--brief", "", "findings on one line each"},
@@ -58,24 +60,52 @@ Said what_is_wrong(const Pair& pair, const Arguments& arguments) {
     return out;
 }
 
-/// Amounts of other things, a density, a verdict can tell what is in a sealed blend. What others
-/// may know of it is what editions say, so that these are to be compared.
-std::string sealed_for_others(const Pair& pair) {
-    for (const State* state : {&pair.before, &pair.now})
-        for (const StateFile& file : state->files)
-            for (const Ingredient& one : file.compiled.formulary.ingredients)
-                if (one.sealed)
-                    return fmt::format(
-                        "{} is sealed, and what changes around it could tell what is in it. Write "
-                        "an edition of each state with `levigate share`, and compare these.",
-                        shown(one.name));
-    return {};
-}
-
 Findings merge_marks(const StateFile& file) {
     Findings out = file.compiled.findings;
     std::erase_if(out, [](const Finding& one) { return one.code != Code::text_merge_marker; });
     return out;
+}
+
+Isolates isolates_of(const Pair& pair) {
+    Isolates out;
+    for (const State* state : {&pair.before, &pair.now})
+        for (const StateFile& file : state->files) out.add(file.compiled.sources.isolates());
+    return out;
+}
+
+/// An edition that can't go out tells nothing. Why not is for the maker: a finding shows lines as
+/// they are, private ones too, so that it stands on standard error alone.
+int refused(const Said& said, const Arguments& arguments, Output& output) {
+    std::string out = nothing_json(changes_verb.name, changes_verb.results, Sources(), {});
+    const bool written = !arguments.json() || output.finish(out);
+    say(said.text);
+    return written ? said.status : file_trouble;
+}
+
+/// What two editions tell, and nothing else of the files that they come from.
+int for_members(Pair& pair, const Arguments& arguments, Output& output) {
+    static EditionState before, now;  // left to the system, as the pair
+    Said said = what_is_wrong(pair, arguments);
+    if (said.status != done) return refused(said, arguments, output);
+    before = editions_of(pair.before);
+    now = editions_of(pair.now);
+    for (const EditionState* one : {&before, &now})
+        for (const FoundIn& why : one->refused) {
+            said.text += findings_text(*why.sources, why.findings, finding_style(arguments));
+            said.status = recipe_wrong;
+        }
+    if (said.status != done) return refused(said, arguments, output);
+    const Changes found = compare_editions(before, now, regions(arguments));
+    std::string out;
+    if (arguments.json())
+        out = changes_json(found, {});
+    else
+        append_document(arguments, out, changes_document(found), isolates_of(pair));
+    const bool written = output.finish(out);
+    say(said.text);
+    if (written) return done;
+    say_problem(output);
+    return file_trouble;
 }
 
 int changes(const Arguments& arguments) {
@@ -112,21 +142,16 @@ int changes(const Arguments& arguments) {
     Output output = Output::open(arguments, sources);
     if (!output.problem().empty())
         return stop(changes_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
-    if (arguments.has("--for"))
-        if (std::string words = sealed_for_others(pair); !words.empty())
-            return stop(changes_verb, arguments, recipe_wrong, Code::share_leaks, words);
+    if (arguments.has("--for")) return for_members(pair, arguments, output);
     const Said said = what_is_wrong(pair, arguments);
-    const Changes found =
-        compare(pair.before, pair.now, {regions(arguments), arguments.has("--for")});
+    const Changes found = compare(pair.before, pair.now, {regions(arguments)});
     std::string out;
-    // A finding shows lines as they are, private ones too: others don't get to read it.
-    const bool apart = !arguments.json() || arguments.has("--for");
     if (arguments.json())
-        out = changes_json(found, apart ? std::vector<FoundIn>() : said.found);
+        out = changes_json(found, said.found);
     else
-        append_document(arguments, out, changes_document(found));
+        append_document(arguments, out, changes_document(found), isolates_of(pair));
     const bool written = output.finish(out);
-    if (apart) say(said.text);
+    if (!arguments.json()) say(said.text);
     if (written) return said.status;
     say_problem(output);
     return file_trouble;

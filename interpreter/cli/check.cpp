@@ -76,7 +76,9 @@ std::string check_contradiction(const Arguments& arguments) {
 
 std::string check_words(const Arguments& arguments, const std::deque<File>& all) {
     std::string out;
-    for (const File& file : all) append_document(arguments, out, check_document(file.report));
+    for (const File& file : all)
+        append_document(arguments, out, check_document(file.report),
+                        file.checked->compiled.sources.isolates());
     return out;
 }
 
@@ -133,8 +135,8 @@ std::string key_of(const CheckedFile& file, const Finding& finding) {
     // One slip of a shared page is told of each shade that takes it, by its name.
     const bool shared = finding.span.source != 0;
     for (const Shade& shade : file.compiled.formulary.shades)
-        if (const std::size_t at = shared && !shade.name.empty() ? words.find(shade.name)
-                                                                 : std::string::npos;
+        if (const std::size_t at =
+                shared && !shade.name.empty() ? words.find(shade.name) : std::string::npos;
             at != std::string::npos)
             words.replace(at, shade.name.size(), "*");
     const bool known = finding.span.source < sources.size();
@@ -192,7 +194,8 @@ std::string said_of(const Arguments& arguments, const std::deque<File>& all) {
         findings = said_first(*file.checked, std::move(findings), before);
         if (all.size() > 1 && !style.sources) rules.take(sources, findings);
         said += findings_text(sources, findings, style);
-        if (shows_text(arguments)) append_text(said, left_document(file.report));
+        if (shows_text(arguments))
+            append_text(said, left_document(file.report), sources.isolates());
     }
     return said + rules.text(style);
 }

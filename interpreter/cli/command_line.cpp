@@ -57,6 +57,26 @@ std::string unknown_option(const Verb& verb, std::string_view word) {
     return fmt::format("There is no option `{}`.{}", name, did_you_mean(name, words));
 }
 
+/// Without a name, or with one missing in a list, `share` would give out other shades than those
+/// that were meant; empty where all are there.
+std::string missing_name(const Option& option, const Arguments& arguments) {
+    const std::optional<std::string> value = arguments.get(option.name);
+    if (option.name != "--shade" || !value) return {};
+    const bool list = option.value == "NAMES";
+    std::string_view rest = *value;
+    for (bool more = true; more;) {
+        const std::size_t comma = list ? rest.find(',') : rest.npos;
+        if (tidy_name(rest.substr(0, comma)).empty())
+            return fmt::format("Behind `--shade` stands `{}`: a name is missing. Write {}.", *value,
+                               list ? "`--shade \"Quince, Damson\"`, or leave --shade out to "
+                                      "share all"
+                                    : "`--shade Quince`");
+        more = comma != rest.npos;
+        rest.remove_prefix(more ? comma + 1 : rest.size());
+    }
+    return {};
+}
+
 /// What is wrong with the words, beyond what the parser says; empty where nothing is.
 std::string wrong_with(const Verb& verb, const Arguments& arguments) {
     if (arguments.operands.size() < verb.least)
@@ -65,6 +85,7 @@ std::string wrong_with(const Verb& verb, const Arguments& arguments) {
         return fmt::format("`{}` is one word too many; a name of several words stands in quotes.",
                            arguments.operands[verb.most]);
     for (const Option& option : verb.options) {
+        if (std::string words = missing_name(option, arguments); !words.empty()) return words;
         std::optional<std::string> value = arguments.get(option.name);
         if (!value || option.choices.empty()) continue;
         std::vector<std::string_view> words;

@@ -79,7 +79,8 @@ public:
             out +=
                 (empty_ ? "\n  " : ",\n  ") + cost_json(formulary, compiled_.sources, cost, order_);
         else
-            append_document(arguments_, out, cost_document(formulary, cost, order_));
+            append_document(arguments_, out, cost_document(formulary, cost, order_),
+                            compiled_.sources.isolates());
         empty_ = false;
     }
     void close(const Findings& findings, std::string& out) const {

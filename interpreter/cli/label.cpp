@@ -60,11 +60,12 @@ BoxLabels make_labels(Compiled& compiled, const Arguments& arguments) {
     return out;
 }
 
-std::string in_words(const Arguments& arguments, const Formulary& formulary,
+std::string in_words(const Arguments& arguments, const Compiled& compiled,
                      const std::vector<BoxLabel>& labels, const LabelWords& words) {
     std::string out;
     for (const BoxLabel& label : labels)
-        append_document(arguments, out, label_document(formulary, label, words));
+        append_document(arguments, out, label_document(compiled.formulary, label, words),
+                        compiled.sources.isolates());
     append_document(
         arguments, out,
         {document::Paragraph{labels.empty() ? "There is no label to print." : label_closing()}});
@@ -92,10 +93,9 @@ int label(const Arguments& arguments) {
     findings = each_once(findings);
     const LabelWords words{arguments.get_or("--batch", ""), arguments.get_or("--code", ""),
                            arguments.get_or("--opened", ""), arguments.has("--sources")};
-    std::string out =
-        arguments.json()
-            ? labels_json(compiled.formulary, compiled.sources, made.labels, words, findings)
-            : in_words(arguments, compiled.formulary, made.labels, words);
+    std::string out = arguments.json() ? labels_json(compiled.formulary, compiled.sources,
+                                                     made.labels, words, findings)
+                                       : in_words(arguments, compiled, made.labels, words);
     for (const BoxLabel& one : made.labels)
         findings.insert(findings.end(), one.findings.begin(), one.findings.end());
     return finish(arguments, output, out, compiled.sources, findings);

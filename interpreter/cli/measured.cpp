@@ -54,7 +54,8 @@ bool write_measured(const Compiled& compiled, const Choice& choice, const Spoons
             } else {
                 fill_measured_words(formulary, spoons, measured, sheet);
                 append_document(arguments, out,
-                                spoon_document(formulary, sheet, spoons, measured, cautions));
+                                spoon_document(formulary, sheet, spoons, measured, cautions),
+                                compiled.sources.isolates());
             }
             of_sheets.insert(of_sheets.end(), sheet.findings.begin(), sheet.findings.end());
             if (out.size() >= drain_at) output.drain(out);

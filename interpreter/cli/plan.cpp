@@ -47,7 +47,8 @@ std::string written(const Arguments& arguments, const Compiled& compiled,
     } else {
         Cautions cautions(formulary);
         for (const Planned& plan : plans)
-            append_document(arguments, out, plan_document(formulary, plan, cautions));
+            append_document(arguments, out, plan_document(formulary, plan, cautions),
+                            compiled.sources.isolates());
         append_document(arguments, out,
                         plans.empty()
                             ? document::Document{document::Paragraph{"There is nothing to plan."}}

@@ -80,11 +80,11 @@ int stop(const Verb& verb, const Arguments& arguments, int status, Code code, st
 }
 
 void append_document(const Arguments& arguments, std::string& out,
-                     const document::Document& document) {
+                     const document::Document& document, const Isolates& isolates) {
     if (arguments.get_or("--as", "text") == "markdown")
-        append_markdown(out, document);
+        append_markdown(out, document, isolates);
     else
-        append_text(out, document);
+        append_text(out, document, isolates);
 }
 
 std::vector<std::string> regions(const Arguments& arguments) {

@@ -27,12 +27,11 @@ Finding unreadable(const std::string& file, Unreadable why);
 /// Returns `status`, or `file_trouble` if not even that could be written.
 int stop(const Verb& verb, const Arguments& arguments, int status, const Sources& sources,
          const Findings& findings);
-int stop(const Verb& verb, const Arguments& arguments, int status, Code code,
-         std::string message);
+int stop(const Verb& verb, const Arguments& arguments, int status, Code code, std::string message);
 
-/// Appends as the `--as` that was chosen says.
+/// Appends as the `--as` that was chosen says. `isolates`: those of the sources it tells of.
 void append_document(const Arguments& arguments, std::string& out,
-                     const document::Document& document);
+                     const document::Document& document, const Isolates& isolates = {});
 
 /// The regions of `--market`, with commas between them; none where it was not given.
 std::vector<std::string> regions(const Arguments& arguments);

@@ -179,7 +179,8 @@ int run_rescue(const Arguments& arguments) {
     if (arguments.json())
         out = rescue_json(compiled.formulary, compiled.sources, made, findings);
     else if (made)
-        append_document(arguments, out, rescue_document(compiled.formulary, *made, cautions));
+        append_document(arguments, out, rescue_document(compiled.formulary, *made, cautions),
+                        compiled.sources.isolates());
     return finish(arguments, output, out, compiled.sources, findings);
 }
 

@@ -48,7 +48,7 @@ int shades(const Arguments& arguments) {
     if (arguments.json())
         out = overview_json(compiled.sources, overview, findings);
     else
-        append_document(arguments, out, overview_document(overview));
+        append_document(arguments, out, overview_document(overview), compiled.sources.isolates());
     return finish(arguments, output, out, compiled.sources, findings);
 }
 

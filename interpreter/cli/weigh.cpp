@@ -79,17 +79,19 @@ Spoons read_with(Compiled& compiled, const Arguments& arguments, Outcome<Choice>
 /// Sheets for a person, as text or Markdown.
 class Pages {
 public:
-    Pages(const Arguments& arguments, const Formulary& formulary)
-        : arguments_(arguments), formulary_(formulary), cautions_(formulary) {}
+    Pages(const Arguments& arguments, const Compiled& compiled)
+        : arguments_(arguments), formulary_(compiled.formulary),
+          isolates_(compiled.sources.isolates()), cautions_(compiled.formulary) {}
     void open(std::string&) const {}
     void append(const Sheet& sheet, std::string& out) {
         empty_ = false;
-        append_document(arguments_, out, sheet_document(formulary_, sheet, cautions_));
+        append_document(arguments_, out, sheet_document(formulary_, sheet, cautions_), isolates_);
         stocks_.add(formulary_, sheet);
     }
     void close(const Findings&, std::string& out) {
         if (!stocks_.empty())
-            append_document(arguments_, out, stocks_document(formulary_, stocks_, cautions_));
+            append_document(arguments_, out, stocks_document(formulary_, stocks_, cautions_),
+                            isolates_);
         append_document(arguments_, out,
                         empty_
                             ? document::Document{document::Paragraph{"There is nothing to weigh."}}
@@ -99,6 +101,7 @@ public:
 private:
     const Arguments& arguments_;
     const Formulary& formulary_;
+    const Isolates& isolates_;
     Cautions cautions_;
     StockDilutions stocks_;
     bool empty_ = true;
@@ -158,7 +161,7 @@ int weigh(const Arguments& arguments) {
     else if (as == "json")
         made = write(SheetsJson(compiled.formulary, compiled.sources));
     else
-        made = write(Pages(arguments, compiled.formulary));
+        made = write(Pages(arguments, compiled));
     return finish(arguments, output, out, compiled.sources, findings, made);
 }
 

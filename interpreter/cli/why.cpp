@@ -56,7 +56,8 @@ int why_run(const Arguments& arguments) {
     if (arguments.json())
         out = why_json(compiled.sources, answer.value, findings);
     else if (answer.value)
-        append_document(arguments, out, why_document(compiled.sources, *answer.value));
+        append_document(arguments, out, why_document(compiled.sources, *answer.value),
+                        compiled.sources.isolates());
     return finish(arguments, output, out, compiled.sources, findings);
 }
 

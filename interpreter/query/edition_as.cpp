@@ -42,7 +42,8 @@ std::string page_of(const Compiled& edition) {
                  [&](const Product& product) { labeller.add(product); });
     const BoxLabels labels = labeller.make();
     std::string out;
-    append_markdown(out, edition_document(edition.formulary, sheets, labels.labels));
+    append_markdown(out, edition_document(edition.formulary, sheets, labels.labels),
+                    edition.sources.isolates());
     return out;
 }
 
@@ -56,7 +57,7 @@ std::optional<std::string> bench_page_of(const Compiled& edition) {
         page.append(sheet);
     });
     if (page.too_long()) return std::nullopt;
-    return page.page(edition.formulary.edition->title);
+    return page.page(edition.formulary.edition->title, edition.sources.isolates());
 }
 
 }  // namespace

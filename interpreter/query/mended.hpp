@@ -46,8 +46,8 @@ struct MendedFile {
 
     const CheckedFile& as_read() const { return made.empty() ? after : before; }
     bool unreadable() const { return after.compiled.unreadable.has_value(); }
-    const std::string& text_before() const { return as_read().compiled.sources[0].text; }
-    const std::string& text() const { return after.compiled.sources[0].text; }
+    const std::string& text_before() const { return as_read().compiled.sources[0].bytes(); }
+    const std::string& text() const { return after.compiled.sources[0].bytes(); }
 };
 
 /// All of `paths`, which may use each other, in their order. Nothing is written: that is for the

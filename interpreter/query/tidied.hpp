@@ -15,7 +15,7 @@ struct TidiedFile {
     Tidied tidied;
     std::optional<Unreadable> unreadable;  ///< the rest is empty then
 
-    const std::string& before() const { return sources[0].text; }
+    const std::string& before() const { return sources[0].bytes(); }
 };
 
 /// Measures are those of the library, the file and all that it uses; what can't be used is no

@@ -18,7 +18,9 @@ struct Desk {
 
     Desk(const World& world_read, const std::vector<std::string>& paths_named,
          const std::vector<std::string>& regions_asked);
-    const std::string& text(std::size_t file) const { return state[file].compiled.sources[0].text; }
+    const std::string& text(std::size_t file) const {
+        return state[file].compiled.sources[0].bytes();
+    }
     /// The named file that a source of `by` is; `paths.size()` if it is none of them.
     std::size_t file_of(const CheckedFile& by, SourceId source) const;
 };

@@ -38,9 +38,7 @@ public:
     void product(const Batches& batches);
     void without_batch(const Shade& shade);
     Document close() {
-        out_.emplace_back(Paragraph{
-            "The law where you make, give or sell this goes before this page: read the current "
-            "rules on colourants and labels, and the safety sheet of each material."});
+        out_.emplace_back(Paragraph{local_rules()});
         out_.emplace_back(Paragraph{closing_caution()});
         return std::move(out_);
     }
@@ -67,11 +65,9 @@ void Page::head() {
     if (!formulary_.edition) return;
     const Edition& edition = *formulary_.edition;
     out_.emplace_back(Heading{1, edition.title});
-    std::string words;
-    if (edition.number.sign() > 0) words = "Edition " + edition.number.exactly();
-    if (!edition.date.empty()) words += (words.empty() ? "" : ", ") + edition.date;
-    if (!words.empty()) out_.emplace_back(Paragraph{words + "."});
-    notes(edition.notes);
+    if (std::string words = edition_number_words(edition); !words.empty())
+        out_.emplace_back(Paragraph{std::move(words)});
+    for (const std::string& note : edition_notes(formulary_)) out_.emplace_back(Paragraph{note});
 }
 
 std::string product_title(const Formulary& formulary, const Sheet& sheet) {
@@ -177,6 +173,25 @@ Document edition_document(const Formulary& formulary, const std::vector<Sheet>& 
         }
     }
     return page.close();
+}
+
+std::string edition_number_words(const Edition& edition) {
+    std::string words;
+    if (edition.number.sign() > 0) words = "Edition " + edition.number.exactly();
+    if (!edition.date.empty()) words += (words.empty() ? "" : ", ") + edition.date;
+    return words.empty() ? words : words + ".";
+}
+
+std::vector<std::string> edition_notes(const Formulary& formulary) {
+    std::vector<std::string> out;
+    if (formulary.edition) add_texts(formulary, formulary.edition->notes, out);
+    for (std::string& note : out) note = "Note: " + note;
+    return out;
+}
+
+std::string local_rules() {
+    return "The law where you make, give or sell this goes before this page: read the current "
+           "rules on colourants and labels, and the safety sheet of each material.";
 }
 
 }  // namespace levigate

@@ -87,6 +87,11 @@ std::string place(const Sources& sources, Span span) {
     return fmt::format("{}:{}:{}", shown(sources[span.source].name), at.line, at.column);
 }
 
+/// A sentence of ours, in which a name keeps to itself. Text to be written stays as it is.
+std::string said(const Sources& sources, std::string_view sentence) {
+    return sources.isolates().in_sentence(shown(sentence));
+}
+
 void append_marked_line(std::string& out, const Sources& sources, Span span, std::string_view words,
                         std::string_view ink, char mark, Ink paint) {
     if (span.source >= sources.size()) return;
@@ -95,7 +100,7 @@ void append_marked_line(std::string& out, const Sources& sources, Span span, std
     std::size_t gutter = std::max<std::size_t>(5, number.size());
     out += fmt::format("{:>{}} | {}\n", number, gutter, line.text);
     std::string under(line.marked, mark);
-    if (!words.empty()) under += " " + shown(words);
+    if (!words.empty()) under += " " + said(sources, words);
     out += fmt::format("{:>{}} | {}{}\n", "", gutter, std::string(line.before, ' '),
                        paint(ink, under));
 }
@@ -115,11 +120,11 @@ void append_other_names(std::string& out, const Finding& finding) {
     }
 }
 
-void append_remedy(std::string& out, const Finding& finding, Ink paint) {
+void append_remedy(std::string& out, const Sources& sources, const Finding& finding, Ink paint) {
     std::string_view words = remedy(finding);
     if (words.empty()) return;
     if (!finding.advice.empty()) {
-        out += fmt::format("  {}\n", shown(words));
+        out += fmt::format("  {}\n", said(sources, words));
         return;
     }
     out += paint("1", finding.fixes.empty() ? "  as in:" : "  write instead:");
@@ -186,19 +191,19 @@ void append_finding(std::string& out, const Sources& sources, const Finding& fin
     std::string_view ink = ink_of(finding.severity);
     out += fmt::format("{}: {} {} ({})\n", paint("1", place(sources, finding.span)),
                        paint(ink, fmt::format("{}:", severity_word(finding.severity))),
-                       shown(finding.message), row_of(finding.code).name);
+                       said(sources, finding.message), row_of(finding.code).name);
     if (style.brief) return;
     append_marked_line(out, sources, finding.span, finding.here, ink, '^', paint);
     for (const Note& note : finding.notes) {
         if (!note.span) {
-            out += fmt::format("  {}\n", shown(note.text));
+            out += fmt::format("  {}\n", said(sources, note.text));
             continue;
         }
         out += fmt::format("  and {}\n", place(sources, note.span));
         append_marked_line(out, sources, note.span, note.text, "1;34", '-', paint);
     }
     const bool all = style.fixes && !finding.fixes.empty();
-    if (!all || !finding.advice.empty()) append_remedy(out, finding, paint);
+    if (!all || !finding.advice.empty()) append_remedy(out, sources, finding, paint);
     if (all) append_fixes(out, sources, finding, paint);
     out += '\n';
 }

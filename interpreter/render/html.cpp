@@ -90,6 +90,24 @@ void append_escaped(std::string& out, std::string_view text) {
     }
 }
 
+std::string with_names_apart(std::string body, const Isolates& isolates) {
+    if (isolates.empty()) return body;
+    const Isolates names =
+        isolates.escaped([](const std::string& one) { return html_escaped(one); });
+    std::string out;
+    std::string_view rest = body;
+    for (bool isolated = false; !rest.empty();) {
+        const std::string_view text = rest.substr(0, rest.find('<'));
+        out += isolated ? std::string(text) : names.between(text, "<span dir=\"auto\">", "</span>");
+        rest.remove_prefix(text.size());
+        const std::string_view tag = rest.substr(0, std::min(rest.find('>'), rest.size() - 1) + 1);
+        isolated = tag == "<bdi>";
+        out += tag;
+        rest.remove_prefix(tag.size());
+    }
+    return out;
+}
+
 std::string html_escaped(std::string_view text) {
     std::string out;
     append_escaped(out, text);

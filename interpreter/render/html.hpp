@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "grammar/isolates.hpp"
 #include "interpreter/render/document.hpp"
 
 namespace levigate {
@@ -14,6 +15,10 @@ namespace levigate {
 /// becomes HTML. Passes through `shown`.
 void append_escaped(std::string& out, std::string_view text);
 std::string html_escaped(std::string_view text);
+
+/// A piece of HTML in which each name from right to left has an element of its own that takes its
+/// direction from it, so that no number beside it is moved.
+std::string with_names_apart(std::string body, const Isolates& isolates);
 
 /// Its blocks one behind the other. `deeper` is added to the level of every heading.
 void append_html(std::string& out, const document::Document& document, int deeper = 0);

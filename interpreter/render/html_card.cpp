@@ -7,6 +7,7 @@
 #include "interpreter/render/amounts.hpp"
 #include "interpreter/render/card_bowl.hpp"
 #include "interpreter/render/card_parts.hpp"
+#include "interpreter/render/edition_document.hpp"
 #include "interpreter/render/findings.hpp"
 #include "interpreter/render/html.hpp"
 #include "interpreter/render/remedies.hpp"
@@ -72,8 +73,8 @@ void append_card(std::string& out, const Formulary& formulary, Cautions& caution
     const Sheet& first = sheets.front();
     open_card(out, card, card_name(formulary, first));
     append_batches(out, formulary, sheets, card);
-    out += fmt::format("<p class=\"balance\">{}</p>\n",
-                       html_escaped(about_balance(formulary, first)));
+    out +=
+        fmt::format("<p class=\"balance\">{}</p>\n", html_escaped(about_balance(formulary, first)));
     for (const Sheet& sheet : sheets) {
         const std::string scaled = about_scaling(formulary, sheet);
         if (scaled.empty()) continue;
@@ -96,6 +97,25 @@ void append_contents(std::string& out, const std::vector<std::string>& names) {
     for (std::size_t i = 0; i < names.size(); ++i)
         out += fmt::format("<li><a href=\"#card-{}\">{}</a></li>\n", i + 1, html_escaped(names[i]));
     out += "</ol>\n</nav>\n";
+}
+
+/// What `share` wrote. A source that only has an `edition` block is still the maker's own.
+const Edition* shared_edition(const Formulary& formulary) {
+    return formulary.edition && formulary.edition->unaltered ? &*formulary.edition : nullptr;
+}
+
+void append_paragraph(std::string& out, std::string_view text) {
+    out += fmt::format("<p>{}</p>\n", html_escaped(text));
+}
+
+/// Its title is in the heading.
+void append_edition(std::string& out, const Formulary& formulary, const Edition& edition) {
+    if (const std::string words = edition_number_words(edition); !words.empty())
+        append_paragraph(out, words);
+    if (!*edition.unaltered)
+        append_paragraph(out, "This is not the edition as it went out: something in it "
+                              "was changed.");
+    for (const std::string& note : edition_notes(formulary)) append_paragraph(out, note);
 }
 
 // Without the script it works as well: the style alone follows these two.
@@ -143,21 +163,28 @@ void BenchPage::close_cards() {
     open_.clear();
 }
 
-std::string BenchPage::page(std::string_view about) {
+std::string BenchPage::page(std::string_view about, const Isolates& isolates) {
     close_cards();
-    const std::string title = names_.size() == 1 ? fmt::format("{}: bench page", names_[0])
-                                                 : fmt::format("{}: bench page", about);
+    const Edition* edition = shared_edition(formulary_);
+    if (edition) about = edition->title;
+    const bool one = names_.size() == 1 && !edition;
+    const std::string title =
+        one ? fmt::format("{}: bench page", names_[0]) : fmt::format("{}: bench page", about);
     append_stocks();
     std::string body =
         fmt::format("<header class=\"top\">\n<h1>Bench page: {}</h1>\n", html_escaped(about));
+    if (edition) append_edition(body, formulary_, *edition);
     append_contents(body, contents_);
     if (!names_.empty()) body += taring;
     body += "</header>\n<main>\n";
     body += names_.empty() ? "<p>There is nothing to weigh.</p>\n" : cards_;
     body += "</main>\n";
-    if (!names_.empty())
-        body += fmt::format("<footer><p>{}</p></footer>\n", html_escaped(closing_caution()));
-    return html_page({title, body, true});
+    if (!names_.empty() || edition) {
+        body += "<footer>";
+        if (edition) append_paragraph(body, local_rules());
+        body += fmt::format("<p>{}</p></footer>\n", html_escaped(closing_caution()));
+    }
+    return html_page({title, with_names_apart(std::move(body), isolates), true});
 }
 
 }  // namespace levigate

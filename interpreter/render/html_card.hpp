@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "grammar/isolates.hpp"
 #include "interpreter/expand/sheet.hpp"
 #include "interpreter/expand/stock.hpp"
 #include "interpreter/formulary/formulary.hpp"
@@ -27,8 +28,9 @@ public:
     /// It holds more than any phone shows: nothing more was taken in, and nobody should print it.
     bool too_long() const { return cards_.size() > largest_page; }
     bool empty() const { return names_.empty() && open_.empty(); }
-    /// All of it. `about` names the page in its heading.
-    std::string page(std::string_view about);
+    /// All of it. `about` names the page in its heading, unless it is of an edition, which has a
+    /// title. Names from right to left keep to themselves, in elements of their own.
+    std::string page(std::string_view about, const Isolates& isolates = {});
 
 private:
     void close_cards();

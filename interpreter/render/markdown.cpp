@@ -13,45 +13,62 @@ using namespace document;
 
 constexpr std::string_view always_escaped = "\\`*_[]<>|&~$@";
 
-void append_as_markdown(std::string& out, const Heading& heading) {
-    out += std::string(static_cast<std::size_t>(std::clamp(heading.level, 1, 6)), '#') + " ";
-    out += markdown_escaped(heading.text, true) + "\n";
+std::string escaped(std::string text, bool starts_line);
+
+struct Writer {
+    std::string& out;
+    const Isolates& isolates;
+
+    std::string line(std::string_view raw) const {
+        return escaped(isolates.in_sentence(shown(raw)), true);
+    }
+    std::string piece(std::string_view raw) const {
+        return escaped(isolates.in_sentence(shown(raw)), false);
+    }
+    std::string cell(std::string_view raw) const {
+        return escaped(isolates.in_cell(shown(raw)), false);
+    }
+};
+
+void append_as_markdown(Writer& to, const Heading& heading) {
+    to.out += std::string(static_cast<std::size_t>(std::clamp(heading.level, 1, 6)), '#') + " ";
+    to.out += to.line(heading.text) + "\n";
 }
 
-void append_as_markdown(std::string& out, const Paragraph& paragraph) {
-    out += markdown_escaped(paragraph.text, true) + "\n";
+void append_as_markdown(Writer& to, const Paragraph& paragraph) {
+    to.out += to.line(paragraph.text) + "\n";
 }
 
-void append_as_markdown(std::string& out, const Caution& caution) {
-    out += "> **Caution.** " + markdown_escaped(caution.text, false) + "\n";
+void append_as_markdown(Writer& to, const Caution& caution) {
+    to.out += "> **Caution.** " + to.piece(caution.text) + "\n";
 }
 
-void append_as_markdown(std::string& out, const List& list) {
+void append_as_markdown(Writer& to, const List& list) {
     int number = 0;
     for (const std::string& item : list.items) {
-        out += list.numbered ? fmt::format("{}. ", ++number) : "- ";
-        out += markdown_escaped(item, true) + "\n";
+        to.out += list.numbered ? fmt::format("{}. ", ++number) : "- ";
+        to.out += to.line(item) + "\n";
     }
 }
 
-void append_row(std::string& out, const Row& row, std::size_t columns) {
+void append_row(Writer& to, const Row& row, std::size_t columns) {
     for (std::size_t i = 0; i < columns; ++i) {
-        out += "| ";
-        if (i < row.size()) out += markdown_escaped(row[i], false);
-        out += ' ';
+        to.out += "| ";
+        if (i < row.size()) to.out += to.cell(row[i]);
+        to.out += ' ';
     }
-    out += "|\n";
+    to.out += "|\n";
 }
 
-void append_as_markdown(std::string& out, const Table& table) {
+void append_as_markdown(Writer& to, const Table& table) {
     Row titles;
     for (const Column& column : table.columns) titles.push_back(column.title);
-    append_row(out, titles, titles.size());
+    append_row(to, titles, titles.size());
     for (const Column& column : table.columns)
-        out += column.align == Align::right ? "| ---: " : "| --- ";
-    out += "|\n";
-    for (const Row& row : table.rows) append_row(out, row, titles.size());
-    if (!table.foot.empty()) append_row(out, table.foot, titles.size());
+        to.out += column.align == Align::right ? "| ---: " : "| --- ";
+    to.out += "|\n";
+    for (const Row& row : table.rows) append_row(to, row, titles.size());
+    if (!table.foot.empty()) append_row(to, table.foot, titles.size());
 }
 
 /// Bytes at the head that a line would be taken for something else by: "- ", "# ", "12. ".
@@ -70,10 +87,8 @@ bool behind_www(std::string_view text, std::size_t dot) {
     return dot >= 3 && std::all_of(text.begin() + dot - 3, text.begin() + dot, is_w);
 }
 
-}  // namespace
-
-std::string markdown_escaped(std::string_view raw, bool starts_line) {
-    std::string text = shown(raw), out;
+std::string escaped(std::string text, bool starts_line) {
+    std::string out;
     text.erase(0, text.find_first_not_of(' '));  // four blanks would make it code
     std::size_t open = starts_line ? opener(text) : std::string_view::npos;
     for (std::size_t i = 0; i < text.size(); ++i) {
@@ -87,9 +102,16 @@ std::string markdown_escaped(std::string_view raw, bool starts_line) {
     return out;
 }
 
-void append_markdown(std::string& out, const Document& document) {
+}  // namespace
+
+std::string markdown_escaped(std::string_view raw, bool starts_line) {
+    return escaped(shown(raw), starts_line);
+}
+
+void append_markdown(std::string& out, const Document& document, const Isolates& isolates) {
+    Writer writer{out, isolates};
     for (const Block& block : document) {
-        std::visit([&](const auto& some) { append_as_markdown(out, some); }, block);
+        std::visit([&](const auto& some) { append_as_markdown(writer, some); }, block);
         out += '\n';
     }
 }

@@ -23,6 +23,7 @@ constexpr std::string_view span = "grammar/span";
 constexpr std::string_view near = "grammar/near";
 constexpr std::string_view names = "grammar/names";
 constexpr std::string_view source = "grammar/source";
+constexpr std::string_view isolates = "grammar/isolates";
 constexpr std::string_view measure = "interpreter/measure/";
 constexpr std::string_view formulary = "interpreter/formulary/";
 constexpr std::string_view sheet = "interpreter/expand/sheet";
@@ -92,7 +93,7 @@ const std::vector<Row>& table() {
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
          {measure, formulary, money, sheet, weighable, remedies, stock, measured,
-          "interpreter/plan/plan", box, rescue, record, recall, finding, span, names, source,
+          "interpreter/plan/plan", box, rescue, record, recall, finding, span, names, source, isolates,
           embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},

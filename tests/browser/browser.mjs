@@ -39,6 +39,13 @@ export const edition = (name, ...words) => {
   return pathToFileURL(path).href;
 };
 
+/// A file beside the pages, and its path.
+export const written = (name, text) => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+
 let browser;
 export const start = async () => {
   browser = await chromium.launch({

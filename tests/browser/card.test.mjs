@@ -1,7 +1,7 @@
 // The bench page in a real browser.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { axe, card, edition, run, start, stop, visit } from "./browser.mjs";
+import { axe, card, edition, run, start, stop, visit, written } from "./browser.mjs";
 
 const bench = "tests/browser/bench.shade", orchard = "examples/orchard.shade";
 const boxes = page => page.locator("input[type=checkbox]");
@@ -343,6 +343,27 @@ test("a measured colour is shown, and a private one only to oneself", async () =
     assert.deepEqual(await fills(page), ["rgb(160, 82, 45)"]);
     assert.ok(!(await page.content()).includes("Meadow"));
     assert.ok(await page.getByText("Note: Fill warm.").count() > 0);
+  });
+});
+
+const law = "The law where you make, give or sell this goes before this page: read the current " +
+            "rules on colourants and labels, and the safety sheet of each material.";
+
+// Of what is to be weighed of it later, too: `card` of the edition says the same.
+test("an edition names itself, and the law that goes before it", async () => {
+  const named = ["--title", "Two reds", "--edition", "3", "--date", "2026-10-01"];
+  const pages = [edition("named", bench, ...named),
+                 card("of-edition", written("named.shade", run("share", bench, ...named)))];
+  for (const address of pages)
+    await visit(address, phone, async page => {
+      assert.equal(await page.locator("h1").textContent(), "Bench page: Two reds");
+      assert.equal(await page.title(), "Two reds: bench page");
+      assert.ok(await page.locator("header.top").getByText("Edition 3, 2026-10-01.").isVisible());
+      assert.ok(await page.locator("footer").getByText(law).isVisible());
+      assert.deepEqual(await axe(page), []);
+    });
+  await visit(card("own", bench), {}, async page => {
+    assert.equal(await page.getByText(law).count(), 0);
   });
 });
 

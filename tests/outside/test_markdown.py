@@ -1,6 +1,8 @@
 """Markdown as a reader from outside takes it (markdown-it: CommonMark, GFM's tables): what stands in the
 tables is what stands in the CSV, and no name becomes a tag, a link, a picture or code."""
 
+import re
+import unicodedata
 import unittest
 from fractions import Fraction
 
@@ -12,7 +14,13 @@ class Markdown(Scratch):
     def page(self, *words):
         status, out, err = self.run_here(words[0], "--as", "markdown", "--", *words[1:])
         self.assertIn(status, (0, 1), err)
-        return out.decode("utf-8")
+        text = out.decode("utf-8")
+        # Names from right to left stand between U+2068 and U+2069, and nothing of them outside.
+        pair = "\u2068([^\u2068\u2069\n]*)\u2069"
+        outside = re.sub(pair, "", text)
+        self.assertEqual([letter for letter in outside if unicodedata.bidirectional(letter) in ("R", "AL")
+                          or letter in "\u2068\u2069"], [], text)
+        return re.sub(pair, r"\1", text)
 
     def dead(self, page, what):
         self.assertEqual(page["live"], [], what)

@@ -19,5 +19,6 @@ std::string twins(const Book& book, std::uint64_t seed);
 std::string compared_alike(const Book& book, std::uint64_t seed);
 std::string edits_are_told(const Book& book, std::uint64_t seed);
 std::string tidies(const Book& book, std::uint64_t seed);
+std::string isolates_names(const Book& book, std::uint64_t seed);
 
 }  // namespace levigate::testing

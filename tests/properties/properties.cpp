@@ -13,6 +13,7 @@
 #include "tests/properties/changes.hpp"
 #include "tests/properties/compare.hpp"
 #include "tests/properties/generate.hpp"
+#include "tests/properties/members.hpp"
 #include "tests/properties/shares.hpp"
 #include "tests/properties/shrink.hpp"
 #include "tests/properties/write.hpp"
@@ -131,6 +132,18 @@ TEST_CASE("two states of a page that mean the same are no change") {
 }
 TEST_CASE("an edit is told, with the shares and grams that weigh has") {
     hold_mostly(edits_are_told, 5, 10);
+}
+TEST_CASE("members are told all that two editions differ in, and nothing else") {
+    hold(told_to_members, 10, 12, true);
+    const MembersSeen& seen = members_seen();
+    std::cout << seen.alike << " alike, " << seen.different << " different, " << seen.refused
+              << " refused\n";
+    CHECK(seen.refused * 4 <= seen.alike + seen.different);
+    CHECK(seen.alike * 4 >= seen.different);
+    CHECK(seen.different * 4 >= seen.alike);
+}
+TEST_CASE("names from right to left keep to themselves in text, and only there") {
+    hold(isolates_names, 10, 13, true);
 }
 TEST_CASE("the canonical form says the same, and a page that was mangled comes back to it") {
     const Run run = hold(tidies, 100, 9, true);

@@ -47,11 +47,11 @@ void check_seen(const std::optional<CostSeen>& seen, const Figures& of) {
     CHECK(seen->container == "pot");
 }
 
-Changes changes_of(const Figures& was, const Figures& is, bool for_members = false) {
+Changes changes_of(const Figures& was, const Figures& is) {
     State before, now;
     add_file(before, memory_world({{"a.shade", page(was)}}), "a.shade", "a.shade");
     add_file(now, memory_world({{"a.shade", page(is)}}), "a.shade", "a.shade");
-    return compare(before, now, {{}, for_members});
+    return compare(before, now, {});
 }
 
 std::string words(const Figures& of) {
@@ -65,8 +65,7 @@ std::string words(const Figures& of) {
 
 }  // namespace
 
-TEST_CASE("costs before and now are those of the prices, and to members none is told",
-          "[changes]") {
+TEST_CASE("costs before and now are those of the prices", "[changes]") {
     std::mt19937 random(20261129);
     const auto any = [&](int low, int high) {
         return std::uniform_int_distribution<int>(low, high)(random);
@@ -93,10 +92,6 @@ TEST_CASE("costs before and now are those of the prices, and to members none is 
                 check_seen(one.before, was);
                 check_seen(one.now, is);
             }
-        const Changes for_members = changes_of(was, is, true);
-        for (const ShadeEffect& shade : for_members.shades) CHECK(shade.costs.empty());
-        for (const BlockChange& block : for_members.blocks)
-            for (const LineChange& line : block.lines) CHECK(line.label != "price");
     }
     CHECK(told > 20);
 }

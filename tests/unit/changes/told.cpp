@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "interpreter/changes/changes.hpp"
+#include "interpreter/changes/editions.hpp"
 
 using namespace levigate;
 
@@ -10,17 +10,36 @@ namespace {
 
 using Files = std::map<std::string, std::string>;
 
-Changes told_of(const Files& was, const Files& is, bool for_members = false) {
+struct Pair {
     State before, now;
+};
+
+Pair read(const Files& was, const Files& is) {
+    Pair out;
+    State &before = out.before, &now = out.now;
     for (const auto& [path, text] : was)
         if (path != "page.shade") add_file(before, memory_world(was), path, path);
     for (const auto& [path, text] : is)
         if (path != "page.shade") add_file(now, memory_world(is), path, path);
-    return compare(before, now, {{}, for_members});
+    return out;
 }
 
-Changes told_of(const std::string& was, const std::string& is, bool for_members = false) {
-    return told_of(Files{{"a.shade", was}}, Files{{"a.shade", is}}, for_members);
+Changes told_of(const Files& was, const Files& is) {
+    Pair pair = read(was, is);
+    return compare(pair.before, pair.now, {});
+}
+
+Changes told_of(const std::string& was, const std::string& is) {
+    return told_of(Files{{"a.shade", was}}, Files{{"a.shade", is}});
+}
+
+/// What the editions of both tell, which must be able to go out.
+Changes told_to_members(const std::string& was, const std::string& is) {
+    Pair pair = read(Files{{"a.shade", was}}, Files{{"a.shade", is}});
+    EditionState before = editions_of(pair.before), now = editions_of(pair.now);
+    REQUIRE(before.refused.empty());
+    REQUIRE(now.refused.empty());
+    return compare_editions(before, now, {});
 }
 
 /// "renamed material clay, changed shade S"
@@ -222,64 +241,71 @@ TEST_CASE("the same edits in another order are told where they make a difference
           "pinch is more now");
 }
 
-TEST_CASE("a line that became private is told, to all but members", "[changes]") {
-    const std::string page = shelf + "shade S\n 1 part base\n batch t 10 g\n ";
-    const std::string open = page + "note Melt it slowly.\n",
-                      hidden = page + "private note Melt it slowly.\n";
-    CHECK(everything(told_of(open, hidden)) ==
-          "shade S\nnote: Melt it slowly. > private Melt it slowly.\n");
-    CHECK(everything(told_of(open, hidden, true)).find("Melt") == std::string::npos);
-}
-
-TEST_CASE("members are told of no plan, no shelf, no record and no price", "[changes]") {
-    const std::string page = "material base\nshade S\n 1 part base\n batch t 10 g\n";
-    const std::string more = page + "material gold\n price 9 USD per 1 g\n label Gold\n"
-                                    "plan P\n make t of S\nshelf\n have 5 g base\n"
-                                    "rate EUR = 1.25 USD, 2026-10-01\n";
-    const std::string all = everything(told_of(page, more)),
-                      members = everything(told_of(page, more, true));
-    for (const char* word : {"plan P", "shelf", "price", "9 USD", "rate"}) {
-        INFO(word);
-        CHECK(all.find(word) != std::string::npos);
-        CHECK(members.find(word) == std::string::npos);
+TEST_CASE("a line that became private is gone for members, and new when it is public again",
+          "[changes]") {
+    for (const std::string line :
+         {"note Melt it slowly.", "step Melt it slowly.", "expect base at least 90 %"}) {
+        const std::string page = shelf + "shade S\n 1 part base\n batch t 10 g\n ";
+        const std::string open = page + line + "\n", hidden = page + "private " + line + "\n";
+        INFO(line);
+        CHECK(everything(told_of(open, hidden)).find("private") != std::string::npos);
+        const Changes gone = told_to_members(open, hidden), back = told_to_members(hidden, open);
+        REQUIRE((gone.blocks.size() == 1 && gone.blocks[0].lines.size() == 1));
+        CHECK(gone.blocks[0].lines[0].turn == Turn::gone);
+        CHECK(gone.blocks[0].lines[0].before == line);
+        REQUIRE((back.blocks.size() == 1 && back.blocks[0].lines.size() == 1));
+        CHECK(back.blocks[0].lines[0].now == line);
+        CHECK_FALSE(told_to_members(hidden, hidden + "# and so on\n").any());
     }
-    CHECK(members.find("Gold") != std::string::npos);
 }
 
-TEST_CASE("what is like a shade with private lines is as private as that", "[changes]") {
-    const auto page = [](const std::string& mica) {
-        return shelf + "material gold\nshade S\n rest base\n private 10 % gold\n " + mica +
-               " mica\n batch t 10 g\nshade T like S\n set 3 % mica\n";
-    };
-    const auto like = [&](bool for_members) {
-        const std::string edited = page("5 %");
-        std::string other = edited;
-        other.replace(other.find("private 10 %"), 12, "private 12 %");
-        const Changes changes = told_of(edited, other, for_members);
-        std::string out;
-        for (const ShadeEffect& one : changes.shades)
-            out += one.name + (one.concealed ? " concealed" : " told") +
-                   (one.products.empty() ? "; " : " with figures; ");
-        return out;
-    };
-    CHECK(like(false).find("T told with figures") != std::string::npos);
-    CHECK(like(true).find("T concealed; ") != std::string::npos);
-    CHECK(like(true).find("figures") == std::string::npos);
+TEST_CASE("members are told of no plan, no shelf, and nothing that is private", "[changes]") {
+    const std::string page = "material base\nmaterial gold\nshade S\n 9 parts base\n"
+                             " 1 part gold\n batch t 10 g\n";
+    const std::string more = page + "plan P\n make t of S\nshelf\n have 5 g base\n"
+                                    "rate EUR = 1.25 USD, 2026-10-01\nmaterial spare\n";
+    CHECK(blocks(told_of(page, more)) == "added plan P, added shelf shelf, added rate EUR, "
+                                         "added material spare");
+    CHECK_FALSE(told_to_members(page, more).any());
+    std::string mine = more;
+    mine.replace(mine.find("material gold\n"), 14,
+                 "material gold\n private price 9 USD per 1 g\n private note From the mill.\n");
+    CHECK(told_of(more, mine).any());
+    CHECK_FALSE(told_to_members(more, mine).any());
 }
 
-TEST_CASE("members aren't told of the same finding with other figures where anything is private",
+TEST_CASE("members are told what they can work out from the editions, and why one can't go out",
           "[changes]") {
     const auto page = [](const std::string& note, const std::string& red) {
         return "market XX\nrule XX A\n covers CI 1\n lips at most 3 %\nmaterial base\n" + note +
-               "material red\n colourant CI 1\nshade S\n rest base\n " + red +
+               "material red\n label CI 1\n colourant CI 1\nshade S\n rest base\n " + red +
                " red\n batch t 10 g\n";
     };
-    const std::string secret = " private note From the mill.\n";
-    CHECK(told_of(page("", "5 %"), page("", "6 %")).lips.size() == 2);  // one gone, one new
-    CHECK(told_of(page(secret, "5 %"), page(secret, "6 %"), true).lips.empty());
-    // That it is there now, or no more, is told.
-    CHECK(told_of(page(secret, "2 %"), page(secret, "6 %"), true).lips.size() == 1);
-    CHECK(told_of(page(secret, "6 %"), page(secret, "2 %"), true).lips.size() == 1);
+    const std::string mill = " label Base\n private note From the mill.\n",
+                      shop = " label Base\n private note From the shop.\n";
+    CHECK_FALSE(told_to_members(page(mill, "5 %"), page(shop, "5 %")).any());
+    CHECK(everything(told_to_members(page(mill, "2 %"), page(shop, "6 %"))) ==
+          everything(told_of(page("", "2 %"), page("", "6 %"))));
+    Pair pair = read(Files{{"a.shade", page(mill, "private 5 %")}}, Files{});
+    CHECK(editions_of(pair.before).refused.size() == 1);
+}
+
+TEST_CASE("of editions every word is told that members see", "[changes]") {
+    const std::string page = shelf + "shade S\n rest base\n 1/2 % mica\n batch t 10 g\n"
+                                     "shade T like S\n set 1 % mica\n";
+    CHECK_FALSE(told_to_members(page, "# mine\n" + page).any());
+    const Changes remark = told_to_members(page, "## for all\n" + page);
+    REQUIRE(remark.remarks.size() == 1);
+    CHECK(remark.remarks[0].now == "## for all");
+    CHECK((remark.blocks.empty() && remark.reworded.empty()));
+    std::string other = page;
+    other.replace(other.find("1/2 %"), 5, "0.5 %");
+    CHECK_FALSE(told_of(page, other).any());
+    CHECK(told_to_members(page, other).reworded == std::vector<std::string>{"shade S"});
+    const std::string turned = shelf + "shade T like S\n set 1 % mica\n"
+                                       "shade S\n rest base\n 1/2 % mica\n batch t 10 g\n";
+    CHECK_FALSE(told_of(page, turned).any());
+    CHECK(told_to_members(page, turned).reordered);
 }
 
 TEST_CASE("a new expectation is told where it fails", "[changes]") {
@@ -296,7 +322,7 @@ TEST_CASE("a new expectation is told where it fails", "[changes]") {
     CHECK(expects(fails, "") == 0);
 }
 
-TEST_CASE("a price is no cause of anything that members are told", "[changes]") {
+TEST_CASE("a price that changes is a cause where its cost is told", "[changes]") {
     // One shade can't be made, so that causes aren't tried out: nothing but their kind keeps a
     // price from being named.
     const auto page = [](const std::string& price, const std::string& mica) {
@@ -304,9 +330,6 @@ TEST_CASE("a price is no cause of anything that members are told", "[changes]") 
                "1 part base\n " + mica + " mica\nshade S\n rest base\n 10 % W\n batch t 10 g\n" +
                " expect mica at most 5 %\nshade Broken\n 1 part nobody\n batch t 10 g\n";
     };
-    const auto told = [&](bool for_members) {
-        return causes(told_of(page("5", "1 part"), page("4", "2 parts"), for_members), "S");
-    };
-    CHECK(told(true) == "W changed");
-    CHECK(told(false).find("base has another price now") != std::string::npos);
+    CHECK(causes(told_of(page("5", "1 part"), page("4", "2 parts")), "S")
+              .find("base has another price now") != std::string::npos);
 }

@@ -179,8 +179,7 @@ TEST_CASE("batches of a product share a card, up to three; others don't", "[card
 
 TEST_CASE("findings stand on one's own page alone", "[card]") {
     Made made = damson();
-    made.sheet.findings = {
-        {Code::weigh_least, "Too little <here>.", Span{}, "Make more."}};
+    made.sheet.findings = {{Code::weigh_least, "Too little <here>.", Span{}, "Make more."}};
     CHECK_THAT(page_of(made, {made.sheet}),
                Contains("<h3>To look at before weighing</h3>") &&
                    Contains("warning: Too little &lt;here&gt;. (weigh-least) Make more."));
@@ -210,4 +209,33 @@ TEST_CASE("no name, word or finding of a file becomes markup", "[card]") {
     CHECK(times(text, "<x") == 0);
     CHECK(times(text, "onclick='y'") == 0);
     CHECK(times(text, html_escaped(evil)) > 40);
+}
+
+// As the Markdown page of an edition has it. A maker's own file, which no `share` has written,
+// is no edition yet.
+TEST_CASE("the page of an edition says which it is, and that local rules go before it", "[card]") {
+    Made made = damson();
+    Edition edition;
+    edition.title = "Autumn <reds>";
+    edition.number = 3;
+    edition.date = "2026-10-01";
+    made.formulary.edition = edition;
+    const auto law = Contains("<p>The law where you make, give or sell this goes before this page");
+    const std::string mine = page_of(made, {made.sheet});
+    CHECK_THAT(mine, Contains("<h1>Bench page: orchard</h1>") && !law && !Contains("Edition 3"));
+    made.formulary.edition->unaltered = true;
+    const std::string theirs = page_of(made, {made.sheet});
+    CHECK_THAT(theirs, Contains("<title>Autumn &lt;reds&gt;: bench page</title>"));
+    CHECK_THAT(theirs, Contains("<h1>Bench page: Autumn &lt;reds&gt;</h1>\n"
+                                "<p>Edition 3, 2026-10-01.</p>\n"));
+    CHECK_THAT(theirs, law && Contains("its hazard is unknown here"));
+    CHECK_THAT(theirs, !Contains("as it went out"));
+    CHECK_THAT(page_of(made, {}), law && Contains("<p>Edition 3, 2026-10-01.</p>"));
+    made.formulary.edition->unaltered = false;
+    CHECK_THAT(page_of(made, {made.sheet}),
+               law && Contains("<p>This is not the edition as it went out: something in it was "
+                               "changed.</p>"));
+    made.formulary.edition->date.clear();
+    made.formulary.edition->number = 0;
+    CHECK_THAT(page_of(made, {made.sheet}), law && !Contains("Edition 3"));
 }
