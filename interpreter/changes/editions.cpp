@@ -86,7 +86,6 @@ EditionState editions_of(State& state) {
         if (errors.empty()) {
             ShareOrder order;
             order.otherwise = std::filesystem::path(file.path).stem().string();
-            order.rules = true;
             shared = share_edition(file.compiled, order);
             errors = only_errors(std::move(shared.findings));
         }

@@ -98,10 +98,12 @@ int show_records(const Arguments& arguments, Output& output, const Compiled& com
     } else if (csv) {
         out = recall ? recall_csv(*recall, reports) : records_csv(reports);
     } else if (recall) {
-        append_document(arguments, out, recall_document(*recall, reports), compiled.sources.isolates());
+        append_document(arguments, out, recall_document(*recall, reports),
+                        compiled.sources.isolates());
         for (std::size_t i = 0; i < reports.size(); ++i)
             if (recall->batches[i].itself)
-                append_document(arguments, out, record_document(reports[i]), compiled.sources.isolates());
+                append_document(arguments, out, record_document(reports[i]),
+                                compiled.sources.isolates());
     } else {
         for (const RecordReport& report : reports)
             append_document(arguments, out, record_document(report), compiled.sources.isolates());

@@ -37,7 +37,6 @@ ShareOrder read_order(const Arguments& arguments, const std::string& file) {
     order.title = arguments.get("--title");
     order.number = arguments.get("--edition");
     order.date = arguments.get("--date");
-    order.rules = arguments.get_or("--as", "") == "markdown";
     const std::size_t slash = file.rfind('/') + 1;  // 0 where there is none
     order.otherwise = file.substr(slash, file.find('.', slash + 1) - slash);
     return order;

@@ -12,6 +12,7 @@
 
 #include "grammar/names.hpp"
 #include "interpreter/formulary/say.hpp"
+#include "interpreter/record/record.hpp"
 
 namespace levigate {
 namespace {
@@ -30,12 +31,6 @@ std::string unquoted(std::string text) {
                : text;
 }
 
-std::string name_of(const Formulary& formulary, const Pour& pour) {
-    return pour.what == no_ingredient ? pour.name : formulary.name(pour.what);
-}
-std::string bowl_of(const Formulary& formulary, const Pour& pour) {
-    return pour.into == no_ingredient ? pour.bowl : formulary.name(pour.into);
-}
 std::string name_of(const Formulary& formulary, const Made& made) {
     return made.what == no_ingredient ? made.name : formulary.name(made.what);
 }
@@ -67,8 +62,8 @@ struct Flow {
             made[folded(name_of(formulary, record.made[i]))].push_back(i);
         }
         for (const Pour& pour : record.weighed) {
-            const std::string name = folded(name_of(formulary, pour));
-            const std::string bowl = folded(bowl_of(formulary, pour));
+            const std::string name = folded(poured_name(formulary, pour));
+            const std::string bowl = folded(poured_bowl(formulary, pour));
             bowls.insert(bowl);
             poured.insert(name);
             if (own.contains(folded(pour.lot))) to[name].push_back(bowl);
@@ -133,7 +128,7 @@ private:
 
     void pour_in(std::size_t record, std::size_t which, const std::string& lot) {
         const Pour& pour = records_[record].weighed[which];
-        const std::string name = name_of(formulary_, pour);
+        const std::string name = poured_name(formulary_, pour);
         bool any = false;
         for (const Lot& one : lots_[lot]) {
             if (one.from == record) continue;
@@ -141,7 +136,7 @@ private:
             any = true;
             say_way(record, pour, one);
         }
-        if (any) reach(record, folded(bowl_of(formulary_, pour)));
+        if (any) reach(record, folded(poured_bowl(formulary_, pour)));
     }
 
     /// What is looked for is in this bowl, and so in all that it went into.
@@ -181,8 +176,8 @@ private:
     }
 
     void say_way(std::size_t index, const Pour& pour, const Lot& lot) {
-        std::string words = fmt::format("{}, lot {}", name_of(formulary_, pour), pour.lot);
-        if (const std::string bowl = bowl_of(formulary_, pour); !bowl.empty())
+        std::string words = fmt::format("{}, lot {}", poured_name(formulary_, pour), pour.lot);
+        if (const std::string bowl = poured_bowl(formulary_, pour); !bowl.empty())
             words += ", in " + bowl;
         if (lot.from != nowhere) {
             const Record& from = records_[lot.from];

@@ -15,14 +15,6 @@
 namespace levigate {
 namespace {
 
-/// As the files call it today, else as it was written.
-std::string name_of(const Formulary& formulary, const Pour& pour) {
-    return pour.what == no_ingredient ? pour.name : formulary.name(pour.what);
-}
-std::string bowl_of(const Formulary& formulary, const Pour& pour) {
-    return pour.into == no_ingredient ? pour.bowl : formulary.name(pour.into);
-}
-
 void add(std::optional<Mass>& to, const Mass& mass) { to = to ? *to + mass : mass; }
 
 /// The lines of a record, found by bowl and name.
@@ -47,7 +39,7 @@ private:
 Mass sum_of(const std::vector<Pour>& pours, const Formulary& formulary, const std::string& bowl) {
     Mass sum;
     for (const Pour& pour : pours)
-        if (bowl_of(formulary, pour) == bowl) sum += pour.mass;
+        if (poured_bowl(formulary, pour) == bowl) sum += pour.mass;
     return sum;
 }
 
@@ -157,6 +149,15 @@ void tell(const Formulary& formulary, const Today& today, RecordReport& out) {
 
 }  // namespace
 
+/// As the files call it today, else as it was written.
+std::string poured_name(const Formulary& formulary, const Pour& pour) {
+    return pour.what == no_ingredient ? pour.name : formulary.name(pour.what);
+}
+
+std::string poured_bowl(const Formulary& formulary, const Pour& pour) {
+    return pour.into == no_ingredient ? pour.bowl : formulary.name(pour.into);
+}
+
 std::vector<Pour> planned_pours(const Formulary& formulary, const Sheet& sheet) {
     std::vector<Pour> out;
     for (const Bowl& bowl : sheet.bowls)
@@ -176,11 +177,11 @@ void place_pours(const Formulary& formulary, const std::vector<Pour>& planned,
                  std::vector<Pour>& weighed) {
     std::map<std::string, const Pour*> only;  // null: in the shade's own bowl, or in several
     for (const Pour& pour : planned) {
-        const auto [place, fresh] = only.emplace(name_of(formulary, pour), &pour);
+        const auto [place, fresh] = only.emplace(poured_name(formulary, pour), &pour);
         if (!fresh || pour.bowl.empty()) place->second = nullptr;
     }
     for (Pour& pour : weighed) {
-        const auto found = only.find(name_of(formulary, pour));
+        const auto found = only.find(poured_name(formulary, pour));
         if (!pour.bowl.empty() || found == only.end() || !found->second) continue;
         pour.bowl = found->second->bowl;
         pour.into = found->second->into;
@@ -192,9 +193,9 @@ std::vector<RecordLine> record_lines(const Formulary& formulary, const std::vect
     Lines out;
     std::set<std::pair<std::string, std::string>> lots;
     for (const Pour& pour : planned)
-        add(out.at(bowl_of(formulary, pour), name_of(formulary, pour)).planned, pour.mass);
+        add(out.at(poured_bowl(formulary, pour), poured_name(formulary, pour)).planned, pour.mass);
     for (const Pour& pour : weighed) {
-        RecordLine& line = out.at(bowl_of(formulary, pour), name_of(formulary, pour));
+        RecordLine& line = out.at(poured_bowl(formulary, pour), poured_name(formulary, pour));
         add(line.weighed, pour.mass);
         if (!pour.lot.empty() && lots.emplace(line.bowl + "\n" + line.name, pour.lot).second)
             line.lots.push_back(pour.lot);

@@ -32,6 +32,10 @@ struct RecordReport {
     std::string lacking;      ///< what has no density, where `out` needs one
 };
 
+/// What was poured, and the bowl that it went into, by name; empty for the shade's own bowl.
+std::string poured_name(const Formulary& formulary, const Pour& pour);
+std::string poured_bowl(const Formulary& formulary, const Pour& pour);
+
 /// The sheet's lines as pours: what is to be weighed, bowl by bowl.
 std::vector<Pour> planned_pours(const Formulary& formulary, const Sheet& sheet);
 

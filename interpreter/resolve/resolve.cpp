@@ -75,10 +75,10 @@ Outcome<Formulary> resolve(const Sources& sources, Names& names,
     context.shades.resize(files.size());
     context.lost.file = lost;
     fill_scope(context);
+    add_containers_and_balances(context);  // first: their names part amounts from ingredients
     if (is_hopeless(context)) return out;
     report_lookalikes(context);
     report_empty_blocks(context);
-    add_containers_and_balances(context);
     add_materials(context);
     for (IngredientId id = 0; id < context.blend_at.size(); ++id)
         if (out.value.ingredients[id].kind == Ingredient::Kind::blend) ensure_mix(context, id);

@@ -15,6 +15,9 @@ namespace levigate::sharing {
 /// By ShadeId of the public part: which shade of the source it is.
 std::vector<ShadeId> twins(const Compiled& source, const Compiled& open);
 
+/// An error that the public part has, and its source hasn't, as the maker is told it.
+Finding rests_on(const Finding& finding);
+
 /// Amounts that go out and rest on what stays at home (`share-rests`): members would come to
 /// another amount, or to none.
 Findings rests_on_secrets(const Compiled& source, const Open& open, const Index& index,

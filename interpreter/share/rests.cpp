@@ -65,7 +65,7 @@ private:
                          [&](const Finding& one) { return one.span == span; }))
             out_.push_back({Code::share_rests, std::move(message), span, std::move(advice)});
     }
-    void members_get(const Finding& finding);
+    void members_get(const Finding& finding, Span line = {});
     void formula(const Formula& mine, const Formula& theirs, const std::string& name, Span span);
     void part(const Formula& mine, const Formula& theirs, std::size_t at);
     void mix(IngredientId id);
@@ -87,12 +87,9 @@ private:
     Findings out_;
 };
 
-void Comparer::members_get(const Finding& finding) {
-    std::string said = finding.message;
-    while (said.ends_with('.')) said.pop_back();
-    add(fmt::format("This rests on something private or sealed, and members would be told: \"{}\".",
-                    said),
-        finding.span, remedy_for(finding.code));
+void Comparer::members_get(const Finding& finding, Span line) {
+    Finding one = rests_on(finding);
+    add(std::move(one.message), line ? line : one.span, std::move(one.advice));
 }
 
 /// The blocks that say what goes out, with all that they are like.
@@ -189,7 +186,7 @@ void Comparer::shade(ShadeId id) {
         for (const Batch& other : mine.batches)
             if (other.name == batch.name && !same_size(other.size, batch.size)) {
                 if (const Finding* finding = cause())
-                    members_get(*finding);
+                    members_get(*finding, other.size.span);
                 else
                     add("The size of this batch rests on something private.", other.size.span,
                         "Write it as a weight, or let out what it rests on.");
@@ -224,6 +221,17 @@ void Comparer::expectations(ShadeId id) {
                 "Go by the blend's own name or role, or make the line private.");
 }
 
+bool same_amount(const std::vector<SeenLine>& a, const std::vector<SeenLine>& b,
+                 const std::string& name) {
+    const auto exact = [&](const std::vector<SeenLine>& lines) {
+        Exact out;
+        for (const SeenLine& line : lines)
+            if (line.name == name) out += line.exact;
+        return out;
+    };
+    return exact(a) == exact(b);
+}
+
 void Comparer::sheet(const SeenSheet& mine, const SeenSheet& theirs, ShadeId id) {
     const Span span = was().shades[id].span;
     for (const Finding& error : theirs.errors)
@@ -236,15 +244,25 @@ void Comparer::sheet(const SeenSheet& mine, const SeenSheet& theirs, ShadeId id)
                    span, "Write the batch as a weight, or let out what its size rests on.");
     if (mine.bowls.empty() || theirs.bowls.empty()) return;
     const auto &ours = mine.bowls.back().lines, &other = theirs.bowls.back().lines;
+    if (ours == other) return;
+    for (const ShadeFinish& finish : was().shades[id].finishes) {
+        if (finish.finishing == nothing) continue;
+        for (const Addition& one : was().finishings[finish.finishing].additions)
+            if (std::holds_alternative<AsMuch>(one.amount) &&
+                !same_amount(ours, other, was().name(one.what)))
+                return add(fmt::format("In {}, {} rests on what a sealed blend holds.",
+                                       was().shades[id].name, was().name(one.what)),
+                           one.span,
+                           "Go by the blend's own name or role, or write the amount as a "
+                           "percentage.");
+    }
     for (std::size_t i = 0; i < std::min(ours.size(), other.size()); ++i)
         if (!(ours[i].exact == other[i].exact))
             return add(fmt::format("{} in {} rests on what a sealed blend holds: {} g here, but "
                                    "{} g for members.",
                                    ours[i].name, was().shades[id].name, ours[i].exact.decimal(4),
                                    other[i].exact.decimal(4)),
-                       span,
-                       "Where a finish goes by a role, go by the blend's own name or role, or "
-                       "write a percentage.");
+                       span, "Write the amounts that it rests on as percentages.");
 }
 
 /// What a finish adds, and how much is made, is known on sheets only.
@@ -257,8 +275,8 @@ void Comparer::sheets() {
     const Seen theirs = sheets_of(open_.compiled, picked_.chosen, false);
     for (const Finding& finding : theirs.findings) {
         if (finding.severity != Severity::error) continue;
-        const bool there = std::any_of(mine.findings.begin(), mine.findings.end(),
-                                       [&](const Finding& one) { return one.code == finding.code; });
+        const auto same = [&](const Finding& one) { return one.code == finding.code; };
+        const bool there = std::any_of(mine.findings.begin(), mine.findings.end(), same);
         if (!there) return members_get(finding);
     }
     for (const auto& [title, sheet_there] : theirs.sheets)
@@ -267,6 +285,16 @@ void Comparer::sheets() {
 }
 
 }  // namespace
+
+Finding rests_on(const Finding& finding) {
+    std::string said = finding.message;
+    while (said.ends_with('.')) said.pop_back();
+    return {Code::share_rests,
+            fmt::format("This rests on something private or sealed, and members would be told: "
+                        "\"{}\".",
+                        said),
+            finding.span, remedy_for(finding.code)};
+}
 
 std::vector<ShadeId> twins(const Compiled& source, const Compiled& open) {
     const auto key = [](const Shade& shade) {

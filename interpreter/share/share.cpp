@@ -98,6 +98,14 @@ void Sharing::choose() {
                      line, {}});
         }
     }
+    // A shade that isn't there, since nobody could make it without what is private.
+    const auto is_none = [](const Finding& one) { return one.code == Code::choice_none; };
+    if (std::any_of(picked.findings.begin(), picked.findings.end(), is_none))
+        for (const Finding& one : open_.compiled.findings)
+            if (one.severity == Severity::error && one.code != Code::block_empty) {
+                picked.findings = {rests_on(one)};
+                break;
+            }
     take(std::move(picked.findings));
     picked_ = std::move(picked.value);
 }
@@ -171,8 +179,9 @@ void Sharing::write() {
     const bool less = !seals_.empty() ||
                       std::any_of(picked_.materials.begin(), picked_.materials.end(),
                                   [&](Place place) { return keeps_label(place); });
-    out_.value.edition = compile(memory_world({{"edition.shade", text}}), "edition.shade",
-                                 order_.rules || less ? Library::with_rules : Library::plain);
+    // With rules whatever is private: whether a label is compared must not show in any form.
+    out_.value.edition =
+        compile(memory_world({{"edition.shade", text}}), "edition.shade", Library::with_rules);
     out_.value.tells_less = less;
     out_.value.text = std::move(text);
 }

@@ -14,7 +14,6 @@ struct ShareOrder {
     std::vector<std::string> shades;  ///< and families; empty: what the file says, else all its own
     std::optional<std::string> title, number, date;  ///< in place of the file's own
     std::string otherwise;                           ///< the title where nobody says one
-    bool rules = false;  ///< compile the edition with rules, for its labels
     /// Earlier editions: what they tell of sealed blends counts as known.
     std::vector<const Compiled*> since = {};
 };

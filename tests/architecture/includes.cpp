@@ -93,8 +93,8 @@ const std::vector<Row>& table() {
         // a finding is shown with its line of the source; a page carries its style and script
         {"interpreter/render",
          {measure, formulary, money, sheet, weighable, remedies, stock, measured,
-          "interpreter/plan/plan", box, rescue, record, recall, finding, span, names, source, isolates,
-          embedded}},
+          "interpreter/plan/plan", box, rescue, record, recall, finding, span, names, source,
+          isolates, embedded}},
         {"interpreter/query", everything},
         {"interpreter/changes", everything},
         {"interpreter/history", {world}},

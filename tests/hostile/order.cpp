@@ -55,7 +55,8 @@ void add_likes(Random& random, Blocks& out) {
                                   chance(random, 50) ? "    set 4 % copper mica\n" : ""));
     // Shades that hold others, and blends.
     for (int i = 0; i < 5; ++i)
-        out.push_back(fmt::format("shade p{}x\n    1 part s{}x\n    1 part {}\n    batch t 60 g\n", i,
+        out.push_back(fmt::format("shade p{}x\n    1 part s{}x\n    1 part {}\n"
+                                  "    batch t 60 g\n", i,
                                   one_of(random, 0, count - 1),
                                   i > 0 ? fmt::format("p{}x", i - 1) : "copper mica"));
 }
@@ -66,7 +67,9 @@ void add_units(Random& random, Blocks& out) {
     for (int i = 0; i < count; ++i)
         out.push_back(fmt::format(
             "unit u{}x = 1 {}\n", i,
-            i + 1 < count ? fmt::format("u{}x", i + 1) : back >= 0 ? fmt::format("u{}x", back) : "g"));
+            i + 1 < count ? fmt::format("u{}x", i + 1)
+            : back >= 0   ? fmt::format("u{}x", back)
+                          : "g"));
     out.push_back("shade Damson\n    (3 u0x) soft base\n    batch trial 60 g\n");
 }
 

@@ -22,13 +22,13 @@ constexpr int rounds = 1000;
 constexpr std::uint64_t seed = 20261125;
 const Exact step(1, 100);  // of the balance that nobody names
 
-struct Made {
+struct PlanMade {
     Compiled compiled;
     Planned plan;
 };
 
-Made made(const std::string& page) {
-    Made out{compile(memory_world({{"a.shade", page}}), "a.shade"), {}};
+PlanMade made(const std::string& page) {
+    PlanMade out{compile(memory_world({{"a.shade", page}}), "a.shade"), {}};
     INFO(page);
     REQUIRE_FALSE(any_error(out.compiled.findings));
     REQUIRE(out.compiled.formulary.plans.size() == 1);
@@ -108,7 +108,7 @@ void check_lots(const RandomPlan& due, const Supply& one, const std::string& nam
 
 /// Of each bowl's line: lots, and what is to be bought, are whole steps that come to what the line
 /// weighs; no row is of nothing.
-void check_portions(const Made& made, const Supply& one) {
+void check_portions(const PlanMade& made, const Supply& one) {
     Exact bought;
     for (std::size_t k = 0; k < made.plan.bowls.size(); ++k) {
         const PlanBowl& bowl = made.plan.bowls[k];
@@ -130,7 +130,7 @@ void check_portions(const Made& made, const Supply& one) {
 }
 
 /// What the rounded lines of all bowls weigh of it, read from what the plan prints.
-Exact weighed(const Made& made, const std::string& name) {
+Exact weighed(const PlanMade& made, const std::string& name) {
     Exact out;
     for (const PlanBowl& bowl : made.plan.bowls)
         for (const SheetLine& line : bowl.bowl.lines)
@@ -140,7 +140,7 @@ Exact weighed(const Made& made, const std::string& name) {
 
 /// How far rounding may take it: half a step a line, of a blend by its share of what its users'
 /// rounding adds to what is asked, and of the steps that make its bowl large enough.
-Exact most_rounding(const Made& made, const std::string& name) {
+Exact most_rounding(const PlanMade& made, const std::string& name) {
     const auto& bowls = made.plan.bowls;
     std::vector<Exact> asked(bowls.size());
     Exact out;
@@ -160,7 +160,7 @@ Exact most_rounding(const Made& made, const std::string& name) {
     return out * step;
 }
 
-void check_supplies(const Made& made, const RandomPlan& due) {
+void check_supplies(const PlanMade& made, const RandomPlan& due) {
     const auto needs = all_needs(due);
     std::size_t materials = 0;
     for (const Supply& one : made.plan.supplies) {
@@ -194,7 +194,7 @@ Exact portions_of(const PlanBowl& bowl) {
 
 /// Portions are what the bowls that they go into weigh of the blend; a batch's own bowl is that of
 /// its own sheet.
-void check_bowls(const Made& made) {
+void check_bowls(const PlanMade& made) {
     const Planned& plan = made.plan;
     for (std::size_t k = 0; k < plan.bowls.size(); ++k) {
         const PlanBowl& bowl = plan.bowls[k];
@@ -227,7 +227,7 @@ TEST_CASE("a plan needs what its batches need, and the shelf gives what it holds
     for (int round = 0; round < rounds; ++round) {
         const RandomPlan due = random_plan(random);
         INFO("seed " << seed << ", round " << round << "\n" << due.page);
-        const Made plan = made(due.page);
+        const PlanMade plan = made(due.page);
         REQUIRE(plan.plan.batches.size() == due.needs.size());
         check_supplies(plan, due);
         check_bowls(plan);
@@ -236,7 +236,7 @@ TEST_CASE("a plan needs what its batches need, and the shelf gives what it holds
 
 namespace {
 
-std::map<std::string, Exact> rounded(const Made& made, const std::vector<const Bowl*>& bowls,
+std::map<std::string, Exact> rounded(const PlanMade& made, const std::vector<const Bowl*>& bowls,
                                      const std::map<std::string, Exact>& needs) {
     std::map<std::string, Exact> out;
     for (const auto& [name, need] : needs) out[name] = Exact();
@@ -283,7 +283,7 @@ TEST_CASE("the largest batches are those that a general linear solver finds") {
     };
     for (int round = 0; round < rounds; ++round) {
         const RandomPlan due = random_plan(random);
-        const Made plan = made(due.page);
+        const PlanMade plan = made(due.page);
         std::vector<const Bowl*> bowls;
         for (const PlanBowl& bowl : plan.plan.bowls) bowls.push_back(&bowl.bowl);
         const auto needs = all_needs(due);
@@ -332,7 +332,7 @@ TEST_CASE("needed is what the bowls take, and a lot that ends between two steps 
                              "shade T\n 0.61 parts base\n 1.39 parts wax\n batch full 2 g\n"
                              "plan P\n make full of S\n make full of T\n"
                              "shelf\n have 100 g wax\n have 8.574 g base, lot A\n";
-    const auto base_of = [](const Made& plan) {
+    const auto base_of = [](const PlanMade& plan) {
         for (const Supply& one : plan.plan.supplies)
             if (plan.compiled.formulary.name(one.need.material) == "base") return one;
         return Supply{};
@@ -363,7 +363,7 @@ TEST_CASE("containers are whole, and what stays in the bowl fills none") {
         "material base\ncontainer pot\n holds 5 g\n"
         "shade S\n 1 part base\n batch full 10 pots, overage 10 %, holdback 3 g\n"
         "plan P\n make full of S\nshelf\n have 40 g base\n have ";
-    const Made enough = made(page + "9 pots\n"), few = made(page + "5 pots\n");
+    const PlanMade enough = made(page + "9 pots\n"), few = made(page + "5 pots\n");
     CHECK(enough.plan.batches[0].alone_count == 6);
     CHECK(enough.plan.batches[0].alone_grams == 36);
     CHECK(few.plan.batches[0].alone_count == 5);
@@ -373,7 +373,7 @@ TEST_CASE("containers are whole, and what stays in the bowl fills none") {
 
 TEST_CASE("a pack by volume is as many grams as its density says") {
     // 100 mL at 0.8 g/mL are 80 g: of 100 g with nothing there two packs are short of none, 160 g.
-    const Made plan = made("material base\n density 0.8 g/mL\n price 4 USD per 100 mL\n"
+    const PlanMade plan = made("material base\n density 0.8 g/mL\n price 4 USD per 100 mL\n"
                            "shade S\n 1 part base\n batch full 100 g\nplan P\n make full of S\n");
     REQUIRE(plan.plan.supplies.size() == 1);
     CHECK(plan.plan.supplies[0].packs == Exact(2));
@@ -382,7 +382,7 @@ TEST_CASE("a pack by volume is as many grams as its density says") {
 }
 
 TEST_CASE("what is there by volume counts by bulk, else by density") {
-    const Made plan = made("material powder\n density 3 g/mL\n bulk 0.5 g/mL\n"
+    const PlanMade plan = made("material powder\n density 3 g/mL\n bulk 0.5 g/mL\n"
                            "material oil\n density 0.8 g/mL\n"
                            "shade S\n 1 part powder\n 1 part oil\n batch full 10 g\n"
                            "plan P\n make full of S\n"

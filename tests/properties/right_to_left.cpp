@@ -125,7 +125,7 @@ std::string messages(const Compiled& compiled) {
     return out;
 }
 
-std::string tidy_text(const std::string& text) {
+std::string tidied_text(const std::string& text) {
     return tidied(memory_world({{"a.shade", text}}), "a.shade").tidied.text;
 }
 
@@ -169,7 +169,7 @@ std::string isolates_names(const Book& book, std::uint64_t seed) {
     for (const std::string& seen : {outputs.laid_out, outputs.markdown, sentences(compiled)})
         if (std::string wrong = not_isolated(seen, namer.names()); !wrong.empty())
             return wrong + "\n" + text;
-    const std::string tidy = tidy_text(text);
+    const std::string tidy = tidied_text(text);
     if (holds_isolates(outputs.csv) || holds_isolates(outputs.json) || holds_isolates(tidy) ||
         holds_isolates(edition_of(compiled)))
         return "isolates where none belong\n" + text;
@@ -179,7 +179,7 @@ std::string isolates_names(const Book& book, std::uint64_t seed) {
     const Compiled again = compile(memory_world({{"a.shade", pasted}}), "a.shade");
     if (outputs_of(again).csv != outputs.csv || messages(again) != messages(compiled))
         return "pasted back it is another page\n" + sentences(again) + pasted;
-    if (tidy_text(pasted) != tidy) return "tidied otherwise\n" + tidy_text(pasted);
+    if (tidied_text(pasted) != tidy) return "tidied otherwise\n" + tidied_text(pasted);
     return "";
 }
 

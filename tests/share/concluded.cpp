@@ -176,7 +176,8 @@ TEST_CASE("two earlier ranges together tell more than one") {
     CHECK(words({before(45, 65), before(61, 80)}) == "m0, 61 to 65 %; m1, 35 to 39 %");
     CHECK(words({before(10, 30)}) == "m0, 60 to 70 %; m1, 30 to 40 %");  // of another formula
     const Share part = share(Exact(62, 100)), other = share(Exact(38, 100));
-    CHECK(words({{{}, {}, {{"m0", {part, part}}, {"m1", {other, other}}}}}) == "m0, 62 %; m1, 38 %");
+    CHECK(words({{{}, {}, {{"m0", {part, part}}, {"m1", {other, other}}}}}) ==
+          "m0, 62 %; m1, 38 %");
     CHECK(words({{{}, {}, {{"m0", {other, other}}, {"m1", {part, part}}}}}) ==
           "m0, 60 to 70 %; m1, 30 to 40 %");
 }

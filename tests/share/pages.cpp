@@ -170,7 +170,8 @@ void Maker::tables() {
 }
 
 void Maker::shade_properties(const std::string& name, bool first) {
-    static const Words sizes{"6 g", "12 pots", "20 mL", "40 g, holdback 1 g", "3 pots, overage 5 %"};
+    static const Words sizes{"6 g", "12 pots", "20 mL", "40 g, holdback 1 g",
+                             "3 pots, overage 5 %"};
     if (first || open_.chance(30)) line("batch  trial  " + open_.pick(sizes));
     if (secret_.chance(30)) line(fmt::format("private batch  {}  7 g", token()));
     if (open_.chance(30)) line("finishes  satin, matte");
@@ -196,7 +197,8 @@ void Maker::quince() {
     if (kind == 4) {
         line("5 g  glow");
         line("3 g  red lake");
-        line(often() ? "enough castor oil to bring the lake to 5 %" : "1/3 × as much kaolin as glow");
+        line(often() ? "enough castor oil to bring the lake to 5 %"
+                     : "1/3 × as much kaolin as glow");
         return shade_properties("Quince", true);
     }
     static const Words glows{"{depth}  glow", "5 %  glow", "1 in 20  glow",
@@ -209,8 +211,8 @@ void Maker::quince() {
     static const Words others{"2 drops per 10 g  flavour oil", "0.3 g per 100 g  flavour oil",
                               "1 mL per 50 g  flavour oil", "1 %  flavour oil"};
     if (often()) line(open_.pick(others));
-    static const Words lakes{"2 %  red lake", "1/10 × as much red lake as the mica", "2 %  red lake",
-                             "1/9 × as much kaolin as my base"};
+    static const Words lakes{"2 %  red lake", "1/10 × as much red lake as the mica",
+                             "2 %  red lake", "1/9 × as much kaolin as my base"};
     if (open_.chance(70)) line(open_.pick(lakes));
     shade_properties("Quince", true);
 }

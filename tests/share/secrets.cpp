@@ -42,7 +42,6 @@ Went share(const SecretPages& pages) {
     ShareOrder order;
     order.shades = pages.shades;
     order.otherwise = "A page";
-    order.rules = true;
     const Outcome<Shared> made = share_edition(source, order);
     for (const Finding& one : made.findings)
         if (one.severity == Severity::error) out.refused.insert(std::string(row_of(one.code).name));
@@ -96,7 +95,8 @@ TEST_CASE("sources that differ only in secrets give the same editions") {
             ++differently;
             for (const auto* went : {&a, &b})
                 for (const std::string& code : went->refused)
-                    if (code != "share-narrow" && !(a.refused.contains(code) && b.refused.contains(code)))
+                    if (code != "share-narrow" &&
+                        !(a.refused.contains(code) && b.refused.contains(code)))
                         FAIL("refused by " << code << ", " << show());
         }
         if (!a.refused.empty() || !b.refused.empty()) {

@@ -25,15 +25,15 @@ Exact volume_of(const std::vector<Exact>& sizes, const std::vector<Exact>& count
     return out;
 }
 
-struct Made {
+struct MadeSheet {
     Compiled compiled;
     Spoons spoons;
     Sheet sheet;
     MeasuredSheet measured;
 };
 
-Made made(const std::string& page, const std::string& with) {
-    Made out{compile(memory_world({{"a.shade", page}}), "a.shade"), {}, {}, {}};
+MadeSheet made(const std::string& page, const std::string& with) {
+    MadeSheet out{compile(memory_world({{"a.shade", page}}), "a.shade"), {}, {}, {}};
     INFO(page);
     REQUIRE_FALSE(any_error(out.compiled.findings));
     auto read = read_spoons(out.compiled, with, "--with");
@@ -108,7 +108,7 @@ TEST_CASE("counts are near, whole, and never fewer for more") {
 
 // All worked by hand beside the example in grammar/LANGUAGE.md, "Spoons and drops".
 TEST_CASE("a blend and a base by scoops and drops") {
-    const Made page = made("unit small scoop = 0.25 mL\n"
+    const MadeSheet page = made("unit small scoop = 0.25 mL\n"
                            "material soft base\n density 0.9 g/mL\n"
                            "material copper mica\n bulk 0.3 g/mL\n hazard powder\n"
                            "material red lake\n role lake\n bulk 0.4 g/mL\n hazard powder\n"
@@ -141,9 +141,9 @@ TEST_CASE("drops are for what pours, and for what is written in drops") {
                              "material mica\n bulk 0.3 g/mL\n"
                              "shade S\n 9 g oil\n 1 g mica\n batch t 10 g\n";
     CHECK(codes(made(page, "drop, pipette").sheet) == Strings{"measure-nothing"});
-    const Made peas = made(page, "drop, pea");  // one size: what is named first stays
+    const MadeSheet peas = made(page, "drop, pea");  // one size: what is named first stays
     CHECK(codes(peas.sheet) == Strings{"measure-nothing"});
-    const Made both = made(page, "pipette, 0.04 mL");
+    const MadeSheet both = made(page, "pipette, 0.04 mL");
     CHECK(codes(both.sheet).empty());
     CHECK(spoon_words(both.spoons, both.measured.bowls[0].lines[0].counts) == "10 pipettes");
     CHECK(spoon_words(both.spoons, both.measured.bowls[0].lines[1].counts) == "83 × 0.04 mL");
@@ -152,7 +152,7 @@ TEST_CASE("drops are for what pours, and for what is written in drops") {
 }
 
 TEST_CASE("what can't be measured is said, and not guessed") {
-    const Made unknown = made("material oil\nmaterial mica\n bulk 0.3 g/mL\n"
+    const MadeSheet unknown = made("material oil\nmaterial mica\n bulk 0.3 g/mL\n"
                               "shade S\n 9 g oil\n 1 g mica\n batch t 10 g\n",
                               "1/4 tsp");
     CHECK(codes(unknown.sheet) == Strings{"density-missing"});
@@ -205,7 +205,7 @@ TEST_CASE("random pages: each line comes to its counts, and a blend is never too
         page += "blend B\n " + parts() + "A\n " + parts() + "m2\n " + parts() + "m3\n";
         page += "shade S\n " + parts() + "m0\n " + parts() + "A\n " + parts() + "B\n batch t " +
                 std::to_string(between(2, 200)) + " g\n";
-        const Made out = made(page, "5 mL, 1/4 tsp, 0.3 mL, drop");
+        const MadeSheet out = made(page, "5 mL, 1/4 tsp, 0.3 mL, drop");
         INFO(page);
         const Formulary& formulary = out.compiled.formulary;
         for (std::size_t k = 0; k < out.sheet.bowls.size(); ++k) {

@@ -44,16 +44,16 @@ std::vector<State> states(const std::string& text) {
 /// The first of an empty file, whose six lines are its heading, four more, and its end.
 Lines first() { return lines_of(stamped(record("A"), "", "")); }
 
-struct Read {
+struct StampedText {
     tree::File file;
     std::vector<std::string> codes;
 };
-Read read_text(const std::string& text) {
+StampedText read_text(const std::string& text) {
     Sources sources;
     Names names;
     auto read =
         levigate::read(sources, sources.add({"records.shade", text, false}), names, Reads::records);
-    Read out{std::move(read.value), {}};
+    StampedText out{std::move(read.value), {}};
     for (const Finding& one : read.findings) out.codes.emplace_back(row_of(one.code).name);
     return out;
 }
@@ -95,7 +95,7 @@ TEST_CASE("two records in any order of their lines are both whole", "[stamped]")
         }
         INFO(text_of(mixed));
         CHECK(states(text_of(mixed)) == std::vector{State::whole, State::whole});
-        const Read read = read_text(text_of(mixed));
+        const StampedText read = read_text(text_of(mixed));
         REQUIRE(read.file.blocks.size() == 2);
         CHECK(read.file.blocks[0].count == 4);
         CHECK(read.file.blocks[1].count == 4);
@@ -156,13 +156,13 @@ TEST_CASE("a line of a later version is skipped in a whole record, and a slip el
           "[stamped]") {
     const std::string later =
         stamped(record("A") + "    warmth      34 °C\n    filled      47 ~ tubes\n", "", "");
-    const Read read = read_text(later);
+    const StampedText read = read_text(later);
     CHECK(read.codes == std::vector<std::string>{"record-later", "record-later"});
     REQUIRE(read.file.blocks.size() == 1);
     CHECK(read.file.blocks[0].count == 4);
     std::string changed = later;
     changed.replace(changed.find("8 g soft"), 1, "9");
-    const Read slip = read_text(changed);
+    const StampedText slip = read_text(changed);
     REQUIRE(slip.codes.size() == 3);
     CHECK(slip.codes[0] == "record-altered");
     CHECK(slip.codes[1] != "record-later");

@@ -42,7 +42,7 @@ TEST_CASE("metric figures have three digits, rounded down") {
 
 namespace {
 
-Made filled(const std::string& holds, const std::string& market, const std::string& density = {}) {
+Boxed filled(const std::string& holds, const std::string& market, const std::string& density = {}) {
     return made("material oil\nlabel Ricinus Communis Seed Oil\n" + density +
                     "container pot\nholds " + holds +
                     "\nshade Quince\nrest oil\nbatch full 12 pots, overage 5 %\n"

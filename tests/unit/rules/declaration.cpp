@@ -70,7 +70,7 @@ TEST_CASE("a composite is split, and one name from two materials is one ingredie
           "ricinus communis SEED oil, Lanolin, Cera Alba, Mica, CI 77891");
     CHECK(list(made(file, "US")) == "ricinus communis SEED oil, Lanolin, Cera Alba, Mica, "
                                     "Titanium Dioxide");
-    const Made eu = made(file, "EU");
+    const Boxed eu = made(file, "EU");
     CHECK(as_fraction(eu.labels.labels[0].list[0].most) == levigate::Exact(34, 100));
     CHECK(as_fraction(eu.labels.labels[0].list[4].most) == levigate::Exact(6, 100));
     CHECK(eu.labels.labels[0].list[0].from.size() == 2);
@@ -117,11 +117,11 @@ TEST_CASE("a finish moves an ingredient below 1 %") {
     choice.finish = "satin";
     for (const char* market : {"US", "EU"}) {
         choice.finish = "satin";
-        const Made satin = made(file, market, false, choice);
+        const Boxed satin = made(file, market, false, choice);
         CHECK(list(satin) == "Ricinus Communis Seed Oil, Lanolin, Silica");
         CHECK(group(satin, "Silica") == "main");
         choice.finish = "matte";
-        const Made matte = made(file, market, false, choice);
+        const Boxed matte = made(file, market, false, choice);
         CHECK(list(matte) == "Kaolin, Ricinus Communis Seed Oil, Lanolin, Silica");
         CHECK(group(matte, "Silica") == "minor");
         CHECK(as_fraction(matte.labels.labels[0].list[3].most) == levigate::Exact(3, 400));
@@ -130,7 +130,7 @@ TEST_CASE("a finish moves an ingredient below 1 %") {
 
 TEST_CASE("carmine is named by its word in the US, by number in the EU") {
     const std::string file = shelf + "shade Quince\nrest oil\n4 % carmine red\n";
-    const Made us = made(file, "US");
+    const Boxed us = made(file, "US");
     CHECK(list(us) == "Ricinus Communis Seed Oil, Carmine");
     CHECK(list(made(file, "EU")) == "Ricinus Communis Seed Oil, CI 75470");
     bool told = false;
@@ -153,7 +153,7 @@ TEST_CASE("what an aroma holds too much of stands beside it") {
     };
     CHECK(list(made(with("0.05 % vanilla\n"), "EU")) == "Ricinus Communis Seed Oil, Aroma");
     // 0.0501 % × 2 % = 0.001002 %.
-    const Made above = made(with("0.0501 % vanilla\n"), "EU");
+    const Boxed above = made(with("0.0501 % vanilla\n"), "EU");
     CHECK(list(above) == "Ricinus Communis Seed Oil, Aroma, Vanillin");
     CHECK(group(above, "Vanillin") == "named");
     CHECK(as_fraction(above.labels.labels[0].list[2].most) == levigate::Exact(1002, 100000000));
@@ -193,7 +193,7 @@ TEST_CASE("what is listed comes to the whole") {
                                      "3 % red oxide\n1/3 % red lake\n2 % vanilla\n1/7 % silica\n";
     for (const char* market : {"US", "EU"}) {
         levigate::Share sum;
-        const Made from = made(file, market);
+        const Boxed from = made(file, market);
         for (const levigate::Listed& one : from.labels.labels.at(0).list)
             if (one.group != levigate::Listed::Group::named) sum += one.most;
         CHECK(as_fraction(sum) == levigate::Exact(1));
@@ -210,7 +210,7 @@ TEST_CASE("a limit or a wish to be named makes no colourant") {
 }
 
 TEST_CASE("no list comes of what has no name, and all that lack one are named") {
-    const Made none = made(shelf + "material grit\nmaterial dust\nblend powders\n1 part grit\n"
+    const Boxed none = made(shelf + "material grit\nmaterial dust\nblend powders\n1 part grit\n"
                                    "1 part dust\nshade Quince\nrest oil\n10 % powders\n",
                            "EU");
     CHECK(list(none) == "label-missing");
@@ -236,7 +236,7 @@ TEST_CASE("a label that doesn't say what is in a material is refused") {
     // Two: nothing tells which of them is more.
     CHECK(list(made(with("label Silica, Talc", "10 %"), "EU")) == "label-undecided");
     // Both are below 1 % whatever they are: any order is allowed.
-    const Made small = made(with("label Silica, Talc", "0.9 %"), "EU");
+    const Boxed small = made(with("label Silica, Talc", "0.9 %"), "EU");
     CHECK(list(small) == "Ricinus Communis Seed Oil, Lanolin, Silica, Talc");
     CHECK(small.labels.labels[0].warnings.size() == 2);
     // In the US 1 % may stand in any order too, in the EU not.
@@ -253,7 +253,7 @@ TEST_CASE("of several colours in one part each may be all of it, or nothing") {
     // 10 % of the whole are iron oxides of two numbers. How much is which nobody says: each is from
     // nothing to 10 %. By one number it is 10 %.
     const auto extents = [](const std::string& numbers) {
-        const Made from = made(shelf + "material rust\nlabel Iron Oxides\ncolourant " + numbers +
+        const Boxed from = made(shelf + "material rust\nlabel Iron Oxides\ncolourant " + numbers +
                                    "\nshade Quince\nrest oil\n10 % rust\n",
                                "EU");
         std::string out;
@@ -296,7 +296,7 @@ TEST_CASE("a region without a way to write lists gets none") {
 // 21 CFR 701.3 and Art. 19(1)(g): colourants behind all else. What no rule knows is an error of
 // `check`, and no ordinary ingredient for that.
 TEST_CASE("a colourant that no rule knows stands among the colourants", "[label]") {
-    const Made from = made("material oil\n    label Ricinus Communis Seed Oil\n"
+    const Boxed from = made("material oil\n    label Ricinus Communis Seed Oil\n"
                            "material wax\n    label Cera Alba\n"
                            "material odd\n    label CI 1234567\n    colourant CI 1234567\n"
                            "material dye\n    label Odd Dye\n    colourant CI 7654321\n"

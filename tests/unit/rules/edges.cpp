@@ -77,7 +77,7 @@ TEST_CASE("a lake without a strength counts whole, and that is said", "[lips]") 
 TEST_CASE("a list writes a colourant as its region does, each word once", "[label]") {
     const auto in_xx = [](const std::string& way, const std::string& rule,
                           const std::string& material) {
-        const Made from = made("region XX\n colourants by " + way +
+        const Boxed from = made("region XX\n colourants by " + way +
                                    "\n condition Ask in the shop.\n condition Ask in the shop.\n" +
                                    "rule XX A\n lips yes\n" + rule + oils + "material odd\n" +
                                    material + "shade Plum\n rest oil\n 5 % odd\n",
@@ -124,7 +124,7 @@ TEST_CASE("what a rule excepts is let, by the name of a part or of the material"
 
 TEST_CASE("a name that goes on behind a colour's is another thing, save its lakes", "[label]") {
     const auto of_label = [](const std::string& label) {
-        const Made from = made(oils + "material odd\n label " + label +
+        const Boxed from = made(oils + "material odd\n label " + label +
                                    "\nshade Plum\n rest oil\n 5 % butter\n 10 % odd\n",
                                "US");
         return list(from);
@@ -174,7 +174,7 @@ TEST_CASE("a shade's own market goes before the file's", "[lips]") {
 
 TEST_CASE("a share that may be just at the bound may be just above it", "[label]") {
     // 0.1 % × 1 % = 0.001 %, where vanillin needs no name yet (Annex III 346); × 2 % = 0.002 %.
-    const Made from = made("material oil\n label Ricinus Communis Seed Oil\n"
+    const Boxed from = made("material oil\n label Ricinus Communis Seed Oil\n"
                            "material scent\n label Aroma\n contains vanillin 1 % to 2 %\n"
                            "shade Plum\n rest oil\n 0.1 % scent\n",
                            "EU");
@@ -187,21 +187,21 @@ TEST_CASE("a share that may be just at the bound may be just above it", "[label]
 
 TEST_CASE("of two that can be as much the one that is surely so stands first", "[label]") {
     // Silica 10 %; lanolin 5 % to 10 %, and talc what is left of it, 0 % to 5 %.
-    const Made from = made(oils + "material odd\n label Lanolin 50 % to 100 %, Talc\n"
+    const Boxed from = made(oils + "material odd\n label Lanolin 50 % to 100 %, Talc\n"
                                   "shade Plum\n rest oil\n 10 % silica\n 10 % odd\n",
                            "EU");
     CHECK(list(from) == "Ricinus Communis Seed Oil, Silica, Lanolin, Talc");
 }
 
 TEST_CASE("a range tells the least and the most of all its shades", "[label]") {
-    const auto extent = [](const Made& from, const std::string& name) -> std::string {
+    const auto extent = [](const Boxed& from, const std::string& name) -> std::string {
         for (const Listed& one : from.labels.labels.at(0).list)
             if (one.name.name == name)
                 return in_percent(one.least).exactly() + " to " + in_percent(one.most).exactly();
         return "not there";
     };
     const std::string red = "material red\n label Red 7 Lake\n colourant CI 15850:1\n";
-    const Made from = made(oils + red +
+    const Boxed from = made(oils + red +
                                "shade Plum\n rest oil\n 8 % butter\n 3 % red\n"
                                "shade Sloe\n rest oil\n 4 % butter\n",
                            "US", true);
@@ -211,7 +211,7 @@ TEST_CASE("a range tells the least and the most of all its shades", "[label]") {
 }
 
 TEST_CASE("equal shares in one shade leave the order to the others", "[label]") {
-    const Made from = made(oils + "shade Plum\n rest oil\n 5 % butter\n 5 % silica\n"
+    const Boxed from = made(oils + "shade Plum\n rest oil\n 5 % butter\n 5 % silica\n"
                                   "shade Sloe\n rest oil\n 3 % butter\n 7 % silica\n",
                            "EU", true);
     CHECK(list(from) == "Ricinus Communis Seed Oil, Silica, Lanolin");
@@ -220,7 +220,7 @@ TEST_CASE("equal shares in one shade leave the order to the others", "[label]") 
 TEST_CASE("what is only named sets no two shades apart", "[label]") {
     // Vanillin must be named in Sloe alone: 0.6 % × 2 % is above 0.001 %, 0.04 % × 2 % isn't.
     // Quince has no aroma, so that it has a list of its own; the two others share theirs.
-    const Made from = made(oils + "shade Quince\n rest oil\n"
+    const Boxed from = made(oils + "shade Quince\n rest oil\n"
                                   "shade Plum\n rest oil\n 0.04 % vanilla\n"
                                   "shade Sloe\n rest oil\n 0.6 % vanilla\n",
                            "EU", true);

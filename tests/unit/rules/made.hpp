@@ -8,15 +8,15 @@
 
 namespace levigate::testing {
 
-struct Made {
+struct Boxed {
     Compiled compiled;
     BoxLabels labels;
 };
 
 /// `market`: "US" or "EU".
-inline Made made(const std::string& file, const std::string& market, bool range = false,
+inline Boxed made(const std::string& file, const std::string& market, bool range = false,
                  Choice choice = {}) {
-    Made out{compile(memory_world({{"a.shade", file}}), "a.shade", Library::with_rules), {}};
+    Boxed out{compile(memory_world({{"a.shade", file}}), "a.shade", Library::with_rules), {}};
     choice.density = true;
     LabelOrder order{{{market, out.compiled.names.intern(market)}}, range, no_name};
     Labeller labeller(out.compiled.formulary, out.compiled.names, order);
@@ -27,7 +27,7 @@ inline Made made(const std::string& file, const std::string& market, bool range 
 }
 
 /// The list without its first word; of several labels one a line; of none the codes that say why.
-inline std::string list(const Made& from) {
+inline std::string list(const Boxed& from) {
     std::string out;
     const std::string head = "Ingredients: ";
     for (const BoxLabel& label : from.labels.labels)
@@ -41,7 +41,7 @@ inline std::string list(const Made& from) {
 }
 
 /// "main", "minor", … of one ingredient in the first list.
-inline std::string group(const Made& from, const std::string& name) {
+inline std::string group(const Boxed& from, const std::string& name) {
     static const char* const words[] = {"main", "minor", "colourant", "may contain", "named"};
     for (const Listed& one : from.labels.labels.at(0).list)
         if (one.name.name == name) return words[static_cast<int>(one.group)];

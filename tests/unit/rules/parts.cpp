@@ -17,7 +17,7 @@ std::string with_odd(const std::string& lines, const std::string& amount = "10 %
            "\nshade Quince\nrest oil\n" + amount + " odd\n";
 }
 
-std::string codes(const Made& from) {
+std::string codes(const Boxed& from) {
     std::string out;
     for (const levigate::Finding& finding : from.compiled.findings)
         out += (out.empty() ? "" : " ") + std::string(row_of(finding.code).name);
@@ -27,7 +27,7 @@ std::string codes(const Made& from) {
     return out;
 }
 
-std::string percent(const Made& from, const std::string& name) {
+std::string percent(const Boxed& from, const std::string& name) {
     for (const levigate::Listed& one : from.labels.labels.at(0).list)
         if (one.name.name == name) return (as_fraction(one.most) * 100).fraction();
     return "not there";
@@ -39,11 +39,11 @@ TEST_CASE("a share is read in every way in which the language writes one") {
     // 35 % of 10 % is 3.5 %.
     for (const char* share : {"35 %", "35%", "35 percent", "350000 ppm", "35 in 100", "70/2 %"}) {
         CAPTURE(share);
-        const Made from = made(with_odd("label Mica 65 %, Silica " + std::string(share)), "EU");
+        const Boxed from = made(with_odd("label Mica 65 %, Silica " + std::string(share)), "EU");
         CHECK(list(from) == "Ricinus Communis Seed Oil, Mica, Silica");
         CHECK(percent(from, "Silica") == "7/2");
     }
-    const Made held = made(with_odd("label Aroma\ncontains vanillin 20000 ppm"), "EU");
+    const Boxed held = made(with_odd("label Aroma\ncontains vanillin 20000 ppm"), "EU");
     CHECK(list(held) == "Ricinus Communis Seed Oil, Aroma, Vanillin");
     // The last part is a colourant that the US keeps from lips; its share hides it no more.
     CHECK(codes(made(
@@ -57,7 +57,7 @@ TEST_CASE("a number that may be a share is not swallowed by the name") {
           "Mica 3 parts, Silica 1 part", "Mica 60 per cent, Silica", "Mica 60 pct",
           "Mica(and)Silica", "Mica (and)Silica", "\"Mica\" 1/3, Silica"}) {
         CAPTURE(label);
-        const Made from = made(with_odd("label " + std::string(label)), "EU");
+        const Boxed from = made(with_odd("label " + std::string(label)), "EU");
         CHECK(codes(from) == "line-malformed");
         CHECK(list(from).empty());
     }
@@ -70,7 +70,7 @@ TEST_CASE("a number that may be a share is not swallowed by the name") {
 }
 
 TEST_CASE("suppliers' (and) parts names like a comma") {
-    const Made from =
+    const Boxed from =
         made(with_odd("label Mica 60 % (and) Silica 30 % (AND) Tin Oxide 10 %\ncolourant CI 77019"),
              "EU");
     CHECK(list(from) == "Ricinus Communis Seed Oil, Mica, Silica, Tin Oxide");
@@ -135,13 +135,13 @@ TEST_CASE("one cause of a missing list, one message") {
     for (const char* label : {"1,2-Hexanediol", "Cyclo-1,2-Diol", "N,N-Dimethylglycine",
                               "Mica; Silica", "Cera Alba."}) {
         CAPTURE(label);
-        const Made from = made(with_odd("label " + std::string(label)), "EU");
+        const Boxed from = made(with_odd("label " + std::string(label)), "EU");
         CHECK(codes(from) == "line-malformed");
         CHECK(list(from).empty());
     }
     CHECK(list(made(with_odd("label \"1,2-Hexanediol\""), "EU")) ==
           "Ricinus Communis Seed Oil, 1,2-Hexanediol");
-    const Made none = made(with_odd("label Mica 100 %, Silica"), "EU");
+    const Boxed none = made(with_odd("label Mica 100 %, Silica"), "EU");
     REQUIRE(list(none) == "label-shares");
     REQUIRE(none.compiled.findings.size() == 1);
     CHECK(none.compiled.findings[0].message.find("nothing is left for Silica") !=
@@ -163,17 +163,17 @@ TEST_CASE("a region that is damaged or there twice makes no list") {
                     "XX");
     };
     CHECK(list(in("region XX\ncolourants by name\n")) == "Ricinus Communis Seed Oil, Silica");
-    const Made twice = in("region XX\ncolourants by name\nregion XX\ncolourants by name\n");
+    const Boxed twice = in("region XX\ncolourants by name\nregion XX\ncolourants by name\n");
     CHECK(list(twice).empty());
     CHECK(codes(twice) == "block-twice");
     for (const char* line : {"colourants by colour", "minor below 3 g", "contents from 5 %"}) {
         CAPTURE(line);
-        const Made damaged = in("region XX\n" + std::string(line) + "\n");
+        const Boxed damaged = in("region XX\n" + std::string(line) + "\n");
         CHECK(list(damaged).empty());
         CHECK(damaged.compiled.findings.size() == 1);
     }
     // A region that no rule is for.
-    const Made bare = made("region YY\ncolourants by name\n" + with_odd("label Silica"), "YY");
+    const Boxed bare = made("region YY\ncolourants by name\n" + with_odd("label Silica"), "YY");
     REQUIRE(list(bare) == "market-unknown");
     CHECK(bare.labels.findings[0].message.find("No rules are known") != std::string::npos);
     CHECK(remedy(bare.labels.findings[0]).find("region") == std::string::npos);

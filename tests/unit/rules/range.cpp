@@ -58,7 +58,7 @@ TEST_CASE("a family is a range") {
                              "shade Plum\nlet {depth} = 4 %\nrest oil\n{depth} red lake\n"
                              "family Ladder\nfrom Plum\nvary {depth} over 4 %, 8 %\n"
                              "name Plum {depth}\n";
-    const Made from = made(file, "US", true, choice);
+    const Boxed from = made(file, "US", true, choice);
     CHECK(list(from) == "Ricinus Communis Seed Oil, Red 7 Lake");
     CHECK(from.labels.labels.at(0).shades == std::vector<std::string>{"Plum 4 %", "Plum 8 %"});
     // 4 % and 8 %: no one figure.
@@ -67,7 +67,7 @@ TEST_CASE("a family is a range") {
 }
 
 TEST_CASE("other ingredients that differ in kind get lists of their own, and a warning") {
-    const Made kind =
+    const Boxed kind =
         made(materials_of_range + "shade Damson like Quince\nadd 1 % vanilla\n", "EU", true);
     CHECK(list(kind) == "Ricinus Communis Seed Oil, Lanolin, Silica, CI 15850, CI 77491\n"
                         "Ricinus Communis Seed Oil, Lanolin, Aroma, Silica, Vanillin, CI 15850, "
@@ -79,7 +79,7 @@ TEST_CASE("other ingredients that differ in kind get lists of their own, and a w
 
 TEST_CASE("other ingredients that differ in order too") {
     // Quince: oil 74.5 %, butter 20 %. Damson: oil 24.5 %, butter 70 %.
-    const Made order =
+    const Boxed order =
         made(materials_of_range + "shade Damson like Quince\nset 70 % butter\n", "EU", true);
     CHECK(list(order) == "Ricinus Communis Seed Oil, Lanolin, Silica, CI 15850, CI 77491\n"
                          "Lanolin, Ricinus Communis Seed Oil, Silica, CI 15850, CI 77491");
@@ -95,7 +95,7 @@ TEST_CASE("an order that is free in one shade bends to the other") {
     const std::string file = materials_of_range + "shade Damson like Quince\nadd 0.6 % vanilla\n"
                                                   "shade Sloe like Damson\nset 2 % silica\n";
     levigate::Choice choice;
-    const Made all = made(file, "EU", true);
+    const Boxed all = made(file, "EU", true);
     // Quince lacks the aroma; the two others share a list, and all three are told why.
     CHECK(list(all) == "Ricinus Communis Seed Oil, Lanolin, Silica, CI 15850, CI 77491\n"
                        "Ricinus Communis Seed Oil, Lanolin, Silica, Aroma, Vanillin, CI 15850, "

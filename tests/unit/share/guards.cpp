@@ -132,7 +132,8 @@ TEST_CASE("formulas of shades without a sheet are compared too", "[share]") {
                      "blend pearl\n    sealed\n    1 part shine\n    1 part base\n"
                      "shade S\n    rest base\n    10 % shine\n    10 % pearl\n"
                      "    as much clay as the mica\n"}});
-    CHECK(holds(errors(made), "clay rests on what a sealed blend holds: 15 % here, but 10 % for members"));
+    CHECK(holds(errors(made),
+                "clay rests on what a sealed blend holds: 15 % here, but 10 % for members"));
 }
 
 TEST_CASE("a family between two shades rests on both", "[share]") {

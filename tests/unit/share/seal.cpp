@@ -39,7 +39,8 @@ Seal sealed(const std::string& text) {
 TEST_CASE("a range is made of the bands that hold both ends") {
     // Of 3 materials 2 to 30 % of each is Mica, so that no sum is the same for all formulas.
     const auto told = [](int parts, const std::string& line) {
-        const Seal one = sealed("material oil\n    label Lanolin\nmaterial wax\n    label Cera Alba\n"
+        const Seal one = sealed("material oil\n    label Lanolin\n"
+                                "material wax\n    label Cera Alba\n"
                                 "blend base\n    " + line + "\n    " + std::to_string(parts) +
                                 " parts oil\n    " + std::to_string(1000 - parts) +
                                 " parts wax\nshade S\n    1 part base\n    batch t 6 g\n");
