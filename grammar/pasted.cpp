@@ -298,7 +298,8 @@ Finding explain_pasted_form(const PastedLine& pasted, Form form, Finding said) {
     const bool signs = !letter_at(line, 0) && !digit_at(line, 0);
     if (const auto remark = explain_pasted_remark(pasted); remark && signs) return with(*remark);
     if (const auto sign = without_sign(pasted)) return with(*sign);
-    if (const auto colon = without_colon(pasted, form)) return with(*colon);
+    if (said.code != Code::line_misplaced)
+        if (const auto colon = without_colon(pasted, form)) return with(*colon);
     if (form == Form::batch)
         if (const auto more = as_overage(pasted)) return with(*more);
     if (form == Form::batch && said.code != Code::line_misplaced)

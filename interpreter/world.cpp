@@ -47,7 +47,9 @@ bool same_state(const struct stat& a, const struct stat& b) {
     const auto same = [](const timespec& x, const timespec& y) {
         return x.tv_sec == y.tv_sec && x.tv_nsec == y.tv_nsec;
     };
-    return a.st_size == b.st_size && same(a.st_mtim, b.st_mtim) && same(a.st_ctim, b.st_ctim);
+    // A file that another was put in the place of has no name any more, and is whole.
+    return a.st_size == b.st_size && same(a.st_mtim, b.st_mtim) &&
+           (same(a.st_ctim, b.st_ctim) || b.st_nlink == 0);
 }
 
 // Whether the file still holds the text. Its times alone don't tell: they move by milliseconds, and

@@ -169,6 +169,12 @@ void Comparer::mix(IngredientId id) {
             mine.span);
 }
 
+/// It counts containers of which nothing says how much they hold.
+bool counts_unknown(const Formulary& formulary, const BatchSize& size) {
+    const auto* count = std::get_if<ContainerCount>(&size.amount);
+    return count && formulary.containers[count->container].holds.index() == 0;
+}
+
 bool same_size(const BatchSize& a, const BatchSize& b) {
     return a.broken == b.broken && a.amount.index() == b.amount.index() &&
            a.holdback.index() == b.holdback.index();
@@ -184,7 +190,8 @@ void Comparer::shade(ShadeId id) {
                 formula(other.formula, version.formula, mine.name, mine.span);
     for (const Batch& batch : theirs.batches)
         for (const Batch& other : mine.batches)
-            if (other.name == batch.name && !same_size(other.size, batch.size)) {
+            if (other.name == batch.name &&
+                (!same_size(other.size, batch.size) || counts_unknown(is(), batch.size))) {
                 if (const Finding* finding = cause())
                     members_get(*finding, other.size.span);
                 else

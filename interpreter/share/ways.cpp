@@ -5,6 +5,7 @@
 namespace levigate::sharing {
 
 ShadeId ShadeWays::parent_of(ShadeId id) const {
+    if (formulary_.shades[id].member) return nothing;
     const Name like = index_.block(index_.at(formulary_.shades[id].span)).like;
     if (!like) return nothing;
     const auto found = ids_.find(index_.find(Heading::shade, like.sym));

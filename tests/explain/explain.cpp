@@ -77,6 +77,21 @@ Outcome play(const Example& example, bool as_json) {
     return run(command);
 }
 
+/// Beside the object of an edition, which members get: "a.shade:1:2: advice: … (share-told)".
+void add_said_aloud(const std::string& err, std::vector<Said>& said) {
+    for (const std::string& line : split_lines(err)) {
+        const std::size_t code = line.rfind(" (");
+        if (line.empty() || line[0] == ' ' || line.back() != ')' || code == line.npos) continue;
+        for (const char* severity : {"error", "warning", "advice"}) {
+            const std::string mark = std::string(": ") + severity + ": ";
+            const std::size_t at = line.find(mark);
+            if (at == line.npos) continue;
+            said.push_back({line.substr(code + 2, line.size() - code - 3), severity,
+                            line.substr(at + mark.size(), code - at - mark.size())});
+        }
+    }
+}
+
 Answer answer(const Example& example) {
     const Outcome outcome = play(example, true);
     Answer answer{outcome.status, {}, {}};
@@ -86,6 +101,7 @@ Answer answer(const Example& example) {
         return answer;
     }
     collect(json["findings"], answer.said);
+    add_said_aloud(outcome.err, answer.said);
     if (json.contains("sheets"))
         for (const auto& sheet : json["sheets"]) collect(sheet["findings"], answer.said);
     if (json.contains("plans"))
