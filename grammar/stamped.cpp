@@ -44,22 +44,27 @@ FileLine cut(std::string_view text, std::uint32_t at) {
     line.content_end = line.end;
     constexpr std::uint32_t whole = stamp_size + 2;
     if (line.end - line.begin < whole) return line;
+    // As a mail quotes it.
+    std::uint32_t first = line.begin;
+    while (first < line.end && (text[first] == '>' || is_stamp_blank(text[first]))) ++first;
+    if (line.end - first < whole) return line;
     const auto stamp_at = [&](std::uint32_t place) {
         const std::string_view inside = text.substr(place + 1, stamp_size);
         return text[place] == '[' && text[place + whole - 1] == ']' && is_stamp(inside)
                    ? inside
                    : std::string_view();
     };
-    if (const auto stamp = stamp_at(line.begin); !stamp.empty()) {
-        line.content = line.begin + whole;
+    if (const auto stamp = stamp_at(first); !stamp.empty()) {
+        line.content = first + whole;
         if (line.content < line.end && !is_stamp_blank(text[line.content])) return line;
         line.kind = Kind::body;
         line.stamp = stamp;
-    } else if (line.end - line.begin > whole && text.substr(line.begin, 7) == "record " &&
+    } else if (line.end - first > whole && text.substr(first, 7) == "record " &&
                is_stamp_blank(text[line.end - whole - 1])) {
         line.stamp = stamp_at(line.end - whole);
         if (line.stamp.empty()) return line;
         line.kind = Kind::heading;
+        line.content = first;
         line.content_end = line.end - whole;
     }
     while (line.content < line.content_end && is_stamp_blank(text[line.content])) ++line.content;
@@ -248,7 +253,7 @@ private:
         const std::size_t there = group.lines.size() - group.added;
         if (!group.record.heading) return State::headless;
         if (!end.there || (end.torn && end_is_last)) return State::unfinished;
-        if (there < end.lines) return State::cut;
+        if (group.lines.size() < end.lines) return State::cut;
         const bool same = end_is_last && there == end.lines && group.added == 0 &&
                           end.digest == fmt::format("{:016x}", group.digest);
         return same ? State::whole : State::altered;

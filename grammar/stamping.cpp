@@ -40,11 +40,11 @@ Finding said_of(const StampedRecord& record) {
         case State::unfinished:
             return {.code = Code::record_unfinished,
                     .message = "The writing of a record was cut off here, or its last line was "
-                               "taken away. What is there of it stays as it is.",
+                               "taken away. What was written of it is left as it is.",
                     .span = record.last,
                     .advice = "If it was taken away, put it back from an older copy of the file. "
-                              "Else record the batch once more, and leave this, as a trace of what "
-                              "happened."};
+                              "Otherwise record the batch again, and leave this piece where it is "
+                              "as a trace."};
         case State::headless:
             return {.code = Code::record_cut,
                     .message = "The heading of a record is missing, so what is left of it can't be "

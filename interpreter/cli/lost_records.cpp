@@ -38,8 +38,8 @@ struct Lost {
 };
 
 std::string advice_for(const Lost& one, const std::string& way) {
-    return fmt::format("`git show {}:{}` shows the file as it was. Put the record's lines back at "
-                       "the end of this one. If it was taken out on purpose, add a line "
+    return fmt::format("`git show \"{}:{}\"` shows the file as it was. Put the record's lines back "
+                       "at the end of this one. If it was taken out on purpose, add a line "
                        "`# gone {}` that says why.",
                        one.commit, way, one.stamp);
 }

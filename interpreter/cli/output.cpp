@@ -68,7 +68,7 @@ std::string reason(int error) {
         case ENOENT: return "its folder isn't there";
         case ENOTDIR: return "what should be its folder is a file";
         case EACCES:
-        case EPERM: return "you have no leave to write there";
+        case EPERM: return "you don't have permission to write there";
         case EROFS: return "nothing can be written there";
         case ENOSPC:
         case EDQUOT: return "there is no room left";

@@ -1,4 +1,6 @@
 // `levigate record … --read PATH`: what is recorded, and with --find where a lot or a batch went.
+#include <algorithm>
+#include <set>
 #include <sstream>
 
 #include "interpreter/cli/lost_records.hpp"
@@ -14,6 +16,7 @@ namespace {
 std::vector<Record> read_all(const Arguments& arguments, Compiled& compiled, Findings& findings,
                              Findings& unread) {
     std::vector<Record> out;
+    std::set<std::string> seen;
     std::stringstream paths(arguments.get_or("--read", ""));
     for (std::string path; std::getline(paths, path);) {
         Findings met;
@@ -24,9 +27,24 @@ std::vector<Record> read_all(const Arguments& arguments, Compiled& compiled, Fin
         }
         find_lost_records(path, compiled.sources[read.source].text, read.source, met);
         findings.insert(findings.end(), met.begin(), met.end());
-        std::move(read.records.begin(), read.records.end(), std::back_inserter(out));
+        // Files may overlap, as an archive does: a record that is whole counts once.
+        for (Record& record : read.records)
+            if (!record.whole() || record.stamp.empty() || seen.insert(record.stamp).second)
+                out.push_back(std::move(record));
     }
     return out;
+}
+
+/// It says of a record that some of it can't be read, so that what is looked for may be there.
+bool spoils_a_record(const Finding& finding) {
+    switch (finding.code) {
+        case Code::record_cut:
+        case Code::record_unfinished:
+        case Code::record_gone:
+        case Code::record_joined:
+        case Code::record_altered: return true;
+        default: return false;
+    }
 }
 
 /// The reports of the batches that were found, in their order.
@@ -50,7 +68,9 @@ int read_records_of(const Arguments& arguments, Compiled& compiled) {
     const Findings twice = codes_twice(records, 0);
     findings.insert(findings.end(), twice.begin(), twice.end());
     if (const auto what = arguments.get("--find")) {
-        const Recall found = recall(compiled.formulary, records, recall_order(*what));
+        Recall found = recall(compiled.formulary, records, recall_order(*what));
+        found.doubtful = static_cast<std::size_t>(
+            std::count_if(findings.begin(), findings.end(), spoils_a_record));
         const auto reports = found_reports(compiled, found, records);
         return show_records(arguments, output, compiled, reports, findings, &found);
     }

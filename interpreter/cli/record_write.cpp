@@ -80,6 +80,8 @@ Findings said_of(const Compiled& compiled, const RecordOrder& order) {
 /// Why no record is to be added there, by the paths alone.
 std::string wrong_path(const Arguments& arguments, const Compiled& compiled) {
     const std::string into = arguments.get_or("--into", "");
+    if (into == "-")
+        return "Records are added to a file, and - is none. Name a file of records behind --into.";
     std::error_code error;
     for (const std::string& path : files_read(compiled))
         if (fs::equivalent(into, path, error) && !error)
@@ -115,8 +117,8 @@ Checked check(Compiled& compiled, const RecordOrder& order) {
     out.findings = std::move(back.findings);
     if (any_error(out.findings)) return out;
     if (const std::string option = misread(order, back.value); !option.empty()) {
-        out.words = fmt::format("What stands behind {} would read otherwise in the record. Leave "
-                                "out double quotes, and a # between blanks.",
+        out.words = fmt::format("The text after {} would be read back differently from the record. "
+                                "Leave out double quotes, and a # between blanks.",
                                 option);
         return out;
     }
@@ -159,7 +161,8 @@ int add_record(const Arguments& arguments, Compiled& compiled, RecordOrder order
     const auto reports = report_on(compiled.formulary, compiled.names, std::move(back));
     if (!into.add(block)) return unwritable(into.problem());
     const int status = show_records(arguments, output, compiled, reports, findings);
-    if (!output.problem().empty()) say(kept);
+    // Whatever went wrong besides.
+    if (!output.problem().empty() || status != done) say(kept);
     return status;
 }
 

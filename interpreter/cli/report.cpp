@@ -22,7 +22,7 @@ std::string_view words(Unreadable why) {
     switch (why) {
         case Unreadable::missing: return "there is no such file";
         case Unreadable::directory: return "it is a folder";
-        case Unreadable::denied: return "you have no leave to read it";
+        case Unreadable::denied: return "you don't have permission to read it";
         case Unreadable::outside: return "it lies outside the folder";
         case Unreadable::too_big: return "it holds more than 16 MB, the most that is read";
         case Unreadable::changing:

@@ -1,5 +1,6 @@
 // levigate share: an edition for others, proved before it goes out.
 #include <sstream>
+#include <variant>
 
 #include <fmt/format.h>
 
@@ -50,20 +51,26 @@ EditionForm form_of(const Arguments& arguments) {
     return as == "json" ? EditionForm::json : EditionForm::shade;
 }
 
-/// Earlier editions, compiled. The path of one that can't be read ends up in `wrong`.
-std::vector<const Compiled*> read_since(const Arguments& arguments, std::string& wrong,
-                                        Unreadable& why) {
+/// Earlier editions, compiled; or the status of a run that ends here, said.
+std::variant<std::vector<const Compiled*>, int> read_since(const Arguments& arguments) {
     std::vector<const Compiled*> out;
-    std::stringstream list(arguments.get_or("--since", ""));
-    for (std::string path; std::getline(list, path, ',');) {
-        const std::size_t first = path.find_first_not_of(' ');
-        if (first == path.npos) continue;
-        path = path.substr(first, path.find_last_not_of(' ') + 1 - first);
+    const auto list = arguments.get("--since");
+    for (std::size_t at = 0; list && at <= list->size();) {
+        const std::size_t comma = std::min(list->find(',', at), list->size());
+        const std::string path = tidy_name(std::string_view(*list).substr(at, comma - at));
+        at = comma + 1;
+        if (path.empty())
+            return stop(share_verb, arguments, command_wrong, Code::command_line,
+                        "A file is missing in the list after --since.");
         const Compiled& one = kept(compile(disk_world(), path));
-        if (one.unreadable && wrong.empty()) {
-            wrong = path;
-            why = *one.unreadable;
-        }
+        if (one.unreadable)
+            return stop(share_verb, arguments, file_trouble, one.sources,
+                        {unreadable(path, *one.unreadable)});
+        if (!one.formulary.edition || any_error(one.findings))
+            return stop(share_verb, arguments, command_wrong, Code::command_line,
+                        fmt::format("\"{}\" is no edition as `share` writes it, so nothing can be "
+                                    "counted of it.",
+                                    path));
         out.push_back(&one);
     }
     return out;
@@ -84,12 +91,9 @@ int share(const Arguments& arguments) {
     Output output = Output::open(arguments, files_read(compiled));
     if (!output.problem().empty())
         return stop(share_verb, arguments, file_trouble, Code::file_unwritable, output.problem());
-    std::string wrong;
-    Unreadable why{};
-    order.since = read_since(arguments, wrong, why);
-    if (!wrong.empty())
-        return stop(share_verb, arguments, file_trouble, compiled.sources,
-                    {unreadable(wrong, why)});
+    auto since = read_since(arguments);
+    if (const int* status = std::get_if<int>(&since)) return *status;
+    order.since = std::get<std::vector<const Compiled*>>(std::move(since));
     Findings findings = compiled.findings;
     if (any_error(findings))
         return stop(share_verb, arguments, recipe_wrong, compiled.sources, each_once(findings));

@@ -51,6 +51,7 @@ std::string made_words(const Formulary& formulary, const Record& record, const M
 /// How what is in the bowls of a record goes on. Names are folded; the shade's own bowl has none.
 struct Flow {
     std::unordered_map<std::string, std::vector<std::string>> to;  ///< from bowl to bowl
+    std::unordered_map<std::string, std::vector<std::string>> planned;  ///< as it was meant to go
     std::unordered_set<std::string> bowls, poured;
     std::unordered_map<std::string, std::vector<std::size_t>> made;  ///< by name, which of `made`
 
@@ -61,6 +62,9 @@ struct Flow {
             own.insert(folded(record.made[i].lot));
             made[folded(name_of(formulary, record.made[i]))].push_back(i);
         }
+        for (const Pour& pour : record.planned)
+            planned[folded(poured_name(formulary, pour))].push_back(
+                folded(poured_bowl(formulary, pour)));
         for (const Pour& pour : record.weighed) {
             const std::string name = folded(poured_name(formulary, pour));
             const std::string bowl = folded(poured_bowl(formulary, pour));
@@ -151,8 +155,12 @@ private:
             if (bowl.empty()) continue;
             if (const auto on = here.to.find(bowl); on != here.to.end())
                 open.insert(open.end(), on->second.begin(), on->second.end());
-            // Of a blend that no line pours out, all may have gone into the shade's own bowl.
-            if (!here.poured.contains(bowl)) open.emplace_back();
+            // Of a blend that no line pours out, all may have gone where it was meant to go, or
+            // into the shade's own bowl.
+            if (here.poured.contains(bowl)) continue;
+            open.emplace_back();
+            if (const auto meant = here.planned.find(bowl); meant != here.planned.end())
+                open.insert(open.end(), meant->second.begin(), meant->second.end());
         }
     }
 
@@ -231,7 +239,9 @@ RecallOrder recall_order(std::string_view text) {
         out.of = unquoted(out.of);
         out.lot = unquoted(tidy.substr(at + 5));
     } else {
-        out.batch = unquoted(tidy);
+        out.batch = unquoted(low.starts_with("batch ") ? tidy.substr(6) : tidy);
+        if (out.batch.size() > 2 && out.batch.front() == '[' && out.batch.back() == ']')
+            out.batch = out.batch.substr(1, out.batch.size() - 2);  // a stamp as it is printed
     }
     return out;
 }

@@ -31,6 +31,7 @@ struct Recall {
     std::vector<std::string> shelf;   ///< what of it is on a shelf: "120 g soft base, lot L-204"
     std::string edition, edition_date;  ///< of FILE; empty where it has none
     std::vector<bool> in_edition;       ///< by batch: its shade goes out in it
+    std::size_t doubtful = 0;  ///< records of which some can't be read, and that may hold it too
 };
 
 /// Records that are not whole count as well: each may hold it.

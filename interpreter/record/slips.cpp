@@ -95,6 +95,7 @@ Findings codes_twice(const std::vector<Record>& records, std::size_t first) {
         const auto [place, fresh] = seen.emplace(folded, &record);
         if (fresh || i < first) continue;
         const Record& other = *place->second;
+        if (!record.stamp.empty() && record.stamp == other.stamp) continue;  // one record, twice
         out.push_back({Code::record_code,
                        fmt::format("Two records have the batch number {}: {} on {}, and {} on {}.",
                                    record.code, other.title, other.day, record.title, record.day),

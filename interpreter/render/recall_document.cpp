@@ -60,7 +60,10 @@ void add_list(Document& out, std::string heading, const std::vector<std::string>
     out.emplace_back(List{false, items});
 }
 
-std::string count_words(std::size_t count, bool more) {
+std::string count_words(std::size_t count, bool more, std::size_t doubtful) {
+    if (count == 0 && doubtful > 0)
+        return more ? "It went into no other batch that can be read."
+                    : "No batch that can be read holds it.";
     if (count == 0) return more ? "It went into no other batch." : "No recorded batch holds it.";
     return fmt::format("{} {}{} {} it:", count, more ? "other " : "",
                        count == 1 ? "batch" : "batches", count == 1 ? "holds" : "hold");
@@ -77,12 +80,16 @@ Document recall_document(const Recall& recall, const std::vector<RecordReport>& 
         return out;
     }
     if (!itself.empty()) out.emplace_back(batches(recall, reports, itself));
-    out.emplace_back(Paragraph{count_words(holding.size(), !itself.empty())});
+    out.emplace_back(Paragraph{count_words(holding.size(), !itself.empty(), recall.doubtful)});
     if (!holding.empty()) {
         out.emplace_back(batches(recall, reports, holding));
         out.emplace_back(Heading{2, "How it came there"});
         out.emplace_back(ways(recall, reports, holding));
     }
+    if (recall.doubtful > 0)
+        out.emplace_back(Paragraph{
+            fmt::format("{} {} can't be read whole, and may hold it too: see the findings.",
+                        recall.doubtful, recall.doubtful == 1 ? "record" : "records")});
     add_list(out, "Also made of it", recall.others);
     add_list(out, "On the shelf", recall.shelf);
     return out;

@@ -220,10 +220,10 @@ bool judge_stretch(const Stretch& stretch, Span last, bool said, Findings& met, 
     if (cut && (stretch.record || !said))
         out.push_back({.code = Code::record_unfinished,
                        .message = "The writing of a record was cut off here, or its last line was "
-                                  "taken away. What is there of it stays as it is.",
+                                  "taken away. What was written of it is left as it is.",
                        .span = last,
-                       .advice = "Record the batch once more; leave this, as a trace of what "
-                                 "happened."});
+                       .advice = "Record the batch again, and leave this piece where it is as a "
+                                 "trace."});
     return cut;
 }
 
@@ -296,6 +296,7 @@ Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& name
         if (record.heading) stamped.emplace(record.heading.begin, &record);
     std::vector<Stretch> stretches(1);
     std::vector<std::size_t> record_of{nothing};  // by stretch
+    bool lone_heading = false;  // the record before has no stamp and no line
     for (const tree::Block& block : joined.file().blocks) {
         const auto found = stamped.find(block.span.begin);
         const StampedRecord* mark = found == stamped.end() ? nullptr : found->second;
@@ -306,6 +307,9 @@ Outcome<std::vector<Record>> resolve_records(const Sources& sources, Names& name
         if (!mark) record_of.back() = out.value.size();
         const std::size_t before = met.size();
         out.value.push_back(read_record(joined, block, mark));
+        if (lone_heading && !mark && !out.value.back().joined)
+            join_said(joined.context, out.value.back(), "another heading right above it");
+        lone_heading = !mark && block.count == 0;
         if (mark && !out.value.back().finished) met.resize(before);
     }
     stretches.back().end = static_cast<std::uint32_t>(text.size()) + 1;

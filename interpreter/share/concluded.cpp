@@ -115,6 +115,33 @@ std::optional<Extent> ends_of(const std::vector<std::vector<Row>>& ways, std::si
     return out;
 }
 
+/// Whether some formula keeps all bounds. A band holds its lower end alone, so where only the upper
+/// end of one is left of it, none does.
+bool any_formula(const Known& known, std::size_t count) {
+    for (const std::vector<Row>& rows : ways_of(known)) {
+        linear::Problem problem{std::vector<Exact>(count + 1), rows};
+        problem.cost[count] = Exact(-1);  // how far upper ends are kept away from
+        for (Row& one : problem.rows)
+            one.of.push_back(Exact(one.relation == Relation::at_most && one.bound < Exact(1)));
+        Row most{std::vector<Exact>(count + 1), Relation::at_most, Exact(1)};
+        most.of[count] = Exact(1);
+        problem.rows.push_back(std::move(most));
+        const linear::Answer answer = linear::least(problem);
+        if (answer.status == linear::Status::best && answer.cost < Exact(0)) return true;
+    }
+    return false;
+}
+
+/// Another list of names is of another formula.
+bool same_names(const Seal& seal, const Names& names, const ToldBefore& before) {
+    if (before.label.size() != seal.label.size()) return false;
+    return std::all_of(seal.label.begin(), seal.label.end(), [&](const Told& told) {
+        return std::any_of(before.label.begin(), before.label.end(), [&](const auto& part) {
+            return part.name == names.folded(told.name.sym);
+        });
+    });
+}
+
 std::optional<std::vector<Concluded>> solve(const Seal& seal, const Known& known, bool& failed) {
     const std::vector<std::vector<Row>> ways = ways_of(known);
     std::vector<Concluded> out;
@@ -188,8 +215,10 @@ std::vector<Concluded> concluded(const Formulary& formulary, const Names& names,
     for (const ToldBefore& one : before) {
         if (failed || !out) break;
         if (one.open == own) return outright(seal);
+        if (!same_names(seal, names, one)) continue;
         Known more = known;
         add_before(more, seal, one, names);
+        if (!any_formula(more, seal.materials.size())) continue;
         if (auto closer = solve(seal, more, failed)) {
             out = std::move(closer);
             known = std::move(more);

@@ -20,6 +20,12 @@ std::string folded(std::string_view text) {
     return out;
 }
 
+/// For words that are looked for: `harbour-wax` is found where harbour wax is meant.
+std::string loose(std::string text) {
+    std::replace(text.begin(), text.end(), '-', ' ');
+    return text;
+}
+
 bool in_word(char sign) {
     const auto byte = static_cast<unsigned char>(sign);
     return byte >= 0x80 || (sign >= 'a' && sign <= 'z') || (sign >= '0' && sign <= '9');
@@ -100,7 +106,7 @@ std::vector<const tree::Line*> outgoing(const Index& index, const Picked& picked
 const tree::Line* naming_line(const Compiled& open, const std::vector<const tree::Line*>& lines,
                               const std::string& name) {
     for (const tree::Line* line : lines)
-        if (holds_words(folded(open.sources.text(line->span)), name)) return line;
+        if (holds_words(loose(folded(open.sources.text(line->span))), loose(name))) return line;
     return nullptr;
 }
 
@@ -188,21 +194,32 @@ Findings leaks(const Compiled& source, const Open& open, const Index& index, con
     const Formulary& formulary = open.compiled.formulary;
     const std::vector<const tree::Line*> lines = outgoing(index, picked);
     const std::map<Sym, const tree::Line*> meaning = meaning_lines(lines);
+    std::map<IngredientId, std::vector<std::string>> called;
+    for (const auto& [sym, id] : formulary.called)
+        if (picked.hidden[id]) called[id].emplace_back(names.folded(sym));
+    const std::string loosely = loose(told);
     for (IngredientId id = 0; id < picked.hidden.size(); ++id) {
         const Ingredient& one = formulary.ingredients[id];
         if (!picked.hidden[id]) continue;
-        const std::string name = folded(one.name);
+        std::vector<std::string>& all_names = called[id];
+        std::sort(all_names.begin(), all_names.end());
+        if (!open_name(one.sym)) all_names.insert(all_names.begin(), folded(one.name));
         const auto meant = meaning.find(one.sym);
         const tree::Line* line = meant == meaning.end() ? nullptr : meant->second;
-        if (!line) {
-            if (open_name(one.sym) || !holds_words(told, name)) continue;
+        bool named = line != nullptr;
+        for (const std::string& name : all_names) {
+            if (named || !holds_words(loosely, loose(name))) continue;
+            named = true;
             line = naming_line(open.compiled, lines, name);
         }
-        Finding found{
-            Code::share_leaks,
-            fmt::format("Only a sealed blend holds {}, and a line that goes out names it.",
-                        one.name),
-            line ? line->span : one.span, "Write that line without the name, or make it private."};
+        if (!named) continue;
+        Finding found{Code::share_leaks,
+                      fmt::format("Only a sealed blend holds {}, and {} names it.", one.name,
+                                  line ? "a line that goes out"
+                                       : "a comment, a title, a heading or a rule that goes out"),
+                      line ? line->span : one.span,
+                      line ? "Write that line without the name, or make it private."
+                           : "Write that place without the name."};
         if (line) found.notes.push_back({one.span, "only a sealed blend holds it"});
         out.push_back(std::move(found));
     }

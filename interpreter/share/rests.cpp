@@ -30,7 +30,7 @@ std::string remedy_for(Code code) {
     if (code == Code::name_unknown || code == Code::hole_unknown)
         return "It is private, or only a sealed blend holds it: name something else, or make the "
                "line that names it private.";
-    return "Write the amount as a percentage or a weight, or let out what it rests on.";
+    return "Write the amount as a percentage or a weight, or make what it rests on public.";
 }
 
 class Comparer {
@@ -131,6 +131,13 @@ const Finding* Comparer::cause() const {
 
 void Comparer::part(const Formula& mine, const Formula& theirs, std::size_t at) {
     const Part& line = mine.parts[at];
+    if (open_.sealed.empty() || line.estimated)
+        return add(fmt::format("{} rests on something private: {} here, but {} for members.",
+                               was().name(line.what), percent_words(mine.shares[at]),
+                               percent_words(theirs.shares[at])),
+                   line.span,
+                   "Write the amount as a percentage or a weight, or make what it rests on "
+                   "public.");
     add(fmt::format("{} rests on what a sealed blend holds: {} here, but {} for members.",
                     was().name(line.what), percent_words(mine.shares[at]),
                     percent_words(theirs.shares[at])),
@@ -196,7 +203,7 @@ void Comparer::shade(ShadeId id) {
                     members_get(*finding, other.size.span);
                 else
                     add("The size of this batch rests on something private.", other.size.span,
-                        "Write it as a weight, or let out what it rests on.");
+                        "Write it as a weight, or make what it rests on public.");
             }
 }
 
@@ -248,7 +255,7 @@ void Comparer::sheet(const SeenSheet& mine, const SeenSheet& theirs, ShadeId id)
                                "members.",
                                was().shades[id].name, mine.total.decimal(4),
                                theirs.total.decimal(4)),
-                   span, "Write the batch as a weight, or let out what its size rests on.");
+                   span, "Write the batch as a weight, or make what its size rests on public.");
     if (mine.bowls.empty() || theirs.bowls.empty()) return;
     const auto &ours = mine.bowls.back().lines, &other = theirs.bowls.back().lines;
     if (ours == other) return;
@@ -297,8 +304,8 @@ Finding rests_on(const Finding& finding) {
     std::string said = finding.message;
     while (said.ends_with('.')) said.pop_back();
     return {Code::share_rests,
-            fmt::format("This rests on something private or sealed, and members would be told: "
-                        "\"{}\".",
+            fmt::format("This rests on something private or sealed. In the edition it would be an "
+                        "error: {}.",
                         said),
             finding.span, remedy_for(finding.code)};
 }

@@ -38,6 +38,7 @@ struct Seal {
     std::vector<Called> indices;
     std::optional<Share> strength;  ///< where all that colours has the same
     bool powder = false, flammable = false;
+    bool tells_density = false;  ///< its own density, or bulk, goes out
 };
 
 /// Findings: what in it has neither a label nor a number (`share-label`).

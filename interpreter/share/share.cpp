@@ -122,6 +122,9 @@ void Sharing::seal_blends() {
             sealed_block(source_.formulary, made.value, blend.openly);
         blocks_.powder = blocks_.powder || made.value.powder;
         blocks_.flammable = blocks_.flammable || made.value.flammable;
+        const Ingredient& one = source_.formulary.ingredients[blend.id];
+        made.value.tells_density =
+            (one.density && blend.openly.density) || (one.bulk && blend.openly.bulk);
         seals_.push_back(std::move(made.value));
     }
 }
@@ -199,9 +202,9 @@ void Sharing::compare_labels() {
     for (const ShadeId id : other) names.push_back(source_.formulary.shades[id].name);
     out_.findings.push_back(
         {Code::share_undecided,
-         fmt::format("With the edition alone members can't make the label of {} as you can, or "
-                     "are told other things of its colourants: what is sealed or private leaves "
-                     "it open.",
+         fmt::format("From the edition alone members can't write the label of {} as you can, or "
+                     "get other findings about its colourants, because what is sealed or private "
+                     "is missing.",
                      list_words(names)),
          source_.formulary.shades[other.front()].span,
          "Give the ingredient list with it, tell narrower ranges with `sealed within 1 %`, or let "

@@ -32,11 +32,14 @@ const tree::Line* sealed_line(const Compiled& source, const Index& index, Ingred
 
 /// What else goes out of it, since safety and law need it.
 std::string outright_words(const Seal& seal) {
-    std::vector<std::string> all;
-    for (const Called& index : seal.indices) all.push_back(index.name);
-    for (const Told& told : seal.contains) all.push_back("how much " + told.name.name);
-    if (seal.powder) all.emplace_back("that it holds a powder");
-    if (seal.flammable) all.emplace_back("that it holds something flammable");
+    std::vector<std::string> holds, contents, all;
+    for (const Called& index : seal.indices) holds.push_back(index.name);
+    if (seal.powder) holds.emplace_back("a powder");
+    if (seal.flammable) holds.emplace_back("something flammable");
+    for (const Told& told : seal.contains) contents.push_back(told.name.name);
+    if (!holds.empty()) all.push_back("that it holds " + list_words(holds));
+    if (!contents.empty()) all.push_back("how much " + list_words(contents) + " it holds");
+    if (seal.tells_density) all.emplace_back("its density, which may tell more");
     return all.empty() ? "" : fmt::format(" They are also told {}.", list_words(all));
 }
 

@@ -182,8 +182,12 @@ std::string shares(const Book& book, std::uint64_t seed) {
     Outcome<Shared> made = share_edition(source, order);
     for (const Finding& finding : made.findings) {
         if (finding.severity != Severity::error) continue;
+        const bool of_sealed =
+            finding.code == Code::share_rests || finding.code == Code::share_narrow;
         const bool foreseen =
-            finding.code == Code::share_differs && (!page.sealed.empty() || !order.shades.empty());
+            (of_sealed && !page.sealed.empty()) ||
+            (finding.code == Code::share_differs &&
+             (!page.sealed.empty() || !order.shades.empty()));
         if (!foreseen)
             return "refused " + std::string(row_of(finding.code).name) + ": " + finding.message +
                    "\n" + page.text;

@@ -167,7 +167,8 @@ TEST_CASE("two earlier ranges together tell more than one") {
                                          before));
     };
     const auto before = [](int least, int most) {
-        return ToldBefore{{{"lanolin", {share(Exact(least, 100)), share(Exact(most, 100))}}},
+        return ToldBefore{{{"lanolin", {share(Exact(least, 100)), share(Exact(most, 100))}},
+                           {"squalane", {share(0), share(1)}}},
                           {},
                           {}};
     };
@@ -175,6 +176,7 @@ TEST_CASE("two earlier ranges together tell more than one") {
     CHECK(words({before(45, 65)}) == "m0, 60 to 65 %; m1, 35 to 40 %");
     CHECK(words({before(45, 65), before(61, 80)}) == "m0, 61 to 65 %; m1, 35 to 39 %");
     CHECK(words({before(10, 30)}) == "m0, 60 to 70 %; m1, 30 to 40 %");  // of another formula
+    CHECK(words({before(30, 60)}) == "m0, 60 to 70 %; m1, 30 to 40 %");  // it touches, and no more
     const Share part = share(Exact(62, 100)), other = share(Exact(38, 100));
     CHECK(words({{{}, {}, {{"m0", {part, part}}, {"m1", {other, other}}}}}) ==
           "m0, 62 %; m1, 38 %");
