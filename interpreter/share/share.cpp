@@ -34,9 +34,10 @@ public:
         if (any_error(out_.findings)) return std::move(out_);
         take(told_to_members(source_, own_, seals_, order_.since));
         write();
-        take(leaks(source_, open_, *index_, picked_, seals_, out_.value.text));
-        if (!any_error(out_.findings))
-            take(same_sheets(open_.compiled, out_.value.edition, picked_));
+        // Whatever is wrong besides: all of it is told at once.
+        Findings wrong = leaks(source_, open_, *index_, picked_, seals_, out_.value.text);
+        if (!any_error(wrong)) take(same_sheets(open_.compiled, out_.value.edition, picked_));
+        take(std::move(wrong));
         if (!any_error(out_.findings)) compare_labels();
         if (any_error(out_.findings)) out_.value.text.clear();
         return std::move(out_);

@@ -260,7 +260,7 @@ Blocks additions_deep(int deep) {
 // ---- Long lines --------------------------------------------------------------------------------
 
 Blocks sum_of(int terms) {
-    return chain(0, link_of(0), plain("(0" + repeated(" + 1/1000000 %", terms) + ")"));
+    return chain(0, link_of(0), plain("(1 %" + repeated(" + 1/1000000 %", terms) + ")"));
 }
 
 Blocks quotient_of(int terms) {

@@ -182,8 +182,9 @@ std::string shares(const Book& book, std::uint64_t seed) {
     Outcome<Shared> made = share_edition(source, order);
     for (const Finding& finding : made.findings) {
         if (finding.severity != Severity::error) continue;
-        const bool of_sealed =
-            finding.code == Code::share_rests || finding.code == Code::share_narrow;
+        const bool of_sealed = finding.code == Code::share_rests ||
+                               finding.code == Code::share_narrow ||
+                               finding.code == Code::share_leaks;
         const bool foreseen =
             (of_sealed && !page.sealed.empty()) ||
             (finding.code == Code::share_differs &&
