@@ -77,16 +77,17 @@ void add_before(Known& known, const Seal& seal, const ToldBefore& before, const 
     add(seal.contains, before.contains);
 }
 
-/// Every choice of one row from each list, each as a whole program.
-std::vector<std::vector<Row>> ways_of(const Known& known) {
-    std::vector<std::vector<Row>> out{known.each};
+/// Every choice of one row from each list, each as a whole program over columns.
+std::vector<std::vector<Row>> ways_of(const Known& known, const Columns& columns) {
+    std::vector<std::vector<Row>> out{columns.rows};
+    for (const Row& one : known.each) out[0].push_back(over_columns(columns, one));
     for (const std::vector<Row>& some : known.one_of) {
         if (out.size() * some.size() > most_ways) continue;
         std::vector<std::vector<Row>> more;
         for (const std::vector<Row>& rows : out)
             for (const Row& one : some) {
                 more.push_back(rows);
-                more.back().push_back(one);
+                more.back().push_back(over_columns(columns, one));
             }
         out = std::move(more);
     }
@@ -94,20 +95,21 @@ std::vector<std::vector<Row>> ways_of(const Known& known) {
 }
 
 /// The ends of one amount; none where nothing keeps all bounds. `failed`: numbers became too long.
-std::optional<Extent> ends_of(const std::vector<std::vector<Row>>& ways, std::size_t at,
-                              std::size_t count, bool& failed) {
+std::optional<Extent> ends_of(const std::vector<std::vector<Row>>& ways, const Columns& columns,
+                              std::size_t at, bool& failed) {
     std::optional<Extent> out;
     for (const std::vector<Row>& rows : ways)
         for (const int sign : {1, -1}) {
-            linear::Problem problem{std::vector<Exact>(count), rows};
-            problem.cost[at] = Exact(sign);
+            linear::Problem problem{{}, rows};
+            for (const Linear& column : columns.of)
+                problem.cost.push_back(column[at] * Exact(sign));
             const linear::Answer answer = linear::least(problem);
             if (answer.status == linear::Status::impossible) continue;
             if (answer.status != linear::Status::best) {
                 failed = true;
                 return out;
             }
-            const Share end = share(answer.at[at]);
+            const Share end = share(answer.cost * Exact(sign));
             if (!out) out = {end, end};
             out->least = std::min(out->least, end);
             out->most = std::max(out->most, end);
@@ -117,8 +119,9 @@ std::optional<Extent> ends_of(const std::vector<std::vector<Row>>& ways, std::si
 
 /// Whether some formula keeps all bounds. A band holds its lower end alone, so where only the upper
 /// end of one is left of it, none does.
-bool any_formula(const Known& known, std::size_t count) {
-    for (const std::vector<Row>& rows : ways_of(known)) {
+bool any_formula(const Known& known, const Columns& columns) {
+    const std::size_t count = columns.of.size();
+    for (const std::vector<Row>& rows : ways_of(known, columns)) {
         linear::Problem problem{std::vector<Exact>(count + 1), rows};
         problem.cost[count] = Exact(-1);  // how far upper ends are kept away from
         for (Row& one : problem.rows)
@@ -142,11 +145,12 @@ bool same_names(const Seal& seal, const Names& names, const ToldBefore& before) 
     });
 }
 
-std::optional<std::vector<Concluded>> solve(const Seal& seal, const Known& known, bool& failed) {
-    const std::vector<std::vector<Row>> ways = ways_of(known);
+std::optional<std::vector<Concluded>> solve(const Seal& seal, const Known& known,
+                                            const Columns& columns, bool& failed) {
+    const std::vector<std::vector<Row>> ways = ways_of(known, columns);
     std::vector<Concluded> out;
     for (std::size_t at = 0; at < seal.materials.size(); ++at) {
-        const auto ends = ends_of(ways, at, seal.materials.size(), failed);
+        const auto ends = ends_of(ways, columns, at, failed);
         if (failed || !ends) return std::nullopt;
         out.push_back({seal.materials[at], *ends});
     }
@@ -205,21 +209,23 @@ std::optional<ToldBefore> told_before(const Formulary& earlier, const Names& nam
 }
 
 std::vector<Concluded> concluded(const Formulary& formulary, const Names& names, const Seal& seal,
-                                 const std::vector<ToldBefore>& before) {
-    if (seal.materials.size() > most_sealed_materials) return {};
+                                 const std::vector<ToldBefore>& before, const GoesOut& goes_out) {
+    const std::size_t told = seal.label.size() + seal.contains.size();
+    if (seal.materials.size() * told > most_sealed) return {};
     const std::vector<ToldBefore::Part> own =
         formula_parts(formulary, names, mix_of(formulary, seal.id)->formula);
     bool failed = false;
     Known known = known_of(seal);
-    std::optional<std::vector<Concluded>> out = solve(seal, known, failed);
+    const Columns columns = columns_of(formulary, seal, goes_out);
+    std::optional<std::vector<Concluded>> out = solve(seal, known, columns, failed);
     for (const ToldBefore& one : before) {
         if (failed || !out) break;
         if (one.open == own) return outright(seal);
         if (!same_names(seal, names, one)) continue;
         Known more = known;
         add_before(more, seal, one, names);
-        if (!any_formula(more, seal.materials.size())) continue;
-        if (auto closer = solve(seal, more, failed)) {
+        if (!any_formula(more, columns)) continue;
+        if (auto closer = solve(seal, more, columns, failed)) {
             out = std::move(closer);
             known = std::move(more);
         }

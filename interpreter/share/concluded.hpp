@@ -6,13 +6,14 @@
 #include <vector>
 
 #include "grammar/names.hpp"
+#include "interpreter/share/columns.hpp"
 #include "interpreter/share/seal.hpp"
 
 namespace levigate::sharing {
 
-/// Of the blend. Whoever knows its materials, what they are labelled with, and how `share` works,
-/// can tell no more: each amount within the interval, but perhaps its ends, belongs to a formula
-/// of which the same would be told.
+/// Of the blend. Whoever knows which materials and blends are in it, what these are labelled with,
+/// and how `share` works, can tell no more: each amount within the interval, but perhaps its ends,
+/// belongs to a formula of which the same would be told.
 struct Concluded {
     IngredientId material = no_ingredient;
     Extent range;
@@ -33,13 +34,14 @@ struct ToldBefore {
 std::optional<ToldBefore> told_before(const Formulary& earlier, const Names& names,
                                       std::string_view folded);
 
-/// More materials than this in a sealed blend are not looked into.
-inline constexpr std::size_t most_sealed_materials = 60;
+/// More than this in a sealed blend is not looked into: its materials, times the names that are
+/// told of it.
+inline constexpr std::size_t most_sealed = 800;
 
 /// One for each material, in their order; empty where it can't be worked out: there are too many,
 /// or numbers become too long. What an earlier edition tells of another formula doesn't count.
 std::vector<Concluded> concluded(const Formulary& formulary, const Names& names, const Seal& seal,
-                                 const std::vector<ToldBefore>& before);
+                                 const std::vector<ToldBefore>& before, const GoesOut& out = {});
 
 /// The narrowest of them; 1 where there is none.
 Share narrowest(const std::vector<Concluded>& all);

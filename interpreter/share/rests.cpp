@@ -257,6 +257,13 @@ void Comparer::sheet(const SeenSheet& mine, const SeenSheet& theirs, ShadeId id)
                                theirs.total.decimal(4)),
                    span, "Write the batch as a weight, or make what its size rests on public.");
     if (mine.bowls.empty() || theirs.bowls.empty()) return;
+    const std::vector<std::string>& said = mine.bowls.back().steps;
+    for (const std::string& step : theirs.bowls.back().steps)
+        if (std::find(said.begin(), said.end(), step) == said.end())
+            return add(fmt::format("A step of {} names what a sealed blend holds: members would "
+                                   "read \"{}\".",
+                                   was().shades[id].name, step),
+                       span, "Name the blend in that step, or make it private.");
     const auto &ours = mine.bowls.back().lines, &other = theirs.bowls.back().lines;
     if (ours == other) return;
     for (const ShadeFinish& finish : was().shades[id].finishes) {

@@ -15,35 +15,6 @@ namespace levigate::sharing {
 
 namespace {
 
-/// Raw materials and what of the blend each is, by a walk that sees each mix once.
-std::map<IngredientId, Share> materials_of(const Formulary& formulary, IngredientId blend) {
-    std::vector<IngredientId> order;  // what a mix holds stands before it
-    std::vector<std::pair<IngredientId, bool>> due{{blend, false}};
-    std::vector<bool> seen(formulary.ingredients.size());
-    while (!due.empty()) {
-        const auto [id, ready] = due.back();
-        due.pop_back();
-        if (ready) order.push_back(id);
-        if (ready || seen[id]) continue;
-        seen[id] = true;
-        due.push_back({id, true});
-        if (const Mix* mix = mix_of(formulary, id))
-            for (const Part& part : mix->formula.parts) due.push_back({part.what, false});
-    }
-    std::map<IngredientId, Share> all, out;
-    all[blend] = share(1);
-    for (auto id = order.rbegin(); id != order.rend(); ++id) {
-        const Mix* mix = mix_of(formulary, *id);
-        if (!mix) {
-            if (!(all[*id] == Share())) out[*id] = all[*id];
-            continue;
-        }
-        for (std::size_t i = 0; i < mix->formula.shares.size(); ++i)
-            all[mix->formula.parts[i].what] += all[*id] * mix->formula.shares[i];
-    }
-    return out;
-}
-
 class Sealer {
 public:
     Sealer(const Formulary& formulary, const Names& names, IngredientId blend,
@@ -313,6 +284,35 @@ std::string list_of(const std::vector<Told>& all) {
 }
 
 }  // namespace
+
+/// A walk that sees each mix once.
+std::map<IngredientId, Share> materials_of(const Formulary& formulary, IngredientId blend) {
+    std::vector<IngredientId> order;  // what a mix holds stands before it
+    std::vector<std::pair<IngredientId, bool>> due{{blend, false}};
+    std::vector<bool> seen(formulary.ingredients.size());
+    while (!due.empty()) {
+        const auto [id, ready] = due.back();
+        due.pop_back();
+        if (ready) order.push_back(id);
+        if (ready || seen[id]) continue;
+        seen[id] = true;
+        due.push_back({id, true});
+        if (const Mix* mix = mix_of(formulary, id))
+            for (const Part& part : mix->formula.parts) due.push_back({part.what, false});
+    }
+    std::map<IngredientId, Share> all, out;
+    all[blend] = share(1);
+    for (auto id = order.rbegin(); id != order.rend(); ++id) {
+        const Mix* mix = mix_of(formulary, *id);
+        if (!mix) {
+            if (!(all[*id] == Share())) out[*id] = all[*id];
+            continue;
+        }
+        for (std::size_t i = 0; i < mix->formula.shares.size(); ++i)
+            all[mix->formula.parts[i].what] += all[*id] * mix->formula.shares[i];
+    }
+    return out;
+}
 
 Outcome<Seal> seal(const Formulary& formulary, const Names& names, IngredientId blend,
                    std::optional<Share> within) {

@@ -2,6 +2,7 @@
 // A sealed blend as a material: what a label and the rules must know of it, in ranges that don't
 // give its amounts away.
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -40,6 +41,9 @@ struct Seal {
     bool powder = false, flammable = false;
     bool tells_density = false;  ///< its own density, or bulk, goes out
 };
+
+/// Raw materials and what of the blend each is.
+std::map<IngredientId, Share> materials_of(const Formulary& formulary, IngredientId blend);
 
 /// Findings: what in it has neither a label nor a number (`share-label`).
 /// What is told depends on which materials are in it, and of their amounts on nothing but the band

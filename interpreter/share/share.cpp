@@ -32,7 +32,7 @@ public:
         seal_blends();
         take(rests_on_secrets(source_, open_, *index_, picked_));
         if (any_error(out_.findings)) return std::move(out_);
-        take(told_to_members(source_, own_, seals_, order_.since));
+        take(told_to_members(source_, own_, seals_, order_.since, goes_out()));
         write();
         // Whatever is wrong besides: all of it is told at once.
         Findings wrong = leaks(source_, open_, *index_, picked_, seals_, out_.value.text);
@@ -51,6 +51,7 @@ private:
     /// What comes of the shades that go out is made several times: to prove, and to look for leaks.
     bool is_too_much();
     void seal_blends();
+    GoesOut goes_out() const;
     bool keeps_label(Place material) const;
     void write();
     void compare_labels();
@@ -128,6 +129,22 @@ void Sharing::seal_blends() {
             (one.density && blend.openly.density) || (one.bulk && blend.openly.bulk);
         seals_.push_back(std::move(made.value));
     }
+}
+
+/// Beside each sealed blend.
+GoesOut Sharing::goes_out() const {
+    GoesOut out{{}, &seals_};
+    std::set<std::pair<SourceId, std::uint32_t>> open;
+    for (const PickedMix& mix : picked_.mixes) {
+        const Span span = open_.compiled.formulary.ingredients[mix.id].span;
+        open.emplace(span.source, span.begin);
+    }
+    const auto& all = source_.formulary.ingredients;
+    for (IngredientId id = 0; id < all.size(); ++id)
+        if (all[id].kind != Ingredient::Kind::material &&
+            open.contains({all[id].span.source, all[id].span.begin}))
+            out.blends.insert(id);
+    return out;
 }
 
 /// Something by which its label is made, or rules judge it, is private.

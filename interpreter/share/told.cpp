@@ -16,9 +16,9 @@ constexpr int wider[] = {100, 200, 300, 400, 500, 1000};
 constexpr int narrower[] = {200, 100, 50, 40, 30, 20, 10, 5, 1};
 
 std::vector<Concluded> with_within(const Compiled& source, IngredientId blend, const Share& within,
-                                   const std::vector<ToldBefore>& before) {
+                                   const std::vector<ToldBefore>& before, const GoesOut& out) {
     const Outcome<Seal> made = seal(source.formulary, source.names, blend, within);
-    return concluded(source.formulary, source.names, made.value, before);
+    return concluded(source.formulary, source.names, made.value, before, out);
 }
 
 /// The line `sealed` of its block.
@@ -45,8 +45,8 @@ std::string outright_words(const Seal& seal) {
 
 class Teller {
 public:
-    Teller(const Compiled& source, const Index& index, const Editions& since)
-        : source_(source), index_(index), since_(since) {}
+    Teller(const Compiled& source, const Index& index, const Editions& since, const GoesOut& out)
+        : source_(source), index_(index), since_(since), goes_out_(out) {}
 
     Finding operator()(const Seal& seal) const {
         const Formulary& formulary = source_.formulary;
@@ -58,12 +58,13 @@ public:
                                         source_.names.folded(formulary.ingredients[seal.id].sym)))
                 before.push_back(std::move(*told));
         const std::vector<Concluded> all =
-            concluded(formulary, source_.names, seal, before);
+            concluded(formulary, source_.names, seal, before, goes_out_);
         if (all.empty())
             return {Code::share_narrow,
                     fmt::format("What members can tell of {} can't be worked out: it holds {} "
-                                "materials.",
-                                formulary.name(seal.id), seal.materials.size()),
+                                "materials, of which {} names are told.",
+                                formulary.name(seal.id), seal.materials.size(),
+                                seal.label.size() + seal.contains.size()),
                     span, "Seal it in parts, each a blend of its own."};
         const std::string told =
             fmt::format("Of {} members can tell: {}.", formulary.name(seal.id),
@@ -80,6 +81,7 @@ private:
     const Compiled& source_;
     const Index& index_;
     const Editions& since_;
+    const GoesOut& goes_out_;
 };
 
 std::string sealed_words(const Share& within) {
@@ -97,7 +99,7 @@ Finding Teller::narrow(const Seal& seal, const std::vector<ToldBefore>& before,
         for (const int size : sizes) {
             const Share within = share(Exact(size, 1000));
             if (less != within < seal.within || within == seal.within) continue;
-            const auto all = with_within(source_, seal.id, within, before);
+            const auto all = with_within(source_, seal.id, within, before, goes_out_);
             if (!all.empty() && !(narrowest(all) < within)) return within;
         }
         return std::nullopt;
@@ -120,9 +122,10 @@ Finding Teller::narrow(const Seal& seal, const std::vector<ToldBefore>& before,
 }  // namespace
 
 Findings told_to_members(const Compiled& source, const Index& index,
-                         const std::vector<Seal>& seals, const Editions& since) {
+                         const std::vector<Seal>& seals, const Editions& since,
+                         const GoesOut& goes_out) {
     Findings out;
-    const Teller tell(source, index, since);
+    const Teller tell(source, index, since, goes_out);
     for (const Seal& seal : seals) out.push_back(tell(seal));
     return out;
 }

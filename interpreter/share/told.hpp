@@ -14,6 +14,7 @@ using Editions = std::vector<const Compiled*>;
 /// For each sealed blend what members can tell (`share-told`), and an error where that is narrower
 /// than its maker asks (`share-narrow`). `index` is of the source.
 Findings told_to_members(const Compiled& source, const Index& index,
-                         const std::vector<Seal>& seals, const Editions& since);
+                         const std::vector<Seal>& seals, const Editions& since,
+                         const GoesOut& out);
 
 }  // namespace levigate::sharing

@@ -12,6 +12,7 @@
 #include "interpreter/compile.hpp"
 #include "interpreter/share/bands.hpp"
 #include "interpreter/share/concluded.hpp"
+#include "interpreter/share/share.hpp"
 #include "tests/properties/random.hpp"
 
 using namespace levigate;
@@ -182,4 +183,33 @@ TEST_CASE("two earlier ranges together tell more than one") {
           "m0, 62 %; m1, 38 %");
     CHECK(words({{{}, {}, {{"m0", {other, other}}, {"m1", {part, part}}}}}) ==
           "m0, 60 to 70 %; m1, 30 to 40 %");
+}
+
+TEST_CASE("a blend in a sealed one, that goes out as well, tells of it") {
+    const auto page_with = [](const std::string& inner, const std::string& sec) {
+        return "material oil\n    label  Oil\nmaterial aa\n    label  Aa\n"
+               "material bb\n    label  Bb\n"
+               "blend inner\n" + inner + "blend sec\n    sealed within 20 %\n" + sec +
+               "shade Q\n    1 part  inner\n    1 part  sec\n    batch  t 6 g\n";
+    };
+    const auto words = [](const std::string& text) {
+        const World world = memory_world({{"a.shade", text}});
+        Compiled source = compile(world, "a.shade", Library::with_rules);
+        ShareOrder order;
+        order.otherwise = "A page";
+        std::string out;
+        for (const Finding& one : share_edition(source, order).findings)
+            if (one.message.find("Of sec") != std::string::npos) out += one.message;
+        return out;
+    };
+    // Of sec at most 30 % is oil, so that at least 70 % is the inner blend, of which 30 to 40 % is
+    // told to be bb: 21 % at least, and by its own range at most 30 %.
+    CHECK(words(page_with("    sealed\n    70 parts  aa\n    30 parts  bb\n",
+                          "    75 parts  inner\n    25 parts  oil\n"))
+              .find("bb, 21 to 30 %") != std::string::npos);
+    // A third of the inner blend is aa. 2/3 of its share is oil, told as 30 to 60 %; the rest is
+    // bb, told as 30 to 60 %: the inner blend is 45 to 70 %, and aa a third of that.
+    CHECK(words(page_with("    1 part  aa\n    2 parts  oil\n",
+                          "    50 parts  inner\n    50 parts  bb\n"))
+              .find("aa, 15 to 23.4 %") != std::string::npos);
 }
