@@ -37,14 +37,8 @@ std::vector<Record> read_all(const Arguments& arguments, Compiled& compiled, Fin
 
 /// It says of a record that some of it can't be read, so that what is looked for may be there.
 bool spoils_a_record(const Finding& finding) {
-    switch (finding.code) {
-        case Code::record_cut:
-        case Code::record_unfinished:
-        case Code::record_gone:
-        case Code::record_joined:
-        case Code::record_altered: return true;
-        default: return false;
-    }
+    return finding.severity == Severity::error || finding.code == Code::record_unfinished ||
+           finding.code == Code::record_altered || finding.code == Code::record_gone;
 }
 
 /// The reports of the batches that were found, in their order.
@@ -69,8 +63,10 @@ int read_records_of(const Arguments& arguments, Compiled& compiled) {
     findings.insert(findings.end(), twice.begin(), twice.end());
     if (const auto what = arguments.get("--find")) {
         Recall found = recall(compiled.formulary, records, recall_order(*what));
+        const auto of_records =
+            findings.begin() + static_cast<std::ptrdiff_t>(compiled.findings.size());
         found.doubtful = static_cast<std::size_t>(
-            std::count_if(findings.begin(), findings.end(), spoils_a_record));
+            std::count_if(of_records, findings.end(), spoils_a_record));
         const auto reports = found_reports(compiled, found, records);
         return show_records(arguments, output, compiled, reports, findings, &found);
     }

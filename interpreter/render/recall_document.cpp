@@ -88,8 +88,8 @@ Document recall_document(const Recall& recall, const std::vector<RecordReport>& 
     }
     if (recall.doubtful > 0)
         out.emplace_back(Paragraph{
-            fmt::format("{} {} can't be read whole, and may hold it too: see the findings.",
-                        recall.doubtful, recall.doubtful == 1 ? "record" : "records")});
+            "Some of what is recorded can't be read whole, and may hold it too: see the "
+            "findings."});
     add_list(out, "Also made of it", recall.others);
     add_list(out, "On the shelf", recall.shelf);
     return out;
